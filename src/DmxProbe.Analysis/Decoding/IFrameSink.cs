@@ -1,0 +1,11 @@
+namespace DmxProbe.Analysis.Decoding;
+
+/// <summary>Takes what a decoder finds, in the order of the records, on one thread.</summary>
+public interface IFrameSink
+{
+    /// <summary>A frame; its slots are valid until this returns.</summary>
+    void OnFrame(in DmxFrame frame);
+
+    /// <summary>Anything else worth knowing: a poll, a reply, a synchronization packet, a damaged packet, a loss.</summary>
+    void OnEvent(in LinkEvent linkEvent);
+}

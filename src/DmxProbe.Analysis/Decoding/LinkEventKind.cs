@@ -1,0 +1,44 @@
+namespace DmxProbe.Analysis.Decoding;
+
+/// <summary>What a <see cref="LinkEvent"/> tells. The comment of each says what A and B hold.</summary>
+public enum LinkEventKind
+{
+    /// <summary>The capture lost records. A = how many.</summary>
+    CaptureLoss,
+
+    /// <summary>A packet's bytes contradict its own layout. A = <see cref="DmxProbe.Protocols.Wire.WireErrorKind"/>, B = octet of the UDP payload.</summary>
+    Malformed,
+
+    /// <summary>The snap length cut a packet before its fields could be read; not the sender's fault.</summary>
+    CutBySnapLength,
+
+    /// <summary>A fragment of an IP datagram to or from a lighting port.</summary>
+    Fragment,
+
+    /// <summary>ArtPoll.</summary>
+    ArtPoll,
+
+    /// <summary>ArtPollReply. A = octets of the reply, B = UDP port it states.</summary>
+    ArtPollReply,
+
+    /// <summary>ArtSync.</summary>
+    ArtSync,
+
+    /// <summary>Another Art-Net packet. A = OpCode.</summary>
+    ArtOther,
+
+    /// <summary>An ArtDmx or ArtNzs Length that the rules do not allow (odd, 0, over 512) or that the datagram does not hold. A = Length, B = octets of slots present.</summary>
+    ArtLengthOdd,
+
+    /// <summary>sACN synchronization packet. A = synchronization address, B = sequence number.</summary>
+    SacnSync,
+
+    /// <summary>sACN universe discovery page. A = page, B = last page.</summary>
+    SacnDiscovery,
+
+    /// <summary>An sACN packet that breaks a rule without being unreadable. A = <see cref="SacnRule"/>, B = value found.</summary>
+    SacnRule,
+
+    /// <summary>The second instance of a packet that a sender sent over IPv4 and IPv6 (E1.31-2018 section 9.1): counted once.</summary>
+    SecondInstance,
+}
