@@ -67,12 +67,13 @@ public class NetworkDatagramTests
     }
 
     [Fact]
-    public void One_update_over_both_ip_versions_has_one_payload()
+    public void One_update_over_both_ip_versions_has_one_payload_and_a_misread_group_shows()
     {
         // A pcap file in microseconds, little endian: 24 octets of header, 16 before each packet.
         byte[] file = Vector.Read("sacn_dual.pcap");
         List<byte[]> payloads = [];
         List<string> addresses = [];
+        List<int> misread = [];
         for (int at = 24; at < file.Length;)
         {
             int length = BinaryPrimitives.ReadInt32LittleEndian(file.AsSpan(at + 8));
@@ -82,12 +83,15 @@ public class NetworkDatagramTests
             {
                 payloads.Add(datagram.Payload.ToArray());
                 addresses.Add($"{datagram.Source} > {datagram.Destination}");
+                misread.Add(SacnAddressing.TryGetMisreadUniverse(datagram.Destination, out ushort universe) ? universe : -1);
             }
 
             at += 16 + length;
         }
 
-        Assert.Equal(["192.0.2.10 > 239.255.0.1", "2001:db8::10 > ff18::8300:1"], addresses);
+        Assert.Equal(
+            ["192.0.2.10 > 239.255.0.1", "2001:db8::10 > ff18::8300:1", "2001:db8::10 > ff18::83:0:0:1"], addresses);
+        Assert.Equal([-1, -1, 1], misread);
         Assert.Equal(Vector.Read("sacn_full.bin"), payloads[0]);
         Assert.Equal(payloads[0], payloads[1]);
     }
