@@ -11,10 +11,10 @@ internal sealed class SequenceOrderRule : ISurveyRule
     private const double ManyOutOfOrder = 0.001;
 
     public IEnumerable<Finding> Judge(SurveySnapshot snapshot) =>
-        from universe in snapshot.Universes
-        from stream in universe.Streams
-        from finding in Judge(universe, stream)
-        select finding;
+        (from universe in snapshot.Universes
+         from stream in universe.Streams
+         from finding in Judge(universe, stream)
+         select finding).Concat(NotUsed(snapshot));
 
     private static IEnumerable<Finding> Judge(UniverseSummary universe, StreamSummary stream)
     {
@@ -73,16 +73,32 @@ internal sealed class SequenceOrderRule : ISurveyRule
                 LimitSource = universe.Id.Protocol == UniverseProtocol.Sacn ? "E1.31-2018 6.7.2" : "",
             };
         }
+    }
 
-        if (universe.Id.Protocol == UniverseProtocol.ArtNet && counted == 0 && stream.Frames > 0)
+    // One finding per sender, not one per universe: it is a property of the sender's software.
+    private static IEnumerable<Finding> NotUsed(SurveySnapshot snapshot)
+    {
+        var uncounted =
+            from universe in snapshot.Universes
+            where universe.Id.Protocol == UniverseProtocol.ArtNet
+            from stream in universe.Streams
+            where stream.Sequence.Counted == 0
+            group (Universe: universe, Stream: stream) by stream.Sender.Index;
+        foreach (var sender in uncounted)
         {
-            yield return About(universe, stream) with
+            StreamSummary first = sender.First().Stream;
+            yield return new Finding
             {
                 Id = "sequence-not-used",
                 Severity = Severity.Info,
-                Text = $"{universe.Id.Label} from {Words.Name(stream.Sender)}: the sequence number is always 0 (not used), so losses "
-                    + "cannot be counted.",
+                Subject = Words.Name(first.Sender),
+                Text = $"{Words.Name(first.Sender)} sends Art-Net with sequence number 0 (not used) on "
+                    + Words.List(sender.Select(pair => Words.Invariant($"Port-Address {pair.Universe.Id.Number}")))
+                    + ": losses cannot be counted there.",
                 LimitSource = "Art-Net 4 (1.4dn) page 74: 0 switches the sequence off",
+                From = first.First,
+                To = sender.Max(pair => pair.Stream.Last),
+                FirstRecord = first.FirstRecord,
             };
         }
     }

@@ -48,7 +48,7 @@ internal sealed class UnusualFramesRule : ISurveyRule
             yield return Make(
                 "slot-count-varies",
                 Severity.Info,
-                $"{who}: sends {Words.List(stream.SlotCounts.Select(count => Words.Invariant($"{count.Value} slots ({count.Count} times)")))}"
+                $"{who}: sends {Words.List(stream.SlotCounts.Select(count => Words.Invariant($"{count.Value} slots ({Words.Count(count.Count, "frame")})")))}"
                 + "; a unit past the shorter count is updated only by the longer frames.",
                 "Set the sender to a fixed number of slots if units at the end lag or stay dark.");
         }
