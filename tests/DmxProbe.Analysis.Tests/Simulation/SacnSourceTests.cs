@@ -121,7 +121,10 @@ public class SacnSourceTests
     {
         List<SentPacket> sent = Send(10, new SacnStream
         {
-            Universe = 1, Levels = Levels.Constant(9), ConstantRate = true, Tick = StreamPlan.Tick44,
+            Universe = 1,
+            Levels = Levels.Constant(9),
+            ConstantRate = true,
+            Tick = StreamPlan.Tick44,
         });
 
         Assert.InRange(sent.Count, 438, 441);
