@@ -38,8 +38,8 @@ public sealed record StreamSummary
     public long ChangedFrames { get; init; }
 
     /// <summary>
-    /// Median interval while it repeated unchanged slots at a reduced rate (from the fourth unchanged frame on, intervals
-    /// of 250 ms or more); null when that was not seen.
+    /// Median interval while it repeated unchanged slots at a reduced rate: intervals of 250 ms up to the protocol's loss
+    /// time between frames with equal slots; null when there were none.
     /// </summary>
     public Duration? KeepAlive { get; init; }
 
