@@ -1,6 +1,7 @@
 using System.Globalization;
 
 using DmxProbe.Analysis.Survey;
+using DmxProbe.Protocols.ArtNet;
 using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Cli.Text;
@@ -89,7 +90,7 @@ internal static class SurveyExtrasText
         Add(parts, survey.ArtSyncs, "ArtSync");
         foreach (CountOf code in survey.OtherOpCodes.Take(most))
         {
-            Add(parts, code.Count, string.Create(CultureInfo.InvariantCulture, $"Art-Net OpCode 0x{code.Value:X4}"));
+            Add(parts, code.Count, ArtOpCodes.Name((ArtOpCode)code.Value));
         }
 
         foreach (CountOf sync in survey.SyncPackets.Take(most))
