@@ -15,6 +15,9 @@ public sealed record NodeSummary
     /// <summary>Replies seen.</summary>
     public required long Replies { get; init; }
 
+    /// <summary>Replies that came more than 1.5 s after the last ArtPoll (a device answers within 1 s; Art-Net 4, 1.4dn), or before any.</summary>
+    public long Unasked { get; init; }
+
     /// <summary>Octets of its replies, smallest (239 in the current text, at least 207).</summary>
     public required int ShortestReply { get; init; }
 

@@ -1,3 +1,4 @@
+using DmxProbe.Analysis.Conformance;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Protocols.Records;
 
@@ -29,6 +30,12 @@ public sealed record SurveySnapshot
 
     /// <summary>sACN synchronization packets by address.</summary>
     public IReadOnlyList<CountOf> SyncPackets { get; init; } = [];
+
+    /// <summary>What else happened, counted by kind, sender and universe, in the order of first appearance.</summary>
+    public IReadOnlyList<EventCount> Events { get; init; } = [];
+
+    /// <summary>Events beyond those kept apart.</summary>
+    public long EventsNotListed { get; init; }
 
     /// <summary>Frames of universes beyond those that hold state (4,096).</summary>
     public long FramesOfUniversesNotListed { get; init; }

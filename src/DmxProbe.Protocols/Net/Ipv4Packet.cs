@@ -77,8 +77,16 @@ public readonly ref struct Ipv4Packet
     /// <param name="packet">The view; default when refused.</param>
     /// <param name="error">Why not.</param>
     /// <returns>Whether the header is readable.</returns>
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static bool TryParse(ReadOnlySpan<byte> data, out Ipv4Packet packet, out WireError error)
+    {
+        bool isReadable = TryView(data, out packet);
+        error = isReadable ? default : Refuse(data);
+        return isReadable;
+    }
+
+    /// <summary>As <see cref="TryParse"/>, without finding out why not.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    internal static bool TryView(ReadOnlySpan<byte> data, out Ipv4Packet packet)
     {
         if (data.Length >= Field.Options)
         {
@@ -90,13 +98,11 @@ public readonly ref struct Ipv4Packet
             {
                 bool isCut = totalLength > data.Length;
                 packet = new Ipv4Packet(isCut || totalLength == 0 ? data : data[..totalLength], headerLength, isCut);
-                error = default;
                 return true;
             }
         }
 
         packet = default;
-        error = Refuse(data);
         return false;
     }
 

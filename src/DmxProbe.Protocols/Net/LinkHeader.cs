@@ -21,6 +21,9 @@ public static class LinkHeader
         public const int TypeLength = 2;
     }
 
+    /// <summary>Octets of an Ethernet header without tags.</summary>
+    internal const int EthernetLength = Field.EthernetLength;
+
     private const int VlanIdMask = 0x0FFF;
 
     /// <summary>Finds the network layer.</summary>
@@ -31,27 +34,7 @@ public static class LinkHeader
     /// <param name="vlanId">VLAN of the innermost tag, 0 to 4095; -1 without a tag.</param>
     /// <param name="error">Why not: too short, an unsupported link type, or a family that is not IP.</param>
     /// <returns>Whether it was found.</returns>
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static bool TryFindNetworkLayer(
-        LinkType link, ReadOnlySpan<byte> data, out ushort etherType, out int offset, out int vlanId, out WireError error)
-    {
-        if (link == LinkType.Ethernet && data.Length >= Field.EthernetLength)
-        {
-            etherType = BinaryPrimitives.ReadUInt16BigEndian(data[Field.EthernetType..]);
-            if (etherType is EtherType.Ipv4 or EtherType.Ipv6)
-            {
-                offset = Field.EthernetLength;
-                vlanId = -1;
-                error = default;
-                return true;
-            }
-        }
-
-        return TryFindElsewhere(link, data, out etherType, out offset, out vlanId, out error);
-    }
-
-    [MethodImpl(MethodImplOptions.NoInlining)]
-    private static bool TryFindElsewhere(
         LinkType link, ReadOnlySpan<byte> data, out ushort etherType, out int offset, out int vlanId, out WireError error)
     {
         etherType = 0;
@@ -84,6 +67,12 @@ public static class LinkHeader
                 return false;
         }
     }
+
+    /// <summary>Whether an Ethernet frame holds IPv4 without a VLAN tag.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    internal static bool IsPlainIpv4(ReadOnlySpan<byte> frame) =>
+        frame.Length >= Field.EthernetLength
+        && BinaryPrimitives.ReadUInt16BigEndian(frame[Field.EthernetType..]) == EtherType.Ipv4;
 
     private static bool TryFollowType(
         ReadOnlySpan<byte> data, int typeAt, int length, ref ushort etherType, ref int offset, ref int vlanId, out WireError error)

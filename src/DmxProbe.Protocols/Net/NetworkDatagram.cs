@@ -103,33 +103,44 @@ public readonly ref struct NetworkDatagram
     /// <returns>Whether there is a whole (or cut) UDP datagram.</returns>
     public static bool TryParse(LinkType link, ReadOnlySpan<byte> data, out NetworkDatagram datagram, out WireError error)
     {
-        if (LinkHeader.TryFindNetworkLayer(link, data, out ushort etherType, out int offset, out int vlanId, out error))
+        // Almost every record: one straight run without an error in hand.
+        if (link == LinkType.Ethernet && LinkHeader.IsPlainIpv4(data))
         {
-            ReadOnlySpan<byte> network = data[offset..];
-            if (etherType == EtherType.Ipv4)
+            ReadOnlySpan<byte> network = data[LinkHeader.EthernetLength..];
+            if (Ipv4Packet.TryView(network, out Ipv4Packet packet)
+                && packet.Protocol == IpProtocol.Udp
+                && !packet.IsFragment
+                && UdpDatagram.TryView(packet.Payload, out UdpDatagram udp))
             {
-                if (Ipv4Packet.TryParse(network, out Ipv4Packet packet, out error)
-                    && packet.Protocol == IpProtocol.Udp
-                    && !packet.IsFragment
-                    && UdpDatagram.TryParse(packet.Payload, out UdpDatagram udp, out error))
-                {
-                    datagram = new NetworkDatagram(network, vlanId, isIpv6: false, packet.Identification, packet.IsCut, udp);
-                    return true;
-                }
-
-                return RefuseIpv4(network, offset, vlanId, out datagram, out error);
+                datagram = new NetworkDatagram(network, -1, false, packet.Identification, packet.IsCut, udp);
+                error = default;
+                return true;
             }
-
-            if (etherType == EtherType.Ipv6)
-            {
-                return TryParseIpv6(network, offset, vlanId, out datagram, out error);
-            }
-
-            error = new WireError(WireErrorKind.NotThisProtocol, offset, EtherType.Ipv4, etherType);
         }
 
+        return TryParseAny(link, data, out datagram, out error);
+    }
+
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    private static bool TryParseAny(LinkType link, ReadOnlySpan<byte> data, out NetworkDatagram datagram, out WireError error)
+    {
         datagram = default;
-        return false;
+        if (!LinkHeader.TryFindNetworkLayer(link, data, out ushort etherType, out int offset, out int vlanId, out error))
+        {
+            return false;
+        }
+
+        ReadOnlySpan<byte> network = data[offset..];
+        switch (etherType)
+        {
+            case EtherType.Ipv4:
+                return TryParseIpv4(network, offset, vlanId, out datagram, out error);
+            case EtherType.Ipv6:
+                return TryParseIpv6(network, offset, vlanId, out datagram, out error);
+            default:
+                error = new WireError(WireErrorKind.NotThisProtocol, offset, EtherType.Ipv4, etherType);
+                return false;
+        }
     }
 
     private static bool TryParseIpv6(
@@ -153,9 +164,7 @@ public readonly ref struct NetworkDatagram
             packet.FragmentOffset, packet.HeaderLength, packet.Payload, out datagram, out error);
     }
 
-    /// <summary>Finds out why the quick walk stopped.</summary>
-    [MethodImpl(MethodImplOptions.NoInlining)]
-    private static bool RefuseIpv4(
+    private static bool TryParseIpv4(
         ReadOnlySpan<byte> network, int offset, int vlanId, out NetworkDatagram datagram, out WireError error)
     {
         datagram = default;

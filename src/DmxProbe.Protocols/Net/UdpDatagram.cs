@@ -51,8 +51,22 @@ public readonly ref struct UdpDatagram
     /// <param name="datagram">The view; default when refused.</param>
     /// <param name="error">Why not.</param>
     /// <returns>Whether the header is readable.</returns>
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static bool TryParse(ReadOnlySpan<byte> data, out UdpDatagram datagram, out WireError error)
+    {
+        bool isReadable = TryView(data, out datagram);
+        error = isReadable ? default
+            : data.Length < Field.Payload ? WireError.Truncated(Field.Payload, data.Length)
+            : new WireError(
+                WireErrorKind.Invalid,
+                Field.Length,
+                Field.Payload,
+                BinaryPrimitives.ReadUInt16BigEndian(data[Field.Length..]));
+        return isReadable;
+    }
+
+    /// <summary>As <see cref="TryParse"/>, without finding out why not.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    internal static bool TryView(ReadOnlySpan<byte> data, out UdpDatagram datagram)
     {
         if (data.Length >= Field.Payload)
         {
@@ -61,15 +75,8 @@ public readonly ref struct UdpDatagram
             {
                 bool isCut = length > data.Length;
                 datagram = new UdpDatagram(isCut || length == 0 ? data : data[..length], isCut);
-                error = default;
                 return true;
             }
-
-            error = new WireError(WireErrorKind.Invalid, Field.Length, Field.Payload, length);
-        }
-        else
-        {
-            error = WireError.Truncated(Field.Payload, data.Length);
         }
 
         datagram = default;

@@ -34,6 +34,17 @@ internal static class AcnPacket
         && BinaryPrimitives.ReadUInt64BigEndian(data[IdentifierAt..]) == IdentifierStart
         && BinaryPrimitives.ReadUInt32BigEndian(data[IdentifierEndAt..]) == IdentifierEnd;
 
+    /// <summary>Whether the octets begin with the identifier and have these vectors.</summary>
+    public static bool Is(ReadOnlySpan<byte> data, uint rootVector, uint framingVector) =>
+        IsAcn(data)
+        && BinaryPrimitives.ReadUInt32BigEndian(data[RootVectorAt..]) == rootVector
+        && BinaryPrimitives.ReadUInt32BigEndian(data[FramingVectorAt..]) == framingVector;
+
+    /// <summary>Whether preamble and post-amble sizes are the only ones allowed (sections 5.1, 5.2).</summary>
+    public static bool IsPreambleValid(ReadOnlySpan<byte> data) =>
+        BinaryPrimitives.ReadUInt16BigEndian(data[PreambleSizeAt..]) == PreambleSize
+        && BinaryPrimitives.ReadUInt16BigEndian(data[PostambleSizeAt..]) == PostambleSize;
+
     /// <summary>Why the octets are not a packet with these vectors, or of this length. Not for the hot path.</summary>
     [MethodImpl(MethodImplOptions.NoInlining)]
     public static WireError Refuse(ReadOnlySpan<byte> data, uint rootVector, uint framingVector, int minimumLength)

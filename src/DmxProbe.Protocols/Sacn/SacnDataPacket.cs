@@ -59,7 +59,7 @@ public readonly ref struct SacnDataPacket
     public Cid Cid => Sacn.Cid.Read(_data[AcnPacket.CidAt..]);
 
     /// <summary>UTF-8 octets of the source name up to its zero octet (section 6.2.2); escape before showing.</summary>
-    public ReadOnlySpan<byte> SourceName => SacnText.UpToZero(_data.Slice(Field.SourceName, SourceNameLength));
+    public ReadOnlySpan<byte> SourceName => TextField.UpToZero(_data.Slice(Field.SourceName, SourceNameLength));
 
     /// <summary>Whether the source name ends with a zero octet, as it shall (section 6.2.2).</summary>
     public bool IsSourceNameTerminated => _data.Slice(Field.SourceName, SourceNameLength).Contains((byte)0);

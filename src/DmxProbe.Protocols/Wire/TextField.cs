@@ -1,7 +1,7 @@
-namespace DmxProbe.Protocols.Sacn;
+namespace DmxProbe.Protocols.Wire;
 
-/// <summary>Text fields that end with a zero octet.</summary>
-internal static class SacnText
+/// <summary>Text fields of fixed length that a zero octet may end early.</summary>
+internal static class TextField
 {
     public static ReadOnlySpan<byte> UpToZero(ReadOnlySpan<byte> field)
     {
