@@ -1,6 +1,7 @@
 using System.CommandLine;
 
 using DmxProbe.Capture.Files;
+using DmxProbe.Capture.Filters;
 using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Cli;
@@ -39,10 +40,10 @@ internal static class Inputs
         return CaptureFile.Open(input);
     }
 
-    /// <summary>Opens several inputs; closes those already open when one fails.</summary>
+    /// <summary>Opens several inputs as one, merged by time; closes those already open when one fails.</summary>
     /// <exception cref="UsageException">One names a live input.</exception>
     /// <exception cref="InputException">One cannot be opened.</exception>
-    public static IReadOnlyList<ICaptureSource> Open(IReadOnlyList<string> inputs)
+    public static ICaptureSource OpenMerged(IReadOnlyList<string> inputs)
     {
         List<ICaptureSource> sources = [];
         try
@@ -52,7 +53,7 @@ internal static class Inputs
                 sources.Add(Open(input));
             }
 
-            return sources;
+            return sources.Count == 1 ? sources[0] : new MergedSource(sources);
         }
         catch
         {

@@ -1,5 +1,4 @@
 using System.CommandLine;
-using System.CommandLine.Help;
 
 namespace DmxProbe.Cli;
 
@@ -20,9 +19,7 @@ internal sealed class ProbeRootCommand : RootCommand
 
         Add(Help);
         Add(VersionShown);
-        Add(DemoCommand.Create(Common, host));
         Add(SurveyCommand.Create(Common, host));
-        Add(TimingCommand.Create(Common, host));
     }
 
     /// <summary>Options that every command takes.</summary>

@@ -46,17 +46,11 @@ internal static class SurveyCommand
 
     private static SurveySnapshot Run(IReadOnlyList<string> inputs, CancellationToken stop)
     {
-        IReadOnlyList<ICaptureSource> sources = Inputs.Open(inputs);
-        try
-        {
-            return sources.Count == 1 ? Surveyor.Run(sources[0], stop) : Surveyor.Run(sources, stop);
-        }
-        finally
-        {
-            foreach (ICaptureSource source in sources)
-            {
-                source.Dispose();
-            }
-        }
+        using ICaptureSource source = Inputs.OpenMerged(inputs);
+        SurveySnapshot survey = Surveyor.Run(source, stop);
+
+        // Half a survey would look like a whole one.
+        stop.ThrowIfCancellationRequested();
+        return survey;
     }
 }

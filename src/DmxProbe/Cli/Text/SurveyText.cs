@@ -26,7 +26,7 @@ internal static class SurveyText
 
     private static void Headline(TextPage page, SurveySnapshot survey, WallClock clock)
     {
-        Finding? worst = survey.Findings.FirstOrDefault();
+        Finding? worst = survey.Findings.Count > 0 ? survey.Findings[0] : null;
         string covered = survey.First is Timestamp from && survey.Last is Timestamp to
             ? $"{Figures.Count(survey.Universes.Count, "universe")} over {Figures.Time(to - from)} ({clock.Span(from, to)})"
             : "an input without records";

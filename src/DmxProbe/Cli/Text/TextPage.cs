@@ -5,6 +5,8 @@ using DmxProbe.Reporting.Text;
 using Spectre.Console;
 using Spectre.Console.Rendering;
 
+using CellText = Spectre.Console.Text;
+
 namespace DmxProbe.Cli.Text;
 
 /// <summary>
@@ -64,7 +66,7 @@ internal sealed class TextPage(int width, bool color)
         for (int i = 0; i < headers.Count; i++)
         {
             bool figure = figures.Contains(i);
-            table.AddColumn(new TableColumn(new Text(headers[i]))
+            table.AddColumn(new TableColumn(new CellText(headers[i]))
             {
                 Alignment = figure ? Justify.Right : Justify.Left,
                 NoWrap = figure,
@@ -75,7 +77,7 @@ internal sealed class TextPage(int width, bool color)
         foreach (IReadOnlyList<string> row in rows)
         {
             // Text, never Markup: what a name says in square brackets is not for us to obey.
-            table.AddRow(row.Select(cell => new Text(Printable.Text(cell))));
+            table.AddRow(row.Select(cell => new CellText(Printable.Text(cell))));
         }
 
         _text.Append(Render(table));

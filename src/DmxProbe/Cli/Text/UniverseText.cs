@@ -2,7 +2,6 @@ using System.Globalization;
 
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Survey;
-using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Cli.Text;
 
