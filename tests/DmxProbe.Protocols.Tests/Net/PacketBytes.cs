@@ -9,7 +9,7 @@ internal static class PacketBytes
     public static readonly byte[] Ipv6Source = [0x20, 0x01, 0x0D, 0xB8, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0x10];
     public static readonly byte[] Ipv6Group = [0xFF, 0x18, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0x83, 0, 0, 1];
 
-    public static byte[] Word(int value) => unchecked([(byte)(value >> 8), (byte)value]);
+    public static byte[] Word(int value) => [(byte)(value >> 8), unchecked((byte)value)];
 
     public static byte[] Ethernet(int type, byte[] payload, params (int Type, int Tci)[] tags)
     {
