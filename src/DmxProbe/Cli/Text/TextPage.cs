@@ -40,7 +40,7 @@ internal sealed class TextPage(int width, bool color)
     /// <summary>Pairs of a name and what it is, in two columns; a long name has its text on the next line.</summary>
     public void Pairs(IReadOnlyList<(string Name, string What)> pairs, int indent)
     {
-        int widest = Math.Min(pairs.Max(pair => CellWidth(pair.Name)), 28) + 2;
+        int widest = Math.Min(pairs.Max(pair => CellWidth(pair.Name)), 44) + 2;
         foreach ((string name, string what) in pairs)
         {
             if (CellWidth(name) + 2 <= widest)
