@@ -97,7 +97,11 @@ public sealed class StreamTable(SenderTable senders)
     }
 
     /// <summary>The stream of an Art-Net sender on a Port-Address, made when it first appears; -1 when there is no room.</summary>
-    public int FindArtNet(int portAddress, IpAddress address, byte physical, out bool isNew)
+    /// <param name="portAddress">Port-Address, 0 to 32767.</param>
+    /// <param name="address">Where it came from.</param>
+    /// <param name="physical">Physical, or -1 where the packet has none: the first stream of the address is meant.</param>
+    /// <param name="isNew">True when the stream was made.</param>
+    public int FindArtNet(int portAddress, IpAddress address, int physical, out bool isNew)
     {
         isNew = false;
         int known = _artNet[portAddress];
@@ -107,7 +111,7 @@ public sealed class StreamTable(SenderTable senders)
             for (int look = 0; next != 0 && look < QuickLooks; look++)
             {
                 ref Entry entry = ref _entries[next - 1];
-                if (entry.Address == address && entry.Physical == physical)
+                if (entry.Address == address && (physical < 0 || entry.Physical == physical))
                 {
                     return next - 1;
                 }
@@ -116,12 +120,12 @@ public sealed class StreamTable(SenderTable senders)
             }
         }
 
-        int sender = senders.FindArtNet(address, physical);
+        int sender = senders.FindArtNet(address, Math.Max(physical, 0));
         int stream = Find(new UniverseId(UniverseProtocol.ArtNet, portAddress), ref _artNet[portAddress], sender, out isNew);
         if (isNew)
         {
             _entries[stream].Address = address;
-            _entries[stream].Physical = physical;
+            _entries[stream].Physical = (byte)Math.Max(physical, 0);
         }
 
         return stream;

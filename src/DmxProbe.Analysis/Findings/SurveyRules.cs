@@ -1,3 +1,4 @@
+using DmxProbe.Analysis.Findings.Rules;
 using DmxProbe.Analysis.Survey;
 
 namespace DmxProbe.Analysis.Findings;
@@ -6,7 +7,23 @@ namespace DmxProbe.Analysis.Findings;
 public static class SurveyRules
 {
     /// <summary>The rules, in the order in which findings of equal severity are shown.</summary>
-    public static IReadOnlyList<ISurveyRule> All { get; } = [];
+    public static IReadOnlyList<ISurveyRule> All { get; } =
+    [
+        new EqualPriorityRule(),
+        new ArtNetSendersRule(),
+        new SharedIdentityRule(),
+        new SequenceOrderRule(),
+        new LostPacketsRule(),
+        new SilenceRule(),
+        new SacnRulesRule(),
+        new ArtNetLengthRule(),
+        new KeepAliveRule(),
+        new CaptureQualityRule(),
+        new PriorityTakeoverRule(),
+        new PollReplyRule(),
+        new UnusualFramesRule(),
+        new StartCodeRule(),
+    ];
 
     /// <summary>The findings of all rules, worst first.</summary>
     public static IReadOnlyList<Finding> Judge(SurveySnapshot snapshot) =>

@@ -31,6 +31,14 @@ public sealed record StreamSummary
     /// </summary>
     public double? RateHz { get; init; }
 
+    /// <summary>
+    /// Level frames per second while it was running: over the intervals under 250 ms, exact; null when there were none.
+    /// </summary>
+    public double? RunningHz { get; init; }
+
+    /// <summary>How many intervals stand behind <see cref="RunningHz"/>.</summary>
+    public long RunningIntervals { get; init; }
+
     /// <summary>Level frames whose slots differ from the frame before, per second of the same time.</summary>
     public double? ChangedHz { get; init; }
 

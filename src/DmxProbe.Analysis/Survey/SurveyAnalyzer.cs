@@ -141,6 +141,8 @@ public sealed class SurveyAnalyzer : IAnalyzer
             Frames = presence.Frames,
             LevelFrames = levels.Frames,
             RateHz = seconds > 0 ? arrivals.PresentIntervals / seconds : null,
+            RunningHz = arrivals.RunningIntervals > 0 ? arrivals.RunningIntervals / arrivals.Running.TotalSeconds : null,
+            RunningIntervals = arrivals.RunningIntervals,
             ChangedHz = seconds > 0 ? levels.Changes / seconds : null,
             ChangedFrames = levels.Changes,
             KeepAlive = levels.KeepAlive?.Median,

@@ -9,6 +9,9 @@ namespace DmxProbe.Analysis.Timing;
 /// </summary>
 public sealed class ArrivalAnalyzer : IAnalyzer
 {
+    /// <summary>Intervals shorter than this are the running rate; longer ones are keep-alive or silence.</summary>
+    public static readonly Duration LongestRunning = Duration.FromMilliseconds(250);
+
     private readonly PerIndex<Track> _tracks = new();
 
     /// <inheritdoc/>
@@ -32,6 +35,11 @@ public sealed class ArrivalAnalyzer : IAnalyzer
             {
                 track.PresentNanoseconds += interval.Nanoseconds;
                 track.PresentIntervals++;
+                if (interval < LongestRunning)
+                {
+                    track.RunningNanoseconds += interval.Nanoseconds;
+                    track.RunningIntervals++;
+                }
             }
 
             if (!ends)
@@ -74,6 +82,8 @@ public sealed class ArrivalAnalyzer : IAnalyzer
             track.LongestFrom,
             track.PresentIntervals,
             Duration.FromNanoseconds(track.PresentNanoseconds),
+            track.RunningIntervals,
+            Duration.FromNanoseconds(track.RunningNanoseconds),
             track.Returns,
             track.WasPresent && !track.IsPresent);
     }
@@ -85,6 +95,8 @@ public sealed class ArrivalAnalyzer : IAnalyzer
         public Timestamp LongestFrom;
         public long PresentNanoseconds;
         public long PresentIntervals;
+        public long RunningNanoseconds;
+        public long RunningIntervals;
         public long Returns;
         public bool IsPresent;
         public bool WasPresent;

@@ -7,6 +7,8 @@ namespace DmxProbe.Analysis.Timing;
 /// <param name="LongestFrom">When the longest interval began.</param>
 /// <param name="PresentIntervals">Intervals not longer than the protocol's loss time.</param>
 /// <param name="Present">Their sum: the time in which the sender was there.</param>
+/// <param name="RunningIntervals">Intervals under 250 ms.</param>
+/// <param name="Running">Their sum: the time in which it sent at its running rate.</param>
 /// <param name="Returns">Times it came back after a longer silence or a termination.</param>
 /// <param name="Terminated">True when its last level frame ended the stream.</param>
 public sealed record ArrivalSnapshot(
@@ -14,5 +16,7 @@ public sealed record ArrivalSnapshot(
     Timestamp LongestFrom,
     long PresentIntervals,
     Duration Present,
+    long RunningIntervals,
+    Duration Running,
     long Returns,
     bool Terminated);

@@ -61,13 +61,13 @@ internal static class DmxProbeProgram
     {
         ProbeRootCommand root = new(host);
         ParseResult parsed = root.Parse(args, new ParserConfiguration { EnablePosixBundling = false, ResponseFileTokenReplacer = null });
-        if (parsed.GetResult(root.Help) is not null)
+        if (parsed.GetResult(root.Help) is { Implicit: false })
         {
             HelpPage.Write(parsed.CommandResult.Command, host);
             return ExitCode.Clean;
         }
 
-        if (parsed.GetResult(root.VersionShown) is not null)
+        if (parsed.GetResult(root.VersionShown) is { Implicit: false })
         {
             host.Output.WriteLine(Name + " " + Version);
             return ExitCode.Clean;

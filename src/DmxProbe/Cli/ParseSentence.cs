@@ -39,7 +39,7 @@ internal static class ParseSentence
 
         foreach (Option option in command.Options)
         {
-            if (option.Required && parsed.GetResult(option) is null)
+            if (option.Required && parsed.GetResult(option) is null or { Implicit: true })
             {
                 return $"{path} needs {option.Name} {option.HelpName}: {option.Description?.TrimEnd('.')}; {help}";
             }

@@ -20,6 +20,7 @@ internal sealed class ProbeRootCommand : RootCommand
         Add(Help);
         Add(VersionShown);
         Add(SurveyCommand.Create(Common, host));
+        Add(TimingCommand.Create(Common, host));
     }
 
     /// <summary>Options that every command takes.</summary>
