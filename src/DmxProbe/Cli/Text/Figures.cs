@@ -28,6 +28,7 @@ internal static class Figures
         string format = Math.Abs(figure) switch
         {
             0 => "0",
+            < 0.001 => "0.0E+0",
             < 0.1 => "0.0000",
             < 10 => "0.00",
             < 1000 => "0.0",
@@ -39,7 +40,7 @@ internal static class Figures
     /// <summary>A rate: <c>44.0 Hz</c>.</summary>
     public static string Rate(double? hertz) => hertz is null ? None : Number(hertz) + " Hz";
 
-    /// <summary>A duration in the unit that fits: <c>88.0 us</c>, <c>22.7 ms</c>, <c>1.20 s</c>, <c>1 h 02 min</c>.</summary>
+    /// <summary>A duration in the unit that fits: <c>20.8 ns</c>, <c>88.0 us</c>, <c>22.7 ms</c>, <c>1.20 s</c>, <c>1 h 02 min</c>.</summary>
     public static string Time(Duration? duration)
     {
         if (duration is not Duration time)
@@ -50,6 +51,7 @@ internal static class Figures
         double seconds = time.TotalSeconds;
         return Math.Abs(seconds) switch
         {
+            < 1e-6 => Number(time.Nanoseconds) + " ns",
             < 1e-3 => Number(time.TotalMicroseconds) + " us",
             < 1 => Number(time.TotalMilliseconds) + " ms",
             < 600 => Number(seconds) + " s",

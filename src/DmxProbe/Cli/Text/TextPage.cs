@@ -70,7 +70,7 @@ internal sealed class TextPage(int width, bool color)
             {
                 Alignment = figure ? Justify.Right : Justify.Left,
                 NoWrap = figure,
-                Padding = new Padding(i == 0 ? indent : 1, 0, 1, 0),
+                Padding = new Padding(0, 0, 2, 0),
             });
         }
 
@@ -80,7 +80,7 @@ internal sealed class TextPage(int width, bool color)
             table.AddRow(row.Select(cell => new CellText(Printable.Text(cell))));
         }
 
-        _text.Append(Render(table));
+        _text.Append(Render(table, indent));
     }
 
     /// <summary>Writes the page.</summary>
@@ -145,7 +145,7 @@ internal sealed class TextPage(int width, bool color)
 
     private static int CellWidth(string text) => text.Length == 0 ? 0 : new Segment(text).CellCount();
 
-    private string Render(Table table)
+    private string Render(Table table, int indent)
     {
         using StringWriter buffer = new() { NewLine = "\n" };
         IAnsiConsole console = AnsiConsole.Create(new AnsiConsoleSettings
@@ -155,11 +155,13 @@ internal sealed class TextPage(int width, bool color)
             Interactive = InteractionSupport.No,
             Out = new AnsiConsoleOutput(buffer),
         });
-        console.Profile.Width = width;
+        console.Profile.Width = width - indent;
         console.Profile.Capabilities.Unicode = true;
         console.Write(table);
 
+        string margin = new(' ', indent);
+
         // Cells are padded to their column: spaces at the end of a line serve nobody.
-        return string.Concat(buffer.ToString().Split('\n')[..^1].Select(line => line.TrimEnd() + "\n"));
+        return string.Concat(buffer.ToString().Split('\n')[..^1].Select(line => (margin + line).TrimEnd() + "\n"));
     }
 }

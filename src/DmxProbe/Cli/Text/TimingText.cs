@@ -127,10 +127,10 @@ internal sealed class TimingText
         Remark(input, figure);
         return
         [
-            $"{input}{QuantityWords(figure.Quantity)}, {figure.Unit}{code}",
-            Figures.Number(figure.Min),
-            Figures.Number(figure.Median),
-            Figures.Number(figure.Max),
+            $"{input}{QuantityWords(figure.Quantity)}{(figure.Unit == "slots" ? "" : ", " + figure.Unit)}{code}",
+            Number(figure.Min, figure.Unit),
+            Number(figure.Median, figure.Unit),
+            Number(figure.Max, figure.Unit),
             Figures.Count(figure.Count),
             Limits(figure),
             Margin(figure),
@@ -182,20 +182,27 @@ internal sealed class TimingText
         double? above = limit.Min is double least && figure.Min is double min ? min - least : null;
         double? below = limit.Max is double greatest && figure.Max is double max ? greatest - max : null;
         double? margin = above is null ? below : below is null ? above : Math.Min(above.Value, below.Value);
-        return margin is double value ? (value >= 0 ? "+" : "") + Figures.Number(value) : Figures.None;
+        return margin is double value ? (value >= 0 ? "+" : "") + Number(value, figure.Unit) : Figures.None;
     }
+
+    // Slots are counted: no fraction stands behind them.
+    private static string Number(double? value, string unit) =>
+        unit == "slots" && value is double slots ? slots.ToString("0", CultureInfo.InvariantCulture) : Figures.Number(value);
+
+    // A limit is given to the digit, not to three digits.
+    private static string Exact(double value) => value.ToString("#,0.###", CultureInfo.InvariantCulture);
 
     private static string Limit(LimitRange? limit) => limit switch
     {
-        { Min: double min, Max: double max } when min == max => Figures.Number(min),
-        { Min: double min, Max: double max } => $"{Figures.Number(min)} to {Figures.Number(max)}",
-        { Min: double min } => $"at least {Figures.Number(min)}",
-        { Max: double max } => $"at most {Figures.Number(max)}",
+        { Min: double min, Max: double max } when min == max => Exact(min),
+        { Min: double min, Max: double max } => $"{Exact(min)} to {Exact(max)}",
+        { Min: double min } => $"at least {Exact(min)}",
+        { Max: double max } => $"at most {Exact(max)}",
         _ => Figures.None,
     };
 
     private static string Range(TimingMeasurement figure) =>
-        figure.Min == figure.Max ? Figures.Number(figure.Max) : $"{Figures.Number(figure.Min)} to {Figures.Number(figure.Max)}";
+        figure.Min == figure.Max ? Number(figure.Max, figure.Unit) : $"{Number(figure.Min, figure.Unit)} to {Number(figure.Max, figure.Unit)}";
 
     private static string Verdict(TimingMeasurement figure) => figure.Verdict switch
     {
