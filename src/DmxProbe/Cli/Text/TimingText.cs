@@ -14,7 +14,8 @@ internal sealed class TimingText
     private readonly TextPage _page;
     private readonly IReadOnlyList<(string Input, IReadOnlyList<TimingMeasurement> Figures)> _inputs;
     private readonly List<string> _sources = [];
-    private readonly List<string> _remarks = [];
+    // A remark, and the quantities it is made of.
+    private readonly Dictionary<string, List<string>> _remarks = [];
 
     private TimingText(TextPage page, IReadOnlyList<(string Input, IReadOnlyList<TimingMeasurement> Figures)> inputs)
     {
@@ -56,7 +57,7 @@ internal sealed class TimingText
             _page.Paragraph($"and {Figures.Count(subjects.Count - shown.Count, "more sender")} (--all shows all)");
         }
 
-        Notes("Remarks", _remarks);
+        Notes("Remarks", _remarks.Select(remark => $"{string.Join(", ", remark.Value)}: {remark.Key}"));
         Notes("Limits", _sources.Select((source, place) => $"[{place + 1}] {source}"));
         Footer(figures);
     }
@@ -104,6 +105,13 @@ internal sealed class TimingText
             .. _inputs
                 .SelectMany((input, place) => input.Figures.Where(figure => figure.Subject == subject).Select(figure => (place, figure))),
         ];
+        if (rows.TrueForAll(row => row.Figure.Verdict == LimitVerdict.NotMeasurable))
+        {
+            // Nothing but dashes: the remark says it in one sentence.
+            rows.ForEach(row => Remark(row.Figure));
+            return;
+        }
+
         _page.Blank();
         _page.Heading(subject);
         List<string[]> cells = [];
@@ -124,7 +132,7 @@ internal sealed class TimingText
         string code = figure.StartCode == 0
             ? ""
             : string.Create(CultureInfo.InvariantCulture, $" (START code 0x{figure.StartCode:X2})");
-        Remark(input, figure);
+        Remark(figure);
         return
         [
             $"{input}{QuantityWords(figure.Quantity)}{(figure.Unit == "slots" ? "" : ", " + figure.Unit)}{code}",
@@ -138,15 +146,24 @@ internal sealed class TimingText
         ];
     }
 
-    private void Remark(string input, TimingMeasurement figure)
+    private void Remark(TimingMeasurement figure)
     {
         string against = figure.Verdict == LimitVerdict.Undecided && figure.UndecidedAgainst.Length > 0
-            ? "undecided against " + figure.UndecidedAgainst
+            ? "undecided: " + figure.UndecidedAgainst
             : figure.Verdict == LimitVerdict.NotMeasurable ? $"not measurable on this input ({figure.MeasuredAt})" : "";
         string remark = string.Join("; ", new[] { against, figure.Note }.Where(part => part.Length > 0));
         if (remark.Length > 0)
         {
-            _remarks.Add($"{input}{figure.Subject}, {QuantityWords(figure.Quantity)}: {remark}");
+            string quantity = QuantityWords(figure.Quantity);
+            if (!_remarks.TryGetValue(remark, out List<string>? quantities))
+            {
+                _remarks[remark] = quantities = [];
+            }
+
+            if (!quantities.Contains(quantity))
+            {
+                quantities.Add(quantity);
+            }
         }
     }
 
