@@ -29,7 +29,7 @@ internal static class Figures
         {
             0 => "0",
             < 0.001 => "0.0E+0",
-            < 0.1 => "0.0000",
+            < 0.1 => "0.####",
             < 10 => "0.00",
             < 1000 => "0.0",
             _ => "N0",
@@ -51,7 +51,7 @@ internal static class Figures
         double seconds = time.TotalSeconds;
         return Math.Abs(seconds) switch
         {
-            < 1e-6 => Number(time.Nanoseconds) + " ns",
+            < 1e-6 => Count(time.Nanoseconds) + " ns",
             < 1e-3 => Number(time.TotalMicroseconds) + " us",
             < 1 => Number(time.TotalMilliseconds) + " ms",
             < 600 => Number(seconds) + " s",
@@ -59,6 +59,12 @@ internal static class Figures
             _ => Number(seconds / 3600) + " h",
         };
     }
+
+    /// <summary>
+    /// The time between two moments; the longest that can be held where a damaged capture puts them further apart.
+    /// </summary>
+    public static Duration Between(Timestamp from, Timestamp to) => Duration.FromNanoseconds(
+        (long)Int128.Clamp((Int128)to.UnixNanoseconds - from.UnixNanoseconds, -long.MaxValue, long.MaxValue));
 
     /// <summary>Whole numbers as a list with ranges: <c>1 to 4, 7</c>.</summary>
     public static string Ranges(IReadOnlyList<int> ascending, int most)

@@ -15,6 +15,9 @@ namespace DmxProbe.Cli.Text;
 /// </summary>
 internal sealed class TextPage(int width, bool color)
 {
+    // From this width on, columns of a table stand two apart.
+    private const int Roomy = 100;
+
     private readonly StringBuilder _text = new();
 
     /// <summary>Columns to fill.</summary>
@@ -70,7 +73,7 @@ internal sealed class TextPage(int width, bool color)
             {
                 Alignment = figure ? Justify.Right : Justify.Left,
                 NoWrap = figure,
-                Padding = new Padding(0, 0, 2, 0),
+                Padding = new Padding(0, 0, width < Roomy ? 1 : 2, 0),
             });
         }
 

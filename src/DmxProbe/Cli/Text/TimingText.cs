@@ -213,8 +213,8 @@ internal sealed class TimingText
     {
         { Min: double min, Max: double max } when min == max => Exact(min),
         { Min: double min, Max: double max } => $"{Exact(min)} to {Exact(max)}",
-        { Min: double min } => $"at least {Exact(min)}",
-        { Max: double max } => $"at most {Exact(max)}",
+        { Min: double min } => $"min {Exact(min)}",
+        { Max: double max } => $"max {Exact(max)}",
         _ => Figures.None,
     };
 
