@@ -1,2 +1,15 @@
-Console.WriteLine("no benchmark named");
-return 2;
+using DmxProbe.Benchmarks;
+
+Dictionary<string, Func<string[], int>> commands = new(StringComparer.Ordinal)
+{
+    ["make-captures"] = MakeCaptures.Run,
+    ["benchmark-capture"] = WriteBenchmarkCapture.Run,
+};
+
+if (args.Length == 0 || !commands.TryGetValue(args[0], out Func<string[], int>? command))
+{
+    Console.Error.WriteLine("name one of: " + string.Join(", ", commands.Keys));
+    return 2;
+}
+
+return command(args[1..]);

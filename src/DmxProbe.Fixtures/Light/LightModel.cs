@@ -3,23 +3,102 @@ using DmxProbe.Fixtures.Charts;
 namespace DmxProbe.Fixtures.Light;
 
 /// <summary>
-/// Turns the slots of one mode into the light expected: intensity x shutter x colour mix. Compiled once per mode;
-/// <see cref="Predict"/> allocates nothing.
+/// Turns the slots of one mode into the light expected: intensity x shutter x colour mix. Compiled once per mode into
+/// tables of 256 values per slot; <see cref="Predict"/> allocates nothing and may be called from several threads.
 /// </summary>
+/// <remarks>
+/// A mode without colour slots gives white light of its intensity; a mode with colour but without intensity gives the
+/// colour mix (the controller's virtual intensity); a mode with neither stays dark. Several slots of one colour (cells,
+/// warm and cold white) are averaged, then the colours add and are clamped to 1.
+/// </remarks>
 public sealed class LightModel
 {
+    private readonly LightTable[] _gates;
+    private readonly LightTable[] _emitters;
+    private readonly EmitterMix[] _mixes;
+    private readonly int[] _lightSlots;
+    private readonly bool _lit;
+
     /// <summary>Compiles the model of a mode.</summary>
-    public LightModel(ChartMode mode) => Mode = mode;
+    /// <param name="mode">The mode; its ranges need not be complete: values no range names count as unknown.</param>
+    public LightModel(ChartMode mode)
+    {
+        ArgumentNullException.ThrowIfNull(mode);
+        Mode = mode;
+        LightCompiler compiler = new(mode);
+        _gates = [.. compiler.Gates];
+        _emitters = [.. compiler.Emitters];
+        _mixes = [.. compiler.Mixes];
+        _lit = compiler.HasIntensity || _emitters.Length > 0;
+        _lightSlots = _lit ? [.. compiler.LightSlots] : [];
+        UsesColour = _emitters.Length > 0;
+    }
 
     /// <summary>The mode it was compiled from.</summary>
     public ChartMode Mode { get; }
 
+    /// <summary>Whether the mode mixes colours; false when its light is always white in this model.</summary>
+    public bool UsesColour { get; }
+
+    /// <summary>
+    /// The slots of the mode, from 1 and in order, that can change the light; slots that can only make it unpredictable
+    /// are not among them. Empty for a mode that is always dark. A caller may skip an address whose light slots never change.
+    /// </summary>
+    public IReadOnlyList<int> LightSlots => _lightSlots;
+
     /// <summary>Predicts the light.</summary>
-    /// <param name="slots">The slots from the start address on, at least the mode's footprint long; what is missing counts as not sent (0).</param>
-    /// <returns>The light expected.</returns>
+    /// <param name="slots">The slots from the start address on; what is missing counts as not sent (0), what is beyond the mode is ignored.</param>
+    /// <returns>The light expected; all parts are 0 where it is not predictable.</returns>
     public LightOutput Predict(ReadOnlySpan<byte> slots)
     {
-        // The fixtures branch brings the model.
-        return slots.Length < Mode.Footprint ? default : new LightOutput(0, 0, 0, false);
+        if (!_lit)
+        {
+            return new LightOutput(0, 0, 0, true);
+        }
+
+        float gate = 1;
+        bool flashing = false;
+        foreach (ref readonly LightTable table in _gates.AsSpan())
+        {
+            float value = table.Read(slots);
+            if (value == LightTable.Flashing)
+            {
+                flashing = true;
+            }
+            else
+            {
+                gate *= value; // LightTable.Unpredictable is NaN: it survives every product, also one with 0.
+            }
+        }
+
+        if (float.IsNaN(gate))
+        {
+            return default;
+        }
+
+        if (gate == 0)
+        {
+            return new LightOutput(0, 0, 0, true);
+        }
+
+        float red = gate, green = gate, blue = gate;
+        if (UsesColour)
+        {
+            red = green = blue = 0;
+            for (int i = 0; i < _emitters.Length; i++)
+            {
+                float value = _emitters[i].Read(slots);
+                red += value * _mixes[i].Red;
+                green += value * _mixes[i].Green;
+                blue += value * _mixes[i].Blue;
+            }
+
+            red = gate * Math.Min(red, 1);
+            green = gate * Math.Min(green, 1);
+            blue = gate * Math.Min(blue, 1);
+        }
+
+        // Strobe without any light behind it is dark, and that can be predicted.
+        return flashing && red + green + blue > 0 ? default : new LightOutput(red, green, blue, true);
     }
 }
