@@ -45,5 +45,10 @@ internal static class LibpcapReader
         {
             return false;
         }
+        catch (PlatformNotSupportedException)
+        {
+            // Asked for nanoseconds, the wrapper looks at the library's version first; without a library that is "too old".
+            return false;
+        }
     }
 }
