@@ -7,14 +7,19 @@ namespace DmxProbe;
 /// <summary>The entry point of the <c>dmxprobe</c> program: binds it to this process and its terminal.</summary>
 internal static class Program
 {
+    // A command that is between two records ends at once; one that waits for a pipe to say something never looks.
+    private const int PatienceMilliseconds = 500;
+
     private static int Main(string[] args)
     {
         using CancellationTokenSource stop = new();
+        using Timer impatience = new(_ => Environment.Exit(ExitCode.Interrupted));
         void Interrupt(object? sender, ConsoleCancelEventArgs pressed)
         {
-            // The command ends itself; a second Ctrl-C ends the process at once.
+            // A second Ctrl-C ends the process at once.
             pressed.Cancel = !stop.IsCancellationRequested;
             stop.Cancel();
+            impatience.Change(PatienceMilliseconds, Timeout.Infinite);
         }
 
         Console.CancelKeyPress += Interrupt;
@@ -22,6 +27,7 @@ internal static class Program
         {
             using StreamWriter output = Writer(Console.OpenStandardOutput());
             using StreamWriter error = Writer(Console.OpenStandardError());
+            SpeakUtf8();
             return DmxProbeProgram.Run(args, ProgramHost.ForThisProcess(output, error, stop.Token));
         }
         catch (IOException)
@@ -37,4 +43,13 @@ internal static class Program
 
     private static StreamWriter Writer(Stream stream) =>
         new(stream, new UTF8Encoding(encoderShouldEmitUTF8Identifier: false)) { NewLine = "\n" };
+
+    // A Windows console takes octets for its own code page unless told otherwise; elsewhere terminals speak UTF-8.
+    private static void SpeakUtf8()
+    {
+        if (OperatingSystem.IsWindows() && !Console.IsOutputRedirected)
+        {
+            Console.OutputEncoding = Encoding.UTF8;
+        }
+    }
 }

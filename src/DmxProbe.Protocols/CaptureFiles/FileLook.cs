@@ -1,4 +1,5 @@
 using System.Buffers.Binary;
+using System.Text.Unicode;
 
 namespace DmxProbe.Protocols.CaptureFiles;
 
@@ -74,6 +75,8 @@ internal static class FileLook
             }
         }
 
-        return System.Text.Unicode.Utf8.IsValid(head[..Utf8Text.CutLength(head, Math.Max(head.Length - 4, 0))]);
+        // Only a head that was cut off at the limit may end inside a character.
+        int whole = head.Length < HeadLength ? head.Length : Utf8Text.CutLength(head, HeadLength - 4);
+        return Utf8.IsValid(head[..whole]);
     }
 }

@@ -22,10 +22,11 @@ internal sealed class GzipInput : ForwardStream
     private readonly Stream _stream;
     private readonly byte[] _head;
     private readonly long _start;
+    private readonly int _step;
     private GzipFeed _feed;
     private GZipStream _unpacker;
     private long _delivered;
-    private int _step;
+    private bool _restarted;
 
     /// <summary>Takes over the stream.</summary>
     /// <param name="head">The octets already read from the stream.</param>
@@ -47,11 +48,11 @@ internal sealed class GzipInput : ForwardStream
         {
             read = _unpacker.Read(buffer[..Math.Min(buffer.Length, _step)]);
         }
-        catch (InvalidDataException) when (_step > 1 && _start >= 0)
+        catch (InvalidDataException) when (!_restarted && _start >= 0)
         {
-            // The unpacker threw away what it had unpacked in this call: go back and take the rest octet by octet.
+            // The unpacker threw away what it had unpacked in this call. Once more from the start, this time with the
+            // last piece octet by octet: then everything before the wrong octet comes out before the exception.
             Restart();
-            _step = 1;
             return Read(buffer);
         }
 
@@ -103,9 +104,11 @@ internal sealed class GzipInput : ForwardStream
 
     private void Restart()
     {
+        _restarted = true;
+        long lastPiece = _feed.LastPiece;
         _unpacker.Dispose();
         _stream.Position = _start;
-        _feed = new GzipFeed(_head, _stream);
+        _feed = new GzipFeed(_head, _stream, lastPiece);
         _unpacker = new GZipStream(_feed, CompressionMode.Decompress);
         Span<byte> scratch = stackalloc byte[4096];
         long left = _delivered;

@@ -79,6 +79,11 @@ internal static class DmxProbeProgram
             return ExitCode.CouldNotRun;
         }
 
+        if (ParseSentence.UnknownOption(parsed, args) is string unknown)
+        {
+            throw new UsageException(unknown);
+        }
+
         if (parsed.Errors.Count > 0 || parsed.Action is null)
         {
             throw new UsageException(ParseSentence.For(parsed));

@@ -16,7 +16,7 @@ internal static class ParseSentence
             string word = parsed.UnmatchedTokens[0];
             if (word.StartsWith('-'))
             {
-                return $"{path} has no option '{word}'; {help} (a file of that name is given as ./{word})";
+                return NoSuchOption(path, word);
             }
 
             return command.Subcommands.Count > 0
@@ -33,7 +33,7 @@ internal static class ParseSentence
         {
             if (argument.Arity.MinimumNumberOfValues > 0 && (parsed.GetResult(argument)?.Tokens.Count ?? 0) == 0)
             {
-                return $"{path} needs {argument.Name}: {argument.Description?.TrimEnd('.')}; {help}";
+                return $"{path} needs {argument.Name}: {Hint(argument)}; {help}";
             }
         }
 
@@ -41,11 +41,25 @@ internal static class ParseSentence
         {
             if (option.Required && parsed.GetResult(option) is null or { Implicit: true })
             {
-                return $"{path} needs {option.Name} {option.HelpName}: {option.Description?.TrimEnd('.')}; {help}";
+                return $"{path} needs {option.Name} {option.HelpName}: {Hint(option)}; {help}";
             }
         }
 
         return $"{parsed.Errors[0].Message.ReplaceLineEndings(" ").TrimEnd('.')}; {help}";
+    }
+
+    /// <summary>
+    /// The sentence for a word that looks like an option and was taken for a file, or null: a mistyped --jsn must not
+    /// end as "no such file". After -- every word is a file.
+    /// </summary>
+    public static string? UnknownOption(ParseResult parsed, IReadOnlyList<string> args)
+    {
+        string? word = args.Contains("--")
+            ? null
+            : parsed.CommandResult.Tokens.Concat(parsed.CommandResult.Children.SelectMany(child => child.Tokens))
+                .Select(token => token.Value)
+                .FirstOrDefault(value => value.Length > 1 && value[0] == '-');
+        return word is null ? null : NoSuchOption(Path(parsed.CommandResult.Command), word);
     }
 
     /// <summary>The words that lead to a command: <c>dmxprobe patch check</c>.</summary>
@@ -54,6 +68,13 @@ internal static class ParseSentence
         string? parent = command.Parents.OfType<Command>().Select(Path).FirstOrDefault();
         return parent is null ? "dmxprobe" : parent + " " + command.Name;
     }
+
+    // The description of a word, as it reads inside a sentence.
+    private static string Hint(Symbol symbol) =>
+        symbol.Description is { Length: > 0 } text ? char.ToLowerInvariant(text[0]) + text[1..].TrimEnd('.') : "a value";
+
+    private static string NoSuchOption(string path, string word) =>
+        $"{path} has no option '{word}'; see '{path} --help' (a file of that name is given as ./{word})";
 
     private static string Subcommands(Command command) =>
         string.Join(", ", command.Subcommands.Where(sub => !sub.Hidden).Select(sub => sub.Name));

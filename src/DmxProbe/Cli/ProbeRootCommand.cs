@@ -19,8 +19,11 @@ internal sealed class ProbeRootCommand : RootCommand
 
         Add(Help);
         Add(VersionShown);
+        Add(DemoCommand.Create(Common, host));
         Add(SurveyCommand.Create(Common, host));
         Add(TimingCommand.Create(Common, host));
+        Add(PatchCommand.Create(Common, host));
+        Add(ChartCommand.Create(Common, host));
     }
 
     /// <summary>Options that every command takes.</summary>

@@ -18,6 +18,7 @@ internal sealed record ProgramHost(
     CancellationToken Stop)
 {
     private const int PipeWidth = 120;
+    private const int UsualWidth = 80;
     private const int NarrowestUsable = 60;
     private const int WidestReadable = 160;
 
@@ -38,11 +39,12 @@ internal sealed record ProgramHost(
     {
         try
         {
-            return Console.WindowWidth;
+            // A terminal that does not know its width says 0.
+            return Console.WindowWidth is > 0 and int columns ? columns : UsualWidth;
         }
         catch (IOException)
         {
-            return PipeWidth;
+            return UsualWidth;
         }
     }
 }

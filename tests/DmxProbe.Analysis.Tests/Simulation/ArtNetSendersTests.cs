@@ -10,8 +10,8 @@ public class ArtNetSendersTests
 {
     private const long Second = 1_000_000_000;
     private const int Payload = 42;
-    private static readonly Host s_controller = Host.At("controller", "10.0.0.1");
-    private static readonly Host s_gateway = Host.At("gateway", "10.0.0.2");
+    private static readonly Host Controller = Host.At("controller", "10.0.0.1");
+    private static readonly Host Gateway = Host.At("gateway", "10.0.0.2");
 
     [Fact]
     public void Sequence_numbers_run_from_1_to_255_and_never_use_0()
@@ -42,10 +42,10 @@ public class ArtNetSendersTests
     [Fact]
     public void Polls_go_out_every_two_and_a_half_to_three_seconds_and_are_answered_within_one()
     {
-        ArtNetController controller = new("controller", s_controller) { Outputs = [Output()] };
+        ArtNetController controller = new("controller", Controller) { Outputs = [Output()] };
         ArtPollReplyFields reply = new() { Address = IPAddress.None, PortName = "A", PortAddress = 0 };
         SimulatedCapture capture = new SimulatedNetwork(9)
-            .Add(new ArtNetNode("gateway", s_gateway, reply) { Pollers = [controller] })
+            .Add(new ArtNetNode("gateway", Gateway, reply) { Pollers = [controller] })
             .Add(controller)
             .Run(60 * Second);
 
@@ -74,11 +74,11 @@ public class ArtNetSendersTests
         Assert.Equal(Enumerable.Range(1, sent.Length), sent.Select(p => p.Sequence));
     }
 
-    private static ArtNetOutput Output() => new() { PortAddress = 0, To = s_gateway, Levels = Levels.Constant(1, 2) };
+    private static ArtNetOutput Output() => new() { PortAddress = 0, To = Gateway, Levels = Levels.Constant(1, 2) };
 
     private static SentPacket[] Send(ArtNetOutput output, long seconds)
     {
-        ArtNetController controller = new("controller", s_controller) { Polls = false, Outputs = [output] };
+        ArtNetController controller = new("controller", Controller) { Polls = false, Outputs = [output] };
         return [.. controller.Send(new SeededRandom(4), seconds * Second)];
     }
 }

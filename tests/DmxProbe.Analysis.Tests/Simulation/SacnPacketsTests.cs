@@ -9,7 +9,7 @@ namespace DmxProbe.Analysis.Tests.Simulation;
 /// </summary>
 public class SacnPacketsTests
 {
-    private static readonly byte[] s_cid = SacnPackets.Cid("ef07c8dd-0064-4401-a3a2-459ef8e6143e");
+    private static readonly byte[] SenderCid = SacnPackets.Cid("ef07c8dd-0064-4401-a3a2-459ef8e6143e");
 
     [Fact]
     public void A_three_slot_data_packet_is_the_constructed_one()
@@ -19,13 +19,13 @@ public class SacnPacketsTests
             "705b 00000002 536f757263655f41" + new string('0', 112) + "64 0000 01 00 0001" +
             "700e 02 a1 0000 0001 0004 00 ff8001";
 
-        Assert.Equal(Hex(expected), SacnPackets.Data(s_cid, "Source_A", 1, 1, [255, 128, 1]));
+        Assert.Equal(Hex(expected), SacnPackets.Data(SenderCid, "Source_A", 1, 1, [255, 128, 1]));
     }
 
     [Fact]
     public void The_data_packet_of_the_standards_example_has_its_lengths_and_values()
     {
-        byte[] packet = SacnPackets.Data(s_cid, "Source_A", 1, 154, new byte[512], syncAddress: 7962);
+        byte[] packet = SacnPackets.Data(SenderCid, "Source_A", 1, 154, new byte[512], syncAddress: 7962);
 
         Assert.Equal(638, packet.Length); // section 5.4
         Assert.Equal(Hex("726e00000004"), packet[16..22]); // Table B-13
@@ -41,25 +41,25 @@ public class SacnPacketsTests
             "00100000 4153432d45312e3137000000 7021 00000008 ef07c8dd00644401a3a2459ef8e6143e" +
             "700b 00000001 6f 1f1a 0000";
 
-        Assert.Equal(Hex(expected), SacnPackets.Sync(s_cid, 7962, 111));
+        Assert.Equal(Hex(expected), SacnPackets.Sync(SenderCid, 7962, 111));
     }
 
     [Fact]
     public void A_discovery_page_carries_its_universes()
     {
-        byte[] packet = SacnPackets.Discovery(s_cid, "Source_A", [1, 2, 7962]);
+        byte[] packet = SacnPackets.Discovery(SenderCid, "Source_A", [1, 2, 7962]);
 
         Assert.Equal(126, packet.Length);
         Assert.Equal(Hex("706e 00000008"), packet[16..22]);
         Assert.Equal(Hex("7058 00000002"), packet[38..44]);
         Assert.Equal(Hex("00000000 700e 00000001 00 00 0001 0002 1f1a"), packet[108..126]);
-        Assert.Equal(1144, SacnPackets.Discovery(s_cid, "", [.. Enumerable.Range(1, 512)]).Length); // Table 4-3
+        Assert.Equal(1144, SacnPackets.Discovery(SenderCid, "", [.. Enumerable.Range(1, 512)]).Length); // Table 4-3
     }
 
     [Fact]
     public void A_draft_packet_has_the_short_name_and_the_long_start_code()
     {
-        byte[] packet = SacnPackets.Draft(s_cid, "Source_A", 1, 9, [1, 2, 3, 4, 5, 6, 7, 8]);
+        byte[] packet = SacnPackets.Draft(SenderCid, "Source_A", 1, 9, [1, 2, 3, 4, 5, 6, 7, 8]);
 
         Assert.Equal(98, packet.Length);
         Assert.Equal(Hex("7052 00000003"), packet[16..22]);
@@ -70,8 +70,8 @@ public class SacnPacketsTests
     [Fact]
     public void A_name_that_leaves_no_room_for_its_zero_is_refused()
     {
-        Assert.Throws<ArgumentException>(() => SacnPackets.Data(s_cid, new string('x', 64), 1, 0, []));
-        Assert.Equal(126, SacnPackets.Data(s_cid, new string('x', 63), 1, 0, []).Length);
+        Assert.Throws<ArgumentException>(() => SacnPackets.Data(SenderCid, new string('x', 64), 1, 0, []));
+        Assert.Equal(126, SacnPackets.Data(SenderCid, new string('x', 63), 1, 0, []).Length);
     }
 
     [SkippableTheory]
@@ -89,15 +89,15 @@ public class SacnPacketsTests
         Skip.If(path is null, Places.NoShared);
         byte[] built = name switch
         {
-            "sacn_3.bin" => SacnPackets.Data(s_cid, "Source_A", 1, 1, [255, 128, 1]),
-            "sacn_dd.bin" => SacnPackets.Data(s_cid, "Source_A", 1, 3, [0x64, 0, 0xC8], startCode: 0xDD),
-            "sacn_full.bin" => SacnPackets.Data(s_cid, "Source_A", 1, 154, new byte[512], syncAddress: 7962),
+            "sacn_3.bin" => SacnPackets.Data(SenderCid, "Source_A", 1, 1, [255, 128, 1]),
+            "sacn_dd.bin" => SacnPackets.Data(SenderCid, "Source_A", 1, 3, [0x64, 0, 0xC8], startCode: 0xDD),
+            "sacn_full.bin" => SacnPackets.Data(SenderCid, "Source_A", 1, 154, new byte[512], syncAddress: 7962),
             "sacn_term.bin" => SacnPackets.Data(
-                s_cid, "Source_A", 1, 2, new byte[512], options: SacnPackets.StreamTerminated),
-            "sacn_sync.bin" => SacnPackets.Sync(s_cid, 7962, 111),
-            "sacn_disc.bin" => SacnPackets.Discovery(s_cid, "Source_A", [1, 2, 7962]),
-            "sacn_disc0.bin" => SacnPackets.Discovery(s_cid, "Source_A", []),
-            _ => SacnPackets.Draft(s_cid, "Source_A", 1, 9, [1, 2, 3, 4, 5, 6, 7, 8]),
+                SenderCid, "Source_A", 1, 2, new byte[512], options: SacnPackets.StreamTerminated),
+            "sacn_sync.bin" => SacnPackets.Sync(SenderCid, 7962, 111),
+            "sacn_disc.bin" => SacnPackets.Discovery(SenderCid, "Source_A", [1, 2, 7962]),
+            "sacn_disc0.bin" => SacnPackets.Discovery(SenderCid, "Source_A", []),
+            _ => SacnPackets.Draft(SenderCid, "Source_A", 1, 9, [1, 2, 3, 4, 5, 6, 7, 8]),
         };
 
         Assert.Equal(File.ReadAllBytes(path), built);

@@ -9,7 +9,7 @@ public class SimulatedNetworkTests
 {
     private const long Second = 1_000_000_000;
     private const int Sequence = 42 + 111;
-    private static readonly UniverseId s_one = new(UniverseProtocol.Sacn, 1);
+    private static readonly UniverseId One = new(UniverseProtocol.Sacn, 1);
 
     [Fact]
     public void The_same_seed_gives_the_same_capture_and_another_seed_another()
@@ -27,7 +27,7 @@ public class SimulatedNetworkTests
     {
         SimulatedCapture capture = Network(new SimulatedNetwork(5)).Run(20 * Second);
 
-        StreamTruth truth = capture.Truth(s_one, "a");
+        StreamTruth truth = capture.Truth(One, "a");
         Assert.Equal((0, 0, 0, 0), (truth.Lost, truth.LostBetween, truth.Duplicated, truth.Late));
         Assert.Equal(truth.Sent, truth.LevelsArrived);
         Assert.Equal(4, capture.Streams.Count);
@@ -106,7 +106,7 @@ public class SimulatedNetworkTests
             Streams = [new SacnStream { Universe = 1, Levels = Levels.Constant(1), ConstantRate = true }],
         };
 
-        StreamTruth truth = new SimulatedNetwork(8) { Loss = 0.2 }.Add(source).Run(60 * Second).Truth(s_one, "a");
+        StreamTruth truth = new SimulatedNetwork(8) { Loss = 0.2 }.Add(source).Run(60 * Second).Truth(One, "a");
 
         Assert.InRange((double)truth.Lost / truth.Sent, 0.02, 0.06); // 0.2 x 0.2
     }

@@ -7,17 +7,17 @@ namespace DmxProbe.Analysis.Tests.Simulation;
 /// <summary>Frames against frames that a general dissector accepted (standards-facts B11 and E5).</summary>
 public class UdpFramesTests
 {
-    private static readonly byte[] s_cid = SacnPackets.Cid("ef07c8dd-0064-4401-a3a2-459ef8e6143e");
+    private static readonly byte[] SenderCid = SacnPackets.Cid("ef07c8dd-0064-4401-a3a2-459ef8e6143e");
 
-    private static readonly Host s_host =
+    private static readonly Host Sender =
         new("source", [2, 0, 0, 0, 0, 1], IPAddress.Parse("192.0.2.10"), IPAddress.Parse("2001:db8::10"));
 
     [Fact]
     public void The_synchronization_packet_over_ipv6_is_the_constructed_frame()
     {
-        UdpPath path = UdpPath.ToSacnGroup(s_host, 7962, ipv6: true);
+        UdpPath path = UdpPath.ToSacnGroup(Sender, 7962, ipv6: true);
 
-        byte[] frame = UdpFrames.Build(path, SacnPackets.Sync(s_cid, 7962, 111));
+        byte[] frame = UdpFrames.Build(path, SacnPackets.Sync(SenderCid, 7962, 111));
 
         string expected =
             "333383001f1a 020000000001 86dd 60000000 0039 11 20" +
@@ -30,10 +30,10 @@ public class UdpFramesTests
     [Fact]
     public void The_checksums_of_the_dual_stack_example_are_right()
     {
-        byte[] payload = SacnPackets.Data(s_cid, "Source_A", 1, 154, new byte[512], syncAddress: 7962);
+        byte[] payload = SacnPackets.Data(SenderCid, "Source_A", 1, 154, new byte[512], syncAddress: 7962);
 
-        byte[] ipv4 = UdpFrames.Build(UdpPath.ToSacnGroup(s_host, 1), payload);
-        byte[] ipv6 = UdpFrames.Build(UdpPath.ToSacnGroup(s_host, 1, ipv6: true), payload);
+        byte[] ipv4 = UdpFrames.Build(UdpPath.ToSacnGroup(Sender, 1), payload);
+        byte[] ipv6 = UdpFrames.Build(UdpPath.ToSacnGroup(Sender, 1, ipv6: true), payload);
 
         Assert.Equal([0xE6, 0x48], ipv4[24..26]); // IPv4 header
         Assert.Equal([0x5D, 0x2D], ipv4[40..42]); // UDP
@@ -50,8 +50,8 @@ public class UdpFramesTests
     public void Groups_follow_from_the_universe(int universe, string mac4, string group4, string mac6, string group6)
     {
         // Source: E1.31-2018 sections 9.3.1 and 9.3.2 (Tables 9-10 and 9-12); MAC by RFC 1112 and RFC 2464.
-        UdpPath ipv4 = UdpPath.ToSacnGroup(s_host, universe);
-        UdpPath ipv6 = UdpPath.ToSacnGroup(s_host, universe, ipv6: true);
+        UdpPath ipv4 = UdpPath.ToSacnGroup(Sender, universe);
+        UdpPath ipv6 = UdpPath.ToSacnGroup(Sender, universe, ipv6: true);
 
         Assert.Equal(mac4, Convert.ToHexStringLower(ipv4.DestinationMac));
         Assert.Equal(IPAddress.Parse(group4), ipv4.Destination);
@@ -88,12 +88,12 @@ public class UdpFramesTests
     {
         string? path = Places.SharedFile("vectors", "sacn_dual.pcap");
         Skip.If(path is null, Places.NoShared);
-        byte[] payload = SacnPackets.Data(s_cid, "Source_A", 1, 154, new byte[512], syncAddress: 7962);
+        byte[] payload = SacnPackets.Data(SenderCid, "Source_A", 1, 154, new byte[512], syncAddress: 7962);
 
         byte[] file = File.ReadAllBytes(path);
 
-        byte[] ipv4 = UdpFrames.Build(UdpPath.ToSacnGroup(s_host, 1), payload);
-        byte[] ipv6 = UdpFrames.Build(UdpPath.ToSacnGroup(s_host, 1, ipv6: true), payload);
+        byte[] ipv4 = UdpFrames.Build(UdpPath.ToSacnGroup(Sender, 1), payload);
+        byte[] ipv6 = UdpFrames.Build(UdpPath.ToSacnGroup(Sender, 1, ipv6: true), payload);
         Assert.Equal(ipv4, file[40..(40 + ipv4.Length)]); // 24 octets of file header, 16 of record header
         int next = 40 + ipv4.Length + 16;
         Assert.Equal(ipv6, file[next..(next + ipv6.Length)]);

@@ -40,7 +40,6 @@ public sealed class CaptureFileReaderTests
     }
 
     [Theory]
-    [InlineData("", "the gzip file holds nothing; check that the capture was saved")]
     [InlineData("68656C6C6F", "the gzip file holds no capture at byte 0 of the unpacked data: expected the start of a pcap or pcapng file, found text" + SaveAs)]
     [InlineData("1F8B0800", "the gzip file holds no capture at byte 0 of the unpacked data: expected the start of a pcap or pcapng file, found a gzip file inside a gzip file; unpack it first")]
     [InlineData("D4C3B2A10200", "the file ends inside the pcap file header at byte 0 of the unpacked data: expected 24 octets, found 6; no record could be read before it")]
@@ -49,6 +48,15 @@ public sealed class CaptureFileReaderTests
         InputException refusal = Assert.Throws<InputException>(
             () => CaptureFileReader.Open(new MemoryStream(CapturedFile.Gzip(Convert.FromHexString(hex))), "x"));
         Assert.Equal("x: " + sentence, refusal.Message);
+    }
+
+    // RFC 1952: a header of 10 octets, an empty deflate block, checksum 0, length 0.
+    [Fact]
+    public void An_empty_gzip_file_is_refused_with_one_sentence()
+    {
+        byte[] empty = Convert.FromHexString("1F8B08000000000000FF" + "0300" + "0000000000000000");
+        InputException refusal = Assert.Throws<InputException>(() => CaptureFileReader.Open(new MemoryStream(empty), "x"));
+        Assert.Equal("x: the gzip file holds nothing; check that the capture was saved", refusal.Message);
     }
 
     [Fact]

@@ -79,18 +79,20 @@ public sealed class PcapngWriterTests
         using PcapngWriter writer = new(Stream.Null, "");
         int id = writer.AddInterface("", "", LinkType.Ethernet);
         byte[] data = new byte[680];
-        for (int i = 0; i < 1_000; i++)
+        long least = long.MaxValue;
+        for (int round = 0; round < 4; round++)
         {
-            writer.WritePacket(id, Timestamp.FromUnixNanoseconds(i), data, 680);
+            long before = GC.GetAllocatedBytesForCurrentThread();
+            for (int i = 0; i < 50_000; i++)
+            {
+                writer.WritePacket(id, Timestamp.FromUnixNanoseconds(i), data, 680, lostBefore: i & 1);
+            }
+
+            least = Math.Min(least, GC.GetAllocatedBytesForCurrentThread() - before);
         }
 
-        long before = GC.GetAllocatedBytesForCurrentThread();
-        for (int i = 0; i < 100_000; i++)
-        {
-            writer.WritePacket(id, Timestamp.FromUnixNanoseconds(i), data, 680, lostBefore: i & 1);
-        }
-
-        Assert.Equal(0, GC.GetAllocatedBytesForCurrentThread() - before);
+        // The runtime itself allocates once or twice on this thread when it replaces code by faster code.
+        Assert.Equal(0, least);
     }
 
     [Fact]

@@ -6,12 +6,12 @@ namespace DmxProbe.Protocols.Tests.Net;
 // Layout: RFC 8200 sections 3 and 4; atomic fragments: RFC 6946; authentication header: RFC 4302.
 public class Ipv6PacketTests
 {
-    private static readonly byte[] _payload = [0xAA, 0xBB, 0xCC];
+    private static readonly byte[] Payload = [0xAA, 0xBB, 0xCC];
 
     [Fact]
     public void Fields_are_read()
     {
-        byte[] data = [.. PacketBytes.Ipv6(_payload), 0, 0];
+        byte[] data = [.. PacketBytes.Ipv6(Payload), 0, 0];
 
         Assert.True(Ipv6Packet.TryParse(data, out Ipv6Packet packet, out WireError error));
         Assert.Equal(WireError.None, error);
@@ -20,7 +20,7 @@ public class Ipv6PacketTests
         Assert.Equal(7, packet.HopLimit);
         Assert.Equal(PacketBytes.Ipv6Source, packet.Source);
         Assert.Equal(PacketBytes.Ipv6Group, packet.Destination);
-        Octets.Equal(_payload, packet.Payload);
+        Octets.Equal(Payload, packet.Payload);
         Assert.Equal(40, packet.HeaderLength);
         Assert.False(packet.IsCut || packet.IsFragment);
         Assert.Equal(0u, packet.Identification);
@@ -38,10 +38,10 @@ public class Ipv6PacketTests
         ];
 
         Assert.True(Ipv6Packet.TryParse(
-            PacketBytes.Ipv6([.. extensions, .. _payload], IpProtocol.HopByHop), out Ipv6Packet packet, out _));
+            PacketBytes.Ipv6([.. extensions, .. Payload], IpProtocol.HopByHop), out Ipv6Packet packet, out _));
         Assert.Equal(IpProtocol.Udp, packet.Protocol);
         Assert.Equal(40 + extensions.Length, packet.HeaderLength);
-        Octets.Equal(_payload, packet.Payload);
+        Octets.Equal(Payload, packet.Payload);
     }
 
     [Theory]
@@ -54,11 +54,11 @@ public class Ipv6PacketTests
         byte[] header = [IpProtocol.Udp, 0, .. PacketBytes.Word(field), 0xCA, 0xFE, 0xF0, 0x0D];
 
         Assert.True(Ipv6Packet.TryParse(
-            PacketBytes.Ipv6([.. header, .. _payload], IpProtocol.Fragment), out Ipv6Packet packet, out _));
+            PacketBytes.Ipv6([.. header, .. Payload], IpProtocol.Fragment), out Ipv6Packet packet, out _));
         Assert.Equal((isFragment, more, offset), (packet.IsFragment, packet.MoreFragments, packet.FragmentOffset));
         Assert.Equal(0xCAFEF00D, packet.Identification);
         Assert.Equal(IpProtocol.Udp, packet.Protocol);
-        Octets.Equal(_payload, packet.Payload);
+        Octets.Equal(Payload, packet.Payload);
     }
 
     [Fact]
@@ -87,15 +87,15 @@ public class Ipv6PacketTests
     [Fact]
     public void A_payload_length_of_zero_means_all_there_is()
     {
-        Assert.True(Ipv6Packet.TryParse(PacketBytes.Ipv6(_payload, payloadLength: 0), out Ipv6Packet packet, out _));
-        Octets.Equal(_payload, packet.Payload);
+        Assert.True(Ipv6Packet.TryParse(PacketBytes.Ipv6(Payload, payloadLength: 0), out Ipv6Packet packet, out _));
+        Octets.Equal(Payload, packet.Payload);
         Assert.False(packet.IsCut);
     }
 
     [Fact]
     public void A_packet_cut_in_its_headers_is_refused_and_cut_behind_them_says_so()
     {
-        byte[] whole = PacketBytes.Ipv6([IpProtocol.Udp, 0, 1, 4, 0, 0, 0, 0, .. _payload], IpProtocol.HopByHop);
+        byte[] whole = PacketBytes.Ipv6([IpProtocol.Udp, 0, 1, 4, 0, 0, 0, 0, .. Payload], IpProtocol.HopByHop);
         for (int length = 0; length < whole.Length; length++)
         {
             bool parsed = Ipv6Packet.TryParse(Vector.Cut(whole, length), out Ipv6Packet packet, out WireError error);

@@ -6,7 +6,7 @@ namespace DmxProbe.Testing.HarbourHall;
 /// </summary>
 public static class HarbourLight
 {
-    private static readonly (string Function, Rgb Mix)[] s_emitters =
+    private static readonly (string Function, Rgb Mix)[] Emitters =
     [
         ("Red", new Rgb(1, 0.02, 0)),
         ("Green", new Rgb(0.03, 0.95, 0.02)),
@@ -30,7 +30,7 @@ public static class HarbourLight
         double level = dimmer < 0 ? 1 : slots[dimmer] / 255.0;
         Rgb mix = default;
         bool coloured = false;
-        foreach ((string function, Rgb emitter) in s_emitters)
+        foreach ((string function, Rgb emitter) in Emitters)
         {
             int slot = mode.IndexOf(function);
             if (slot >= 0)

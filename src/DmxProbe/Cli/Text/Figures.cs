@@ -28,7 +28,8 @@ internal static class Figures
         string format = Math.Abs(figure) switch
         {
             0 => "0",
-            < 0.1 => "0.0000",
+            < 0.001 => "0.0E+0",
+            < 0.1 => "0.####",
             < 10 => "0.00",
             < 1000 => "0.0",
             _ => "N0",
@@ -39,7 +40,7 @@ internal static class Figures
     /// <summary>A rate: <c>44.0 Hz</c>.</summary>
     public static string Rate(double? hertz) => hertz is null ? None : Number(hertz) + " Hz";
 
-    /// <summary>A duration in the unit that fits: <c>88.0 us</c>, <c>22.7 ms</c>, <c>1.20 s</c>, <c>1 h 02 min</c>.</summary>
+    /// <summary>A duration in the unit that fits: <c>20.8 ns</c>, <c>88.0 us</c>, <c>22.7 ms</c>, <c>1.20 s</c>, <c>1 h 02 min</c>.</summary>
     public static string Time(Duration? duration)
     {
         if (duration is not Duration time)
@@ -50,6 +51,7 @@ internal static class Figures
         double seconds = time.TotalSeconds;
         return Math.Abs(seconds) switch
         {
+            < 1e-6 => Count(time.Nanoseconds) + " ns",
             < 1e-3 => Number(time.TotalMicroseconds) + " us",
             < 1 => Number(time.TotalMilliseconds) + " ms",
             < 600 => Number(seconds) + " s",
@@ -57,6 +59,12 @@ internal static class Figures
             _ => Number(seconds / 3600) + " h",
         };
     }
+
+    /// <summary>
+    /// The time between two moments; the longest that can be held where a damaged capture puts them further apart.
+    /// </summary>
+    public static Duration Between(Timestamp from, Timestamp to) => Duration.FromNanoseconds(
+        (long)Int128.Clamp((Int128)to.UnixNanoseconds - from.UnixNanoseconds, -long.MaxValue, long.MaxValue));
 
     /// <summary>Whole numbers as a list with ranges: <c>1 to 4, 7</c>.</summary>
     public static string Ranges(IReadOnlyList<int> ascending, int most)

@@ -78,12 +78,17 @@ internal static class StreamText
         }
         else if (stream.Silent && survey.Last is Timestamp end)
         {
-            yield return $"silent for {Figures.Time(end - stream.Last)} since {clock.Time(stream.Last)}, without termination";
+            yield return $"silent for {Figures.Time(Figures.Between(stream.Last, end))} since {clock.Time(stream.Last)}, without termination";
         }
 
         if (stream.Returns > 0)
         {
             yield return $"went away and came back {Figures.Count(stream.Returns, "time")}";
+        }
+
+        if (stream.Sequence.Counted == 0)
+        {
+            yield return "does not number its packets, so losses cannot be counted";
         }
 
         if (stream.Sequence.Restarts > 0)

@@ -33,7 +33,7 @@ internal static class SurveyExtrasText
         page.Blank();
         page.Heading(Figures.Count(nodes.Count, "node") + " answered or announced by ArtPollReply");
         page.Table(
-            ["address", "name", "replies", "outputs\n(Port-Address)", "inputs", "remark"],
+            ["address", "name", "replies", "outputs\n(Port-Address)", "inputs"],
             new HashSet<int> { 2 },
             nodes.Take(most).Select(node => new[]
             {
@@ -42,8 +42,12 @@ internal static class SurveyExtrasText
                 Figures.Count(node.Replies),
                 node.Outputs.Count == 0 ? Figures.None : Figures.Ranges(node.Outputs, MostRanges),
                 node.InputsListed.Count == 0 ? Figures.None : Figures.Ranges(node.InputsListed, MostRanges),
-                Remark(node),
             }));
+        foreach (NodeSummary node in nodes.Take(most).Where(node => Remark(node).Length > 0))
+        {
+            page.Paragraph($"{node.Address}: {Remark(node)}.", indent: 2);
+        }
+
         More(page, nodes.Count - most);
     }
 
@@ -113,7 +117,7 @@ internal static class SurveyExtrasText
     {
         if (count > 0)
         {
-            parts.Add($"{word} {Figures.Count(count)}");
+            parts.Add($"{Figures.Count(count)} {word}");
         }
     }
 

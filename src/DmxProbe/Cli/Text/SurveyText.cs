@@ -28,7 +28,7 @@ internal static class SurveyText
     {
         Finding? worst = survey.Findings.Count > 0 ? survey.Findings[0] : null;
         string covered = survey.First is Timestamp from && survey.Last is Timestamp to
-            ? $"{Figures.Count(survey.Universes.Count, "universe")} over {Figures.Time(to - from)} ({clock.Span(from, to)})"
+            ? $"{Figures.Count(survey.Universes.Count, "universe")} over {Figures.Time(Figures.Between(from, to))} ({clock.Span(from, to)})"
             : "an input without records";
         if (worst is not null && worst.Severity != Severity.Info)
         {

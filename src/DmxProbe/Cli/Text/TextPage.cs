@@ -15,6 +15,9 @@ namespace DmxProbe.Cli.Text;
 /// </summary>
 internal sealed class TextPage(int width, bool color)
 {
+    // From this width on, columns of a table stand two apart.
+    private const int Roomy = 100;
+
     private readonly StringBuilder _text = new();
 
     /// <summary>Columns to fill.</summary>
@@ -40,7 +43,7 @@ internal sealed class TextPage(int width, bool color)
     /// <summary>Pairs of a name and what it is, in two columns; a long name has its text on the next line.</summary>
     public void Pairs(IReadOnlyList<(string Name, string What)> pairs, int indent)
     {
-        int widest = Math.Min(pairs.Max(pair => CellWidth(pair.Name)), 28) + 2;
+        int widest = Math.Min(pairs.Max(pair => CellWidth(pair.Name)), 44) + 2;
         foreach ((string name, string what) in pairs)
         {
             if (CellWidth(name) + 2 <= widest)
@@ -70,7 +73,7 @@ internal sealed class TextPage(int width, bool color)
             {
                 Alignment = figure ? Justify.Right : Justify.Left,
                 NoWrap = figure,
-                Padding = new Padding(i == 0 ? indent : 1, 0, 1, 0),
+                Padding = new Padding(0, 0, width < Roomy ? 1 : 2, 0),
             });
         }
 
@@ -80,7 +83,7 @@ internal sealed class TextPage(int width, bool color)
             table.AddRow(row.Select(cell => new CellText(Printable.Text(cell))));
         }
 
-        _text.Append(Render(table));
+        _text.Append(Render(table, indent));
     }
 
     /// <summary>Writes the page.</summary>
@@ -145,7 +148,7 @@ internal sealed class TextPage(int width, bool color)
 
     private static int CellWidth(string text) => text.Length == 0 ? 0 : new Segment(text).CellCount();
 
-    private string Render(Table table)
+    private string Render(Table table, int indent)
     {
         using StringWriter buffer = new() { NewLine = "\n" };
         IAnsiConsole console = AnsiConsole.Create(new AnsiConsoleSettings
@@ -155,11 +158,13 @@ internal sealed class TextPage(int width, bool color)
             Interactive = InteractionSupport.No,
             Out = new AnsiConsoleOutput(buffer),
         });
-        console.Profile.Width = width;
+        console.Profile.Width = width - indent;
         console.Profile.Capabilities.Unicode = true;
         console.Write(table);
 
+        string margin = new(' ', indent);
+
         // Cells are padded to their column: spaces at the end of a line serve nobody.
-        return string.Concat(buffer.ToString().Split('\n')[..^1].Select(line => line.TrimEnd() + "\n"));
+        return string.Concat(buffer.ToString().Split('\n')[..^1].Select(line => (margin + line).TrimEnd() + "\n"));
     }
 }

@@ -14,7 +14,8 @@ internal sealed class TimingText
     private readonly TextPage _page;
     private readonly IReadOnlyList<(string Input, IReadOnlyList<TimingMeasurement> Figures)> _inputs;
     private readonly List<string> _sources = [];
-    private readonly List<string> _remarks = [];
+    // A remark, and the quantities it is made of.
+    private readonly Dictionary<string, List<string>> _remarks = [];
 
     private TimingText(TextPage page, IReadOnlyList<(string Input, IReadOnlyList<TimingMeasurement> Figures)> inputs)
     {
@@ -56,7 +57,7 @@ internal sealed class TimingText
             _page.Paragraph($"and {Figures.Count(subjects.Count - shown.Count, "more sender")} (--all shows all)");
         }
 
-        Notes("Remarks", _remarks);
+        Notes("Remarks", _remarks.Select(remark => $"{string.Join(", ", remark.Value)}: {remark.Key}"));
         Notes("Limits", _sources.Select((source, place) => $"[{place + 1}] {source}"));
         Footer(figures);
     }
@@ -104,6 +105,13 @@ internal sealed class TimingText
             .. _inputs
                 .SelectMany((input, place) => input.Figures.Where(figure => figure.Subject == subject).Select(figure => (place, figure))),
         ];
+        if (rows.TrueForAll(row => row.Figure.Verdict == LimitVerdict.NotMeasurable))
+        {
+            // Nothing but dashes: the remark says it in one sentence.
+            rows.ForEach(row => Remark(row.Figure));
+            return;
+        }
+
         _page.Blank();
         _page.Heading(subject);
         List<string[]> cells = [];
@@ -124,13 +132,13 @@ internal sealed class TimingText
         string code = figure.StartCode == 0
             ? ""
             : string.Create(CultureInfo.InvariantCulture, $" (START code 0x{figure.StartCode:X2})");
-        Remark(input, figure);
+        Remark(figure);
         return
         [
-            $"{input}{QuantityWords(figure.Quantity)}, {figure.Unit}{code}",
-            Figures.Number(figure.Min),
-            Figures.Number(figure.Median),
-            Figures.Number(figure.Max),
+            $"{input}{QuantityWords(figure.Quantity)}{(figure.Unit == "slots" ? "" : ", " + figure.Unit)}{code}",
+            Number(figure.Min, figure.Unit),
+            Number(figure.Median, figure.Unit),
+            Number(figure.Max, figure.Unit),
             Figures.Count(figure.Count),
             Limits(figure),
             Margin(figure),
@@ -138,15 +146,24 @@ internal sealed class TimingText
         ];
     }
 
-    private void Remark(string input, TimingMeasurement figure)
+    private void Remark(TimingMeasurement figure)
     {
         string against = figure.Verdict == LimitVerdict.Undecided && figure.UndecidedAgainst.Length > 0
-            ? "undecided against " + figure.UndecidedAgainst
+            ? "undecided: " + figure.UndecidedAgainst
             : figure.Verdict == LimitVerdict.NotMeasurable ? $"not measurable on this input ({figure.MeasuredAt})" : "";
         string remark = string.Join("; ", new[] { against, figure.Note }.Where(part => part.Length > 0));
         if (remark.Length > 0)
         {
-            _remarks.Add($"{input}{figure.Subject}, {QuantityWords(figure.Quantity)}: {remark}");
+            string quantity = QuantityWords(figure.Quantity);
+            if (!_remarks.TryGetValue(remark, out List<string>? quantities))
+            {
+                _remarks[remark] = quantities = [];
+            }
+
+            if (!quantities.Contains(quantity))
+            {
+                quantities.Add(quantity);
+            }
         }
     }
 
@@ -182,20 +199,27 @@ internal sealed class TimingText
         double? above = limit.Min is double least && figure.Min is double min ? min - least : null;
         double? below = limit.Max is double greatest && figure.Max is double max ? greatest - max : null;
         double? margin = above is null ? below : below is null ? above : Math.Min(above.Value, below.Value);
-        return margin is double value ? (value >= 0 ? "+" : "") + Figures.Number(value) : Figures.None;
+        return margin is double value ? (value >= 0 ? "+" : "") + Number(value, figure.Unit) : Figures.None;
     }
+
+    // Slots are counted: no fraction stands behind them.
+    private static string Number(double? value, string unit) =>
+        unit == "slots" && value is double slots ? slots.ToString("0", CultureInfo.InvariantCulture) : Figures.Number(value);
+
+    // A limit is given to the digit, not to three digits.
+    private static string Exact(double value) => value.ToString("#,0.###", CultureInfo.InvariantCulture);
 
     private static string Limit(LimitRange? limit) => limit switch
     {
-        { Min: double min, Max: double max } when min == max => Figures.Number(min),
-        { Min: double min, Max: double max } => $"{Figures.Number(min)} to {Figures.Number(max)}",
-        { Min: double min } => $"at least {Figures.Number(min)}",
-        { Max: double max } => $"at most {Figures.Number(max)}",
+        { Min: double min, Max: double max } when min == max => Exact(min),
+        { Min: double min, Max: double max } => $"{Exact(min)} to {Exact(max)}",
+        { Min: double min } => $"min {Exact(min)}",
+        { Max: double max } => $"max {Exact(max)}",
         _ => Figures.None,
     };
 
     private static string Range(TimingMeasurement figure) =>
-        figure.Min == figure.Max ? Figures.Number(figure.Max) : $"{Figures.Number(figure.Min)} to {Figures.Number(figure.Max)}";
+        figure.Min == figure.Max ? Number(figure.Max, figure.Unit) : $"{Number(figure.Min, figure.Unit)} to {Number(figure.Max, figure.Unit)}";
 
     private static string Verdict(TimingMeasurement figure) => figure.Verdict switch
     {

@@ -20,7 +20,7 @@ internal static class UniverseText
             $"{universe.Id.Label}: {Figures.Count(universe.Streams.Count, "sender")}, {Figures.Count(universe.Frames, "frame")}");
         List<StreamSummary> shown = [.. universe.Streams.Take(all ? int.MaxValue : MostSenders)];
         page.Table(
-            ["sender", "frames", "sends\nat", "changed", "keep-\nalive", "slots\nsent", "lost", "out of\norder", "repeated"],
+            ["sender", "frames", "sends\nat", "changed", "keep-\nalive", "slots\nsent", "lost", "out of\norder", "re-\npeated"],
             FigureColumns,
             shown.Select(stream => Row(stream, names)));
         if (shown.Count < universe.Streams.Count)
@@ -47,7 +47,7 @@ internal static class UniverseText
             Figures.Rate(stream.ChangedHz),
             Figures.Time(stream.KeepAlive),
             SlotCounts(stream.SlotCounts),
-            counted ? Figures.Count(stream.Sequence.Lost) : "not counted",
+            counted ? Figures.Count(stream.Sequence.Lost) : Figures.None,
             counted ? Figures.Count(stream.Sequence.OutOfOrder) : Figures.None,
             counted ? Figures.Count(stream.Sequence.Repeated) : Figures.None,
         ];

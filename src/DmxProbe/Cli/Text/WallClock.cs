@@ -51,6 +51,9 @@ internal sealed class WallClock
 
     private DateTime Local(Timestamp moment) => TimeZoneInfo.ConvertTimeFromUtc(Utc(moment), _zone);
 
-    private static DateTime Utc(Timestamp moment) =>
-        DateTime.UnixEpoch.AddTicks((moment.UnixNanoseconds - (((moment.UnixNanoseconds % 100) + 100) % 100)) / 100);
+    private static DateTime Utc(Timestamp moment)
+    {
+        (long ticks, long rest) = Math.DivRem(moment.UnixNanoseconds, 100);
+        return DateTime.UnixEpoch.AddTicks(rest < 0 ? ticks - 1 : ticks);
+    }
 }

@@ -1,0 +1,42 @@
+using System.Text.Json;
+
+using DmxProbe.Fixtures.Charts;
+
+namespace DmxProbe.Reporting.Json;
+
+/// <summary>A chart as JSON.</summary>
+public static class ChartJson
+{
+    /// <summary>Writes a chart.</summary>
+    /// <param name="output">Where to, as UTF-8; left open.</param>
+    /// <param name="chart">The chart.</param>
+    public static void Write(Stream output, Chart chart) =>
+        JsonPage.Write(output, "chart show", json =>
+        {
+            json.Text("type", chart.Type);
+            json.Objects("modes", chart.Modes, Mode);
+        });
+
+    private static void Mode(Utf8JsonWriter json, ChartMode mode)
+    {
+        json.Text("name", mode.Name);
+        json.WriteNumber("footprint", mode.Footprint);
+        json.Objects("slots", mode.Slots, Slot);
+    }
+
+    private static void Slot(Utf8JsonWriter json, ChartSlot slot)
+    {
+        json.WriteNumber("slot", slot.Slot);
+        json.Text("function", slot.Function);
+        json.WriteString("role", JsonNamingPolicy.CamelCase.ConvertName(slot.Role.ToString()));
+        json.Objects("ranges", slot.Ranges, Range);
+    }
+
+    private static void Range(Utf8JsonWriter json, ChartRange range)
+    {
+        json.WriteNumber("from", range.From);
+        json.WriteNumber("to", range.To);
+        json.Text("meaning", range.Meaning);
+        json.WriteString("effect", JsonNamingPolicy.CamelCase.ConvertName(range.Effect.ToString()));
+    }
+}

@@ -1,0 +1,61 @@
+using System.CommandLine;
+
+using DmxProbe.Analysis.Survey;
+using DmxProbe.Cli.Demo;
+using DmxProbe.Cli.Text;
+using DmxProbe.Protocols.Records;
+using DmxProbe.Reporting.Json;
+
+namespace DmxProbe.Cli;
+
+/// <summary><c>demo</c>: the built-in soundcheck, surveyed; and whether the answers are those built into it.</summary>
+internal static class DemoCommand
+{
+    /// <summary>Builds the command.</summary>
+    public static Command Create(CommonOptions common, ProgramHost host)
+    {
+        ProbeCommand command = new("demo", "Surveys a built-in soundcheck and checks its own answers; needs no file.")
+        {
+            Examples = [("dmxprobe demo", "shows what the program does")],
+            ExitCodes =
+            [
+                (ExitCode.Clean, "the answers built into the soundcheck came out (a fault among them: finding it is the right answer)"),
+                (ExitCode.CouldNotRun, "an answer differs: this build is not to be trusted"),
+            ],
+            Notes = ["Harbour Hall and its soundcheck are invented: made by a simulator, with faults built in. Nothing of it was recorded in a real hall."],
+        };
+        command.SetAction(parsed =>
+        {
+            SurveySnapshot survey = Surveyed(host.Stop);
+            IReadOnlyList<DemoAnswer> answers = DemoSurvey.Answers(survey);
+            if (parsed.GetValue(common.Json))
+            {
+                JsonOutput.Write(host, stream => SurveyJson.Write(stream, survey));
+            }
+            else
+            {
+                TextPage page = common.Page(parsed, host);
+                page.Paragraph("Harbour Hall, soundcheck: 60 s at a mirror port of the lighting network (built in; invented, with faults).");
+                page.Blank();
+                SurveyText.Write(page, survey, common.Zone(parsed, host), parsed.GetValue(common.All));
+                DemoText.Write(page, answers);
+                page.WriteTo(host.Output);
+            }
+
+            DemoAnswer? differs = answers.FirstOrDefault(answer => !answer.Reproduced);
+            return differs is null
+                ? ExitCode.Clean
+                : throw new UsageException(
+                    $"the demo's own answers did not come out: {differs.Question} expected '{differs.Expected}', found '{differs.Found}'; do not trust this build");
+        });
+        return command;
+    }
+
+    private static SurveySnapshot Surveyed(CancellationToken stop)
+    {
+        using ICaptureSource source = HarbourHall.Capture();
+        SurveySnapshot survey = Surveyor.Run(source, stop);
+        stop.ThrowIfCancellationRequested();
+        return survey;
+    }
+}

@@ -1,0 +1,102 @@
+using System.CommandLine;
+
+using DmxProbe.Analysis.Survey;
+using DmxProbe.Cli.Text;
+using DmxProbe.Fixtures.Charts;
+using DmxProbe.Fixtures.Patch;
+using DmxProbe.Protocols.Records;
+using DmxProbe.Reporting.Json;
+
+namespace DmxProbe.Cli;
+
+/// <summary><c>patch check SHEET</c>: the sheet by itself, against the charts, and against a capture.</summary>
+internal static class PatchCommand
+{
+    /// <summary>Builds the command.</summary>
+    public static Command Create(CommonOptions common, ProgramHost host)
+    {
+        ProbeCommand patch = new("patch", "The patch sheet checked by itself.");
+        patch.Add(Check(common, host));
+        return patch;
+    }
+
+    private static ProbeCommand Check(CommonOptions common, ProgramHost host)
+    {
+        Argument<string> sheet = new("SHEET") { Description = "The patch sheet: CSV with the columns unit,type,mode,universe,address.", Arity = ArgumentArity.ExactlyOne };
+        Option<string?> capture = new("--capture") { HelpName = "INPUT", Description = "A capture to hold the sheet against: universes that are not in it, units beyond the slots sent." };
+        Option<string?> charts = SheetOptions.Charts();
+        Option<string?> map = SheetOptions.Map();
+        ProbeCommand check = new("check", "Overlaps, units past slot 512, names twice, unknown types and modes; against a capture also what is not sent.")
+        {
+            Examples =
+            [
+                ("dmxprobe patch check patch.csv", "the sheet and its charts"),
+                ("dmxprobe patch check patch.csv --capture tonight.pcapng --map 1=artnet:0,2=sacn:2", "the same, against what is sent"),
+            ],
+            ExitCodes = [(ExitCode.Clean, "no fault on the sheet"), (ExitCode.FaultsFound, "at least one fault"), (ExitCode.CouldNotRun, "could not run")],
+        };
+        check.Add(sheet);
+        check.Add(charts);
+        check.Add(capture);
+        check.Add(map);
+        check.SetAction(parsed =>
+        {
+            string path = parsed.GetRequiredValue(sheet);
+            PatchSheet patch = Sheets.Patch(path);
+            ChartSet set = Sheets.Charts(path, patch, parsed.GetValue(charts));
+            UniverseMap? wire = null;
+            IReadOnlyDictionary<int, UniverseFacts>? facts = null;
+            if (parsed.GetValue(capture) is string input)
+            {
+                SurveySnapshot survey = Surveyed(input, host.Stop);
+                wire = SheetOptions.MapFor(parsed.GetValue(map), patch, survey);
+                facts = Facts(patch, wire, survey);
+            }
+            else if (parsed.GetValue(map) is not null)
+            {
+                throw new UsageException("--map says which universe of a capture a sheet universe is, and no capture is given; add --capture INPUT");
+            }
+
+            IReadOnlyList<PatchFinding> findings = PatchCheck.Check(patch, set, facts);
+            if (parsed.GetValue(common.Json))
+            {
+                JsonOutput.Write(host, stream => PatchJson.Write(stream, patch, wire?.Wire, findings));
+            }
+            else
+            {
+                TextPage page = common.Page(parsed, host);
+                PatchText.Write(page, patch, wire, findings, parsed.GetValue(common.All));
+                page.WriteTo(host.Output);
+            }
+
+            return findings.Any(finding => finding.Severity == PatchSeverity.Fault) ? ExitCode.FaultsFound : ExitCode.Clean;
+        });
+        return check;
+    }
+
+    private static SurveySnapshot Surveyed(string input, CancellationToken stop)
+    {
+        using ICaptureSource source = Inputs.Open(input);
+        SurveySnapshot survey = Surveyor.Run(source, stop);
+        stop.ThrowIfCancellationRequested();
+        return survey;
+    }
+
+    // A sheet universe that may be one of two is held against neither.
+    private static Dictionary<int, UniverseFacts> Facts(PatchSheet patch, UniverseMap map, SurveySnapshot survey)
+    {
+        HashSet<int> open = [.. map.Ambiguous.Select(entry => entry.Sheet)];
+        Dictionary<int, UniverseFacts> facts = [];
+        foreach (int sheet in patch.Universes.Where(universe => !open.Contains(universe)))
+        {
+            UniverseSummary? universe = map.Wire.TryGetValue(sheet, out Analysis.Decoding.UniverseId id)
+                ? survey.Universes.FirstOrDefault(candidate => candidate.Id == id)
+                : null;
+            facts[sheet] = universe is null
+                ? new UniverseFacts(Present: false, SlotsSent: 0)
+                : new UniverseFacts(Present: true, universe.SlotCounts.Select(count => count.Value).DefaultIfEmpty().Max());
+        }
+
+        return facts;
+    }
+}

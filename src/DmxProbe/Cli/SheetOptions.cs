@@ -1,0 +1,30 @@
+using System.CommandLine;
+
+using DmxProbe.Analysis.Survey;
+using DmxProbe.Fixtures.Patch;
+
+namespace DmxProbe.Cli;
+
+/// <summary>Options of the commands that read a patch sheet.</summary>
+internal static class SheetOptions
+{
+    /// <summary><c>--charts</c>.</summary>
+    public static Option<string?> Charts() => new("--charts")
+    {
+        HelpName = "DIR",
+        Description = "Where the charts are, TYPE.csv each; by itself the folder 'charts' beside the sheet, or the sheet's own folder.",
+    };
+
+    /// <summary><c>--map</c>.</summary>
+    public static Option<string?> Map() => new("--map")
+    {
+        HelpName = "1=artnet:0,2=sacn:2",
+        Description = "Which universe of the capture each universe of the sheet is; found by itself where only one reading is possible.",
+    };
+
+    /// <summary>The map as given, or as found.</summary>
+    /// <exception cref="UsageException">What was given is no map.</exception>
+    public static UniverseMap MapFor(string? given, PatchSheet sheet, SurveySnapshot survey) => given is null
+        ? UniverseMap.Detect(sheet.Universes, survey.Universes.Select(universe => universe.Id))
+        : UniverseMap.Parse(given);
+}

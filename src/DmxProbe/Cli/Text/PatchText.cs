@@ -1,0 +1,73 @@
+using DmxProbe.Analysis.Decoding;
+using DmxProbe.Fixtures.Patch;
+
+namespace DmxProbe.Cli.Text;
+
+/// <summary>What a check of a patch sheet found, as text.</summary>
+internal static class PatchText
+{
+    private const int MostFindings = 40;
+    private const int LabelWidth = 9;
+
+    /// <summary>Writes the findings.</summary>
+    public static void Write(TextPage page, PatchSheet sheet, UniverseMap? map, IReadOnlyList<PatchFinding> findings, bool all)
+    {
+        string what = $"{Figures.Count(sheet.Units.Count, "unit")} on {Figures.Count(sheet.Universes.Count, "universe")}";
+        int faults = findings.Count(finding => finding.Severity == PatchSeverity.Fault);
+        if (findings.Count == 0)
+        {
+            page.Paragraph($"Nothing wrong with this sheet: {what}.", tone: Tone.Good);
+        }
+        else
+        {
+            PatchFinding worst = findings.FirstOrDefault(finding => finding.Severity == PatchSeverity.Fault) ?? findings[0];
+            page.Paragraph(worst.Text, tone: faults > 0 ? Tone.Fault : Tone.Warning);
+            page.Paragraph($"{Figures.Count(faults, "fault")}, {Figures.Count(findings.Count - faults, "warning")} in {what}.");
+        }
+
+        Map(page, sheet, map);
+        if (findings.Count == 0)
+        {
+            return;
+        }
+
+        page.Blank();
+        page.Heading("Findings");
+        foreach (PatchFinding finding in findings.Take(all ? int.MaxValue : MostFindings))
+        {
+            bool fault = finding.Severity == PatchSeverity.Fault;
+            page.Labelled(fault ? "fault" : "warning", $"line {finding.Line}: {finding.Text}", LabelWidth, tone: fault ? Tone.Fault : Tone.Warning);
+            if (finding.Action.Length > 0)
+            {
+                page.Paragraph("Do: " + finding.Action, LabelWidth + 2);
+            }
+        }
+
+        if (!all && findings.Count > MostFindings)
+        {
+            page.Paragraph($"and {Figures.Count(findings.Count - MostFindings)} more (--all shows all)", indent: 2);
+        }
+    }
+
+    /// <summary>Writes which universe of the wire each universe of the sheet was taken to be; nothing without a capture.</summary>
+    public static void Map(TextPage page, PatchSheet sheet, UniverseMap? map)
+    {
+        if (map is null)
+        {
+            return;
+        }
+
+        page.Blank();
+        page.Heading("Universes of the sheet");
+        foreach (int universe in sheet.Universes)
+        {
+            IReadOnlyList<UniverseId> choices = map.Ambiguous.FirstOrDefault(entry => entry.Sheet == universe).Choices ?? [];
+            string wire = map.Wire.TryGetValue(universe, out UniverseId id)
+                ? id.Label
+                : choices.Count > 0
+                    ? $"may be {string.Join(" or ", choices.Select(choice => choice.Label))}: say which with --map"
+                    : "not in this capture";
+            page.Paragraph($"sheet universe {universe} = {wire}", indent: 2);
+        }
+    }
+}

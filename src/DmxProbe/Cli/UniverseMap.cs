@@ -1,0 +1,96 @@
+using System.Globalization;
+
+using DmxProbe.Analysis.Decoding;
+
+namespace DmxProbe.Cli;
+
+/// <summary>
+/// Which universe of the wire a universe of the patch sheet is. The sheet's numbers are a numbering of their own: the
+/// map is given, or found where only one reading is possible, and always printed both ways.
+/// </summary>
+internal sealed class UniverseMap
+{
+    private readonly SortedDictionary<int, UniverseId> _wire = [];
+
+    /// <summary>By sheet universe, what it is on the wire.</summary>
+    public IReadOnlyDictionary<int, UniverseId> Wire => _wire;
+
+    /// <summary>Sheet universes that could be more than one universe of the wire, with the choices.</summary>
+    public IReadOnlyList<(int Sheet, IReadOnlyList<UniverseId> Choices)> Ambiguous { get; private init; } = [];
+
+    /// <summary>Reads a map as it is given: <c>1=artnet:0,2=sacn:2</c>.</summary>
+    /// <exception cref="UsageException">It is none; the sentence says where.</exception>
+    public static UniverseMap Parse(string text)
+    {
+        UniverseMap map = new();
+        foreach (string part in text.Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries))
+        {
+            string[] sides = part.Split('=', StringSplitOptions.TrimEntries);
+            string[] wire = sides.Length == 2 ? sides[1].Split(':', StringSplitOptions.TrimEntries) : [];
+            if (wire.Length != 2 || Number(sides[0]) is not int sheet || Number(wire[1]) is not int number)
+            {
+                throw Refused(part, "a pair such as 1=artnet:0 or 2=sacn:2");
+            }
+
+            UniverseId id = wire[0].ToUpperInvariant() switch
+            {
+                "SACN" when number is >= 1 and <= 63_999 => new UniverseId(UniverseProtocol.Sacn, number),
+                "SACN" => throw Refused(part, "an sACN universe from 1 to 63999"),
+                "ARTNET" when number <= 32_767 => new UniverseId(UniverseProtocol.ArtNet, number),
+                "ARTNET" => throw Refused(part, "an Art-Net Port-Address from 0 to 32767"),
+                _ => throw Refused(part, "sacn or artnet before the colon"),
+            };
+            if (!map._wire.TryAdd(sheet, id))
+            {
+                throw new UsageException($"--map gives sheet universe {sheet} twice; give each once");
+            }
+        }
+
+        return map._wire.Count > 0 ? map : throw Refused(text, "a pair such as 1=artnet:0 or 2=sacn:2");
+    }
+
+    /// <summary>
+    /// Finds the map: sheet universe n may be sACN n, Art-Net Port-Address n, or n - 1 where the sheet counts from 1.
+    /// It is that universe of the capture where exactly one of them was captured.
+    /// </summary>
+    public static UniverseMap Detect(IEnumerable<int> sheetUniverses, IEnumerable<UniverseId> captured)
+    {
+        HashSet<UniverseId> present = [.. captured];
+        SortedDictionary<int, UniverseId> found = [];
+        List<(int Sheet, IReadOnlyList<UniverseId> Choices)> open = [];
+        foreach (int sheet in sheetUniverses)
+        {
+            UniverseId[] choices =
+            [
+                .. new[]
+                {
+                    new UniverseId(UniverseProtocol.Sacn, sheet),
+                    new UniverseId(UniverseProtocol.ArtNet, sheet - 1),
+                    new UniverseId(UniverseProtocol.ArtNet, sheet),
+                }.Where(present.Contains),
+            ];
+            if (choices.Length == 1)
+            {
+                found[sheet] = choices[0];
+            }
+            else if (choices.Length > 1)
+            {
+                open.Add((sheet, choices));
+            }
+        }
+
+        UniverseMap map = new() { Ambiguous = open };
+        foreach ((int sheet, UniverseId id) in found)
+        {
+            map._wire[sheet] = id;
+        }
+
+        return map;
+    }
+
+    private static int? Number(string text) =>
+        int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out int value) ? value : null;
+
+    private static UsageException Refused(string part, string expected) =>
+        new($"--map: expected {expected}, found '{part}'; a whole map looks like 1=artnet:0,2=sacn:2");
+}

@@ -1,0 +1,72 @@
+using System.Text;
+using System.Text.RegularExpressions;
+
+using DmxProbe.Analysis.Decoding;
+using DmxProbe.Fixtures.Charts;
+using DmxProbe.Fixtures.Patch;
+using DmxProbe.Reporting.Json;
+using DmxProbe.Testing.Files;
+using DmxProbe.Testing.Surveys;
+
+namespace DmxProbe.Reporting.Tests.Json;
+
+/// <summary>Holds docs/json.md and what is written together, both ways.</summary>
+public partial class JsonDocumentationTests
+{
+    [Fact]
+    public void Survey_is_documented_field_by_field() =>
+        Agree("survey", stream => SurveyJson.Write(stream, FullSurvey.With()));
+
+    [Fact]
+    public void Timing_is_documented_field_by_field() =>
+        Agree("timing", stream => TimingJson.Write(stream, [("tonight.pcapng", FullSurvey.Timing)]));
+
+    [Fact]
+    public void Patch_check_is_documented_field_by_field() => Agree("patch check", stream =>
+    {
+        PatchSheet sheet = PatchReader.Read(new StringReader("unit,type,mode,universe,address\nA,x,m,1,510\nB,x,m,1,510\n")).Sheet!;
+        Dictionary<int, UniverseId> map = new() { [1] = new UniverseId(UniverseProtocol.ArtNet, 0) };
+        PatchJson.Write(stream, sheet, map, PatchCheck.Check(sheet, new ChartSet([])));
+    });
+
+    [Fact]
+    public void Chart_show_is_documented_field_by_field() => Agree("chart show", stream =>
+    {
+        string csv = "mode,slot,function,from,to,meaning\nm,1,Dimmer,0,255,0 to 100%\n";
+        ChartJson.Write(stream, ChartReader.Read("x", new StringReader(csv)).Chart!);
+    });
+
+    private static void Agree(string command, Action<Stream> write)
+    {
+        using MemoryStream page = new();
+        write(page);
+        SortedSet<string> written = JsonPaths.Of(Encoding.UTF8.GetString(page.ToArray()));
+        SortedSet<string> documented = Documented(command);
+        Assert.NotEmpty(documented);
+        Assert.Equal(documented, written);
+    }
+
+    /// <summary>The first cells of the tables under the command's heading and under "every page".</summary>
+    private static SortedSet<string> Documented(string command)
+    {
+        SortedSet<string> fields = new(StringComparer.Ordinal);
+        bool inside = false;
+        foreach (string line in File.ReadLines(Path.Combine(Places.Repository, "docs", "json.md")))
+        {
+            if (line.StartsWith("## ", StringComparison.Ordinal))
+            {
+                inside = line[3..] == command || line[3..] == "every page";
+            }
+
+            if (inside && Field().Match(line) is { Success: true } match)
+            {
+                fields.Add(match.Groups[1].Value);
+            }
+        }
+
+        return fields;
+    }
+
+    [GeneratedRegex(@"^\| `([^`]+)` \|")]
+    private static partial Regex Field();
+}

@@ -1,0 +1,189 @@
+using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Findings;
+using DmxProbe.Analysis.Loss;
+using DmxProbe.Analysis.Survey;
+using DmxProbe.Analysis.Timing;
+using DmxProbe.Protocols.Records;
+
+namespace DmxProbe.Testing.Surveys;
+
+/// <summary>A hand-made survey in which every member holds something, for tests of what renders it.</summary>
+public static class FullSurvey
+{
+    /// <summary>2026-03-14 19:41:00 UTC.</summary>
+    public static Timestamp Start { get; } = Timestamp.FromUnixNanoseconds(1_773_517_260_000_000_000);
+
+    /// <summary>The survey.</summary>
+    /// <param name="firstName">Name of the first sender.</param>
+    /// <param name="secondName">Name of the second.</param>
+    public static SurveySnapshot With(string firstName = "main controller", string secondName = "old laptop")
+    {
+        SenderSummary first = Sender(0, firstName, "10.20.0.10", "6b1d2f4e-0c51-4f7a-9d21-3a5e84c7b901");
+        SenderSummary second = Sender(1, secondName, "10.20.0.77", "d9a0463c-7e18-4b52-8f60-19c2b7704ae5");
+        return new SurveySnapshot
+        {
+            Inputs = [Input()],
+            Universes = [Universe(first, second)],
+            Nodes = [Node()],
+            Discovery = [new DiscoverySummary { Sender = first, Universes = [2, 3, 4, 9], Complete = false, Packets = 6 }],
+            ArtPolls = 22,
+            ArtSyncs = 3,
+            OtherOpCodes = [new CountOf(0x9900, 2)],
+            SyncPackets = [new CountOf(7, 12)],
+            FramesOfUniversesNotListed = 5,
+            FramesOfSendersNotListed = 6,
+            First = Start,
+            Last = At(60),
+            Findings = Findings(firstName, secondName),
+        };
+    }
+
+    /// <summary>A survey in which nothing is wrong.</summary>
+    public static SurveySnapshot Clean() => With() with { Findings = [] };
+
+    /// <summary>Timing figures, one of each verdict.</summary>
+    public static IReadOnlyList<TimingMeasurement> Timing { get; } =
+    [
+        Figure("refreshRate", "Hz", 40, 44, 46.2, LimitVerdict.OutsideTransmit) with
+        {
+            Transmit = new LimitRange(null, 44, "first source"),
+            Receive = new LimitRange(1, 50, "second source"),
+            Note = "mean while running",
+        },
+        Figure("silence", "ms", 22.5, 22.7, 12_000, LimitVerdict.OutsideReceive) with { Receive = new LimitRange(null, 2_500, "third source") },
+        Figure("keepAlive", "ms", 900, 1_000, 1_010, LimitVerdict.Undecided) with
+        {
+            Transmit = new LimitRange(800, 1_000, "fourth source"),
+            UndecidedAgainst = "transmit max",
+        },
+        Figure("slotCount", "slots", 512, 512, 512, LimitVerdict.Inside) with { Transmit = new LimitRange(1, 512, "fifth source") },
+        Figure("break", "us", null, null, null, LimitVerdict.NotMeasurable) with { Count = 0, Resolution = null, Note = "only line edges show it" },
+    ];
+
+    private static Timestamp At(double seconds) => Start + Duration.FromSeconds(seconds);
+
+    private static SenderSummary Sender(int index, string name, string address, string cid) => new()
+    {
+        Index = index,
+        Protocol = UniverseProtocol.Sacn,
+        Name = name,
+        Address = address,
+        Addresses = [address, "fe80::1"],
+        Cid = cid,
+    };
+
+    private static InputSummary Input() => new()
+    {
+        Name = "tonight.pcapng",
+        Records = 1_902,
+        First = Start,
+        Last = At(60),
+        Malformed = 1,
+        CutBySnapLength = 2,
+        Fragments = 3,
+        LostByCapture = 4,
+        OtherTraffic = 5,
+        Cut = new InputProblem("the file ends inside a packet record", "byte 1,204", "96 bytes", "12", "the records before it were read"),
+        Interfaces = [new CaptureInterface(0, "eth0", "mirror port", LinkType.Ethernet, 65_535, Duration.FromMicroseconds(1), StampedBy.Kernel)],
+    };
+
+    private static UniverseSummary Universe(SenderSummary first, SenderSummary second) => new()
+    {
+        Id = new UniverseId(UniverseProtocol.Sacn, 2),
+        Frames = 3_000,
+        SlotCounts = [new CountOf(100, 2), new CountOf(512, 2_998)],
+        Streams = [Stream(first), Stream(second) with { Terminated = false, Silent = true, Last = At(40) }],
+        Obeyed = [new ObeyedSpan(Start, At(10), [0, 1], 100), new ObeyedSpan(At(10), At(60), [1], 150)],
+        ObeyedNotListed = 2,
+    };
+
+    private static StreamSummary Stream(SenderSummary sender)
+    {
+        IntervalStatistics intervals = new(
+            1_499,
+            Duration.FromMilliseconds(20),
+            Duration.FromMilliseconds(23),
+            Duration.FromMilliseconds(22),
+            Duration.FromMilliseconds(25),
+            Duration.FromMilliseconds(30),
+            Duration.FromMilliseconds(1_200));
+        return new StreamSummary
+        {
+            Sender = sender,
+            First = Start,
+            Last = At(58),
+            FirstRecord = 12,
+            Frames = 1_500,
+            LevelFrames = 1_490,
+            RateHz = 43.9,
+            ChangedHz = 10.25,
+            ChangedFrames = 600,
+            KeepAlive = Duration.FromMilliseconds(900),
+            KeepAliveIntervals = intervals,
+            Intervals = intervals,
+            LongestSilenceFrom = At(30),
+            Sequence = new SequenceStatistics(1_500, 3, 2, 1, 4),
+            Priorities = [new PrioritySpan(100, Start, At(10)), new PrioritySpan(150, At(10), At(58))],
+            PrioritiesNotListed = 1,
+            SlotCounts = [new CountOf(100, 1), new CountOf(512, 1_489)],
+            StartCodes = [new CountOf(0, 1_490), new CountOf(0xDD, 10)],
+            Terminations = 3,
+            Terminated = true,
+            Returns = 1,
+            PreviewFrames = 7,
+            DraftFrames = 8,
+            CutFrames = 9,
+            SyncAddresses = [7],
+            SecondInstances = 11,
+        };
+    }
+
+    private static NodeSummary Node() => new()
+    {
+        Address = "10.20.0.21",
+        PortName = "stage left A",
+        LongName = "stage left gateway",
+        Replies = 22,
+        ShortestReply = 213,
+        StatedPort = 13_849,
+        Outputs = [0, 1, 2, 7],
+        InputsListed = [16],
+        Merging = true,
+    };
+
+    private static Finding[] Findings(string firstName, string secondName) =>
+    [
+        new Finding
+        {
+            Id = "senders-at-equal-priority",
+            Severity = Severity.Fault,
+            Subject = "sACN 2",
+            Text = $"sACN 2 has two senders at the same priority 100: '{firstName}' and '{secondName}'.",
+            Measured = "2 senders at priority 100 for 10 s",
+            Limit = "one sender at the highest priority",
+            LimitSource = "E1.31-2018 6.2.3",
+            From = Start,
+            To = At(10),
+            FirstRecord = 12,
+            Action = "Switch off the sender that should not be there.",
+            Cautions = ["People clear of moving parts first."],
+        },
+        new Finding { Id = "lost-packets", Severity = Severity.Warning, Subject = "sACN 2", Text = "3 lost packets from one sender." },
+        new Finding { Id = "stream-ended", Severity = Severity.Info, Subject = "sACN 2", Text = "A sender ended its stream.", From = At(58) },
+    ];
+
+    private static TimingMeasurement Figure(string quantity, string unit, double? min, double? median, double? max, LimitVerdict verdict) => new()
+    {
+        Subject = "sACN 2 from 'main controller'",
+        Protocol = UniverseProtocol.Sacn,
+        Quantity = quantity,
+        Unit = unit,
+        Min = min,
+        Median = median,
+        Max = max,
+        Count = 1_499,
+        Resolution = 0.001,
+        MeasuredAt = "network",
+        Verdict = verdict,
+    };
+}

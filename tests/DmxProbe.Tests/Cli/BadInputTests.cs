@@ -1,0 +1,147 @@
+namespace DmxProbe.Tests.Cli;
+
+/// <summary>Whatever is given as an input, the answer is one sentence and exit code 2, or what could be read of it.</summary>
+public sealed class BadInputTests : IDisposable
+{
+    private const string Capture = "captures/net/gen_artnet_loopback.pcap";
+    private readonly string _folder = Directory.CreateTempSubdirectory("dmxprobe-test-").FullName;
+
+    public void Dispose() => Directory.Delete(_folder, recursive: true);
+
+    [Theory]
+    [InlineData("survey")]
+    [InlineData("timing")]
+    public void An_empty_file_is_refused(string command) =>
+        Assert.Contains("empty", ProgramRun.Of(command, File("empty.pcap", [])).Refusal(), StringComparison.Ordinal);
+
+    [Theory]
+    [InlineData("survey")]
+    [InlineData("timing")]
+    public void A_text_file_is_refused_with_what_was_found(string command)
+    {
+        string sentence = ProgramRun.Of(command, File("notes.txt", "LX1-6 does not follow\n"u8.ToArray())).Refusal();
+        Assert.Contains("found text", sentence, StringComparison.Ordinal);
+        Assert.Contains("byte 0", sentence, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_folder_is_refused() =>
+        Assert.Contains("folder", ProgramRun.Of("survey", _folder).Refusal(), StringComparison.Ordinal);
+
+    [Fact]
+    public void A_file_that_is_not_there_is_refused() =>
+        Assert.Contains("no such file", ProgramRun.Of("survey", Path.Combine(_folder, "gone.pcap")).Refusal(), StringComparison.Ordinal);
+
+    [SkippableFact]
+    public void A_file_that_may_not_be_read_is_refused()
+    {
+        if (OperatingSystem.IsWindows())
+        {
+            Skip.If(true, "file modes are of Unix");
+            return;
+        }
+
+        string path = File("locked.pcap", [1, 2, 3]);
+        System.IO.File.SetUnixFileMode(path, UnixFileMode.None);
+        Skip.If(Environment.IsPrivilegedProcess, "root may read everything");
+        Assert.Contains("may not be read", ProgramRun.Of("survey", path).Refusal(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_cut_capture_gives_what_stands_before_the_cut_and_says_so()
+    {
+        byte[] whole = System.IO.File.ReadAllBytes(Capture);
+        ProgramRun run = ProgramRun.At(100_000, "survey", File("cut.pcap", whole[..(whole.Length / 2)]));
+        Assert.NotEqual(2, run.Code);
+        Assert.Equal("", run.Error);
+        Assert.Contains("Art-Net 0:0:5 = Port-Address 5: 1 sender", run.Output, StringComparison.Ordinal);
+        Assert.Contains("ends early: ", run.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_capture_cut_anywhere_in_its_first_records_ends_as_an_answer_or_one_sentence()
+    {
+        byte[] whole = System.IO.File.ReadAllBytes(Capture);
+        for (int length = 0; length < 1_300; length += 7)
+        {
+            ProgramRun run = ProgramRun.Of("survey", File("cut.pcap", whole[..length]));
+            if (run.Code == 2)
+            {
+                run.Refusal();
+            }
+            else
+            {
+                Assert.Equal("", run.Error);
+            }
+        }
+    }
+
+    [Fact]
+    public void Random_bytes_end_as_an_answer_or_one_sentence()
+    {
+        Random random = new(1_773_517_260);
+        byte[] whole = System.IO.File.ReadAllBytes(Capture)[..6_000];
+        for (int round = 0; round < 60; round++)
+        {
+            byte[] damaged = [.. whole];
+            for (int i = 0; i < 40; i++)
+            {
+                damaged[random.Next(24, damaged.Length)] = (byte)random.Next(256);
+            }
+
+            ProgramRun run = ProgramRun.Of("survey", File("damaged.pcap", damaged), "--json");
+            Assert.DoesNotContain("fault of this program", run.Error, StringComparison.Ordinal);
+        }
+    }
+
+    [Theory]
+    [InlineData("net")]
+    [InlineData("net:10.0.0.1")]
+    [InlineData("nic:eth0")]
+    [InlineData("framed:/dev/ttyUSB0")]
+    [InlineData("uart:COM3")]
+    public void A_live_input_is_not_there_yet_and_the_sentence_says_how_to_name_a_file(string word)
+    {
+        string sentence = ProgramRun.Of("survey", word).Refusal();
+        Assert.Contains("capture files only", sentence, StringComparison.Ordinal);
+        Assert.Contains("./" + word, sentence, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_name_full_of_control_characters_is_shown_escaped()
+    {
+        ProgramRun run = ProgramRun.Of("survey", "\u001b[2J\u202e.pcap");
+        Assert.Contains("\\u001B[2J\\u202E.pcap", run.Refusal(), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("unit,type,mode,universe\nLX1,wash,m,1\n", "address")]
+    [InlineData("unit,type,mode,universe,address\nLX1,wash,m,1,513\n", "512")]
+    [InlineData("", "")]
+    public void A_sheet_with_a_fault_in_its_table_is_refused_with_the_place(string csv, string named) =>
+        Assert.Contains(named, ProgramRun.Of("patch", "check", File("patch.csv", System.Text.Encoding.UTF8.GetBytes(csv))).Refusal(), StringComparison.Ordinal);
+
+    [Theory]
+    [InlineData("mode,slot,function,from,to,meaning\nm,1,Dimmer,0,100,low\n")]
+    [InlineData("mode,slot,function,from,to,meaning\nm,1,Dimmer,0,200,low\nm,1,Dimmer,150,255,high\n")]
+    [InlineData("nothing of a chart\n")]
+    public void A_chart_with_gaps_or_overlaps_is_refused(string csv) =>
+        ProgramRun.Of("chart", "show", File("chart.csv", System.Text.Encoding.UTF8.GetBytes(csv))).Refusal();
+
+    [Fact]
+    public void A_type_on_the_sheet_cannot_lead_out_of_the_folder_of_charts()
+    {
+        File("secret.csv", "mode,slot,function,from,to,meaning\nm,1,Dimmer,0,255,all\n"u8.ToArray());
+        Directory.CreateDirectory(Path.Combine(_folder, "charts"));
+        string sheet = File("patch.csv", "unit,type,mode,universe,address\nLX1,../secret,m,1,1\n"u8.ToArray());
+        ProgramRun run = ProgramRun.Of("patch", "check", sheet, "--json");
+        Assert.Contains("unknown-type", run.Output, StringComparison.Ordinal);
+    }
+
+    private string File(string name, byte[] content)
+    {
+        string path = Path.Combine(_folder, name);
+        System.IO.File.WriteAllBytes(path, content);
+        return path;
+    }
+}

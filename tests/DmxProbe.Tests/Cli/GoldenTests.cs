@@ -1,0 +1,54 @@
+namespace DmxProbe.Tests.Cli;
+
+/// <summary>The real program on real files, word for word, at two widths.</summary>
+public class GoldenTests
+{
+    private const string Hall = "captures/harbour-hall/";
+    private const string Net = "captures/net/";
+
+    [Theory]
+    [InlineData("survey-two-sources", 0, "survey", Net + "gen_sacn_two_sources_terminate.pcap")]
+    [InlineData("survey-artnet-poll", 0, "survey", Net + "gen_artnet_dmxnet_poll.pcap")]
+    [InlineData("survey-artnet-partial", 0, "survey", Net + "gen_artnet_artnetlib_partial.pcap")]
+    [InlineData("survey-artnet-tags", 0, "survey", Net + "gen_artnet_vlan20_qinq.pcap")]
+    [InlineData("survey-artnet-cooked", 0, "survey", Net + "gen_artnet_any_sll2.pcap")]
+    [InlineData("survey-artnet-loopback", 0, "survey", Net + "gen_artnet_loopback.pcap")]
+    [InlineData("survey-two-inputs", 0, "survey", Net + "gen_artnet_artnetlib_partial.pcap", Net + "gen_artnet_loopback.pcap")]
+    [InlineData("survey-harbour-hall", 1, "survey", Hall + "soundcheck.pcapng")]
+    [InlineData("timing-two-sources", 0, "timing", Net + "gen_sacn_two_sources_terminate.pcap")]
+    [InlineData("timing-side-by-side", 0, "timing", Net + "gen_artnet_dmxnet_poll.pcap", Net + "gen_artnet_artnetlib_partial.pcap")]
+    [InlineData("patch-check-harbour-hall", 0, "patch", "check", Hall + "patch.csv", "--capture", Hall + "soundcheck.pcapng")]
+    [InlineData("chart-show-led-wash", 0, "chart", "show", Hall + "charts/led-wash.csv")]
+    [InlineData("help", 0, "--help")]
+    [InlineData("help-survey", 0, "survey", "--help")]
+    [InlineData("help-timing", 0, "timing", "--help")]
+    [InlineData("help-demo", 0, "demo", "--help")]
+    [InlineData("help-patch-check", 0, "patch", "check", "--help")]
+    [InlineData("help-chart-show", 0, "chart", "show", "--help")]
+    [InlineData("demo", 0, "demo")]
+    public void The_program_prints_what_is_expected(string name, int code, params string[] args)
+    {
+        foreach (int width in new[] { 80, 120 })
+        {
+            ProgramRun run = ProgramRun.At(width, [.. args, "--utc"]);
+            Assert.Equal("", run.Error);
+            Assert.Equal(code, run.Code);
+            Golden.Matches($"{name}-{width}", run.Output);
+        }
+    }
+
+    [Theory]
+    [InlineData(80)]
+    [InlineData(120)]
+    public void No_line_is_wider_than_the_terminal(int width)
+    {
+        foreach (string name in Directory.EnumerateFiles("tests/DmxProbe.Tests/Golden", $"*-{width}.txt"))
+        {
+            foreach (string line in File.ReadLines(name))
+            {
+                Assert.True(line.Length <= width, $"{name}: {line.Length} columns: {line}");
+                Assert.Equal(line.TrimEnd(), line);
+            }
+        }
+    }
+}

@@ -1,0 +1,114 @@
+using DmxProbe.Analysis.Findings;
+using DmxProbe.Analysis.Survey;
+using DmxProbe.Cli.Text;
+using DmxProbe.Testing.Surveys;
+
+namespace DmxProbe.Tests.Cli.Text;
+
+public class SurveyTextTests
+{
+    [Theory]
+    [InlineData(80)]
+    [InlineData(120)]
+    public void A_survey_with_everything_in_it_reads_as_expected(int width) =>
+        Golden.Matches($"text-full-survey-{width}", Print(FullSurvey.With(), width));
+
+    [Theory]
+    [InlineData(80)]
+    [InlineData(120)]
+    public void Figures_of_every_verdict_and_two_inputs_read_as_expected(int width)
+    {
+        TextPage page = new(width, color: false);
+        TimingText.Write(page, [("before.pcap", FullSurvey.Timing), ("after.pcap", FullSurvey.Timing)], all: false);
+        Golden.Matches($"text-full-timing-{width}", Text(page));
+    }
+
+    [Fact]
+    public void The_first_sentence_is_the_worst_finding() =>
+        Assert.StartsWith(
+            "sACN 2 has two senders at the same priority 100: 'main controller' and 'old laptop'.\n",
+            Print(FullSurvey.With(), 120),
+            StringComparison.Ordinal);
+
+    [Fact]
+    public void Without_findings_the_first_sentence_says_over_what_nothing_was_found() =>
+        Assert.StartsWith(
+            "Nothing wrong found in 1 universe over 60.0 s (2026-03-14 19:41:00 to 19:42:00 UTC).\n",
+            Print(FullSurvey.Clean(), 120),
+            StringComparison.Ordinal);
+
+    [Fact]
+    public void A_note_alone_is_no_fault_and_does_not_open_the_answer()
+    {
+        SurveySnapshot survey = FullSurvey.With();
+        string text = Print(survey with { Findings = [survey.Findings[2]] }, 120);
+        Assert.StartsWith("Nothing wrong found", text, StringComparison.Ordinal);
+        Assert.Contains("note     sACN 2: A sender ended its stream.", text, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("\u001b[2J\u001b[H")]
+    [InlineData("\u202egnorw")]
+    [InlineData("\u009b31m")]
+    [InlineData("line\r\nbreak")]
+    [InlineData("[bold red]markup[/]")]
+    [InlineData("[/]")]
+    [InlineData("{0} %s \\")]
+    [InlineData("\u200b\u2060\ufeff")]
+    [InlineData("\ud800")]
+    public void A_hostile_name_moves_no_cursor_and_hides_nothing(string name)
+    {
+        string text = Print(FullSurvey.With(name, name), 80);
+        Assert.DoesNotContain(text, character => char.IsControl(character) && character != '\n');
+        Assert.DoesNotContain(text, character => char.IsSurrogate(character)
+            || char.GetUnicodeCategory(character) == System.Globalization.UnicodeCategory.Format);
+        Assert.Contains(Reporting.Text.Printable.Text(name)[..3], text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Two_senders_of_one_name_are_told_apart()
+    {
+        string text = Print(FullSurvey.With("desk", "desk"), 120);
+        Assert.Contains("'desk' (10.20.0.10)", text, StringComparison.Ordinal);
+        Assert.Contains("'desk' (10.20.0.77)", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Long_lists_are_bounded_and_shown_whole_on_request()
+    {
+        SurveySnapshot survey = FullSurvey.With();
+        UniverseSummary universe = survey.Universes[0];
+        survey = survey with
+        {
+            Universes = [.. Enumerable.Range(1, 300).Select(number => universe with { Id = universe.Id with { Number = number } })],
+            Findings = [survey.Findings[0] with { Subject = "sACN 299" }],
+        };
+        string bounded = Print(survey, 120);
+        Assert.Contains("and 276 more universes", bounded, StringComparison.Ordinal);
+        Assert.Contains("\nsACN 299: ", bounded, StringComparison.Ordinal);
+        string whole = Print(survey, 120, all: true);
+        Assert.DoesNotContain("--all", whole, StringComparison.Ordinal);
+        Assert.Equal(300, whole.Split('\n').Count(line => line.StartsWith("sACN ", StringComparison.Ordinal) && line.Contains("senders", StringComparison.Ordinal)) - 1);
+    }
+
+    [Fact]
+    public void Nothing_in_the_input_is_said_as_that()
+    {
+        SurveySnapshot empty = new() { Inputs = [], Universes = [], Nodes = [], Discovery = [], Findings = Array.Empty<Finding>() };
+        Assert.StartsWith("There is nothing in this input", Print(empty, 80), StringComparison.Ordinal);
+    }
+
+    private static string Print(SurveySnapshot survey, int width, bool all = false)
+    {
+        TextPage page = new(width, color: false);
+        SurveyText.Write(page, survey, TimeZoneInfo.Utc, all);
+        return Text(page);
+    }
+
+    private static string Text(TextPage page)
+    {
+        using StringWriter text = new();
+        page.WriteTo(text);
+        return text.ToString();
+    }
+}
