@@ -140,11 +140,11 @@ internal sealed class PcapngSource(ByteWindow window, CaptureDamage damage, stri
         long lost = 0;
         if (drops is ushort count)
         {
-            lost = count == 0 ? 0 : origin.AddLost(count);
+            lost = origin.AddLost(count);
         }
         else if (end < body.Length)
         {
-            lost = DropCount(body[end..], origin);
+            lost = origin.AddLost(PcapngDrops.BeforePacket(new PcapngOptions(body[end..], _blocks.BigEndian)));
         }
 
         _lastTime = time;
@@ -213,19 +213,7 @@ internal sealed class PcapngSource(ByteWindow window, CaptureDamage damage, stri
             return false;
         }
 
-        // A packet is dropped by the interface or by the system, never by both: the two counts add up.
-        ulong total = 0;
-        PcapngOptions options = new(body[12..], _blocks.BigEndian);
-        while (options.MoveNext())
-        {
-            if (options.Code is PcapngFormat.Option.StatisticsInterfaceDrop or PcapngFormat.Option.StatisticsSystemDrop
-                && options.TryGetUInt64(out ulong count))
-            {
-                total = unchecked(total + count) < total ? ulong.MaxValue : total + count;
-            }
-        }
-
-        long unreported = origin.SetTotalLost(total);
+        long unreported = origin.SetTotalLost(PcapngDrops.SinceStart(new PcapngOptions(body[12..], _blocks.BigEndian)));
         if (unreported == 0)
         {
             return true;
@@ -260,21 +248,6 @@ internal sealed class PcapngSource(ByteWindow window, CaptureDamage damage, stri
         _interfaces.Add(parsed.Description);
         _section.Add(parsed);
         return true;
-    }
-
-    private long DropCount(ReadOnlySpan<byte> optionBytes, PcapngInterface origin)
-    {
-        // Damaged options do not make the packet before them worse: they end the list.
-        PcapngOptions options = new(optionBytes, _blocks.BigEndian);
-        while (options.MoveNext())
-        {
-            if (options.Code == PcapngFormat.Option.PacketDropCount && options.TryGetUInt64(out ulong lost))
-            {
-                return origin.AddLost(lost);
-            }
-        }
-
-        return 0;
     }
 
     private bool TryGetInterface(uint number, [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out PcapngInterface? origin)
