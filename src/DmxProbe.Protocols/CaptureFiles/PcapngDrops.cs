@@ -3,6 +3,9 @@ namespace DmxProbe.Protocols.CaptureFiles;
 /// <summary>What the options of pcapng blocks say about packets the capture lost. Damaged options end the list.</summary>
 internal static class PcapngDrops
 {
+    /// <summary>The drops field of an obsolete Packet Block; all ones when it does not say.</summary>
+    public static ulong BeforeOldPacket(ushort drops) => drops == ushort.MaxValue ? 0UL : drops;
+
     /// <summary>epb_dropcount of an Enhanced Packet Block; 0 when it does not say.</summary>
     public static ulong BeforePacket(PcapngOptions options)
     {
