@@ -11,6 +11,7 @@ public sealed class MergedSource : IMergedSource
     private readonly Part[] _parts;
     private readonly List<CaptureInterface> _interfaces = [];
     private long _records;
+    private long _reads;
     private int _delivered = -1;
 
     /// <summary>Merges sources.</summary>
@@ -37,6 +38,7 @@ public sealed class MergedSource : IMergedSource
     /// <inheritdoc/>
     public ReadStatus Read(out CaptureRecord record)
     {
+        _reads++;
         // A source's record is valid until its next read, so the one delivered last is only now replaced.
         if (_delivered >= 0)
         {
@@ -44,12 +46,20 @@ public sealed class MergedSource : IMergedSource
             _delivered = -1;
         }
 
-        int earliest = -1;
-        Timestamp idleUntil = Timestamp.MaxValue;
-        for (int i = 0; i < _parts.Length; i++)
+        foreach (Part part in _parts)
         {
-            Part part = _parts[i];
-            if (part.Status is null or ReadStatus.Idle)
+            if (part.Status is null)
+            {
+                part.Fill(this);
+            }
+        }
+
+        int earliest = Earliest();
+        Timestamp idleUntil = Timestamp.MaxValue;
+        foreach (Part part in _parts)
+        {
+            // Asking a live source may take its time, so it is asked only when it could still bring something earlier.
+            if (part.Status == ReadStatus.Idle && part.AskedIn != _reads && (earliest < 0 || part.Time < _parts[earliest].Time))
             {
                 part.Fill(this);
             }
@@ -58,12 +68,9 @@ public sealed class MergedSource : IMergedSource
             {
                 idleUntil = part.Time < idleUntil ? part.Time : idleUntil;
             }
-            else if (part.Status == ReadStatus.Record && (earliest < 0 || part.Time < _parts[earliest].Time))
-            {
-                earliest = i;
-            }
         }
 
+        earliest = Earliest();
         // Nothing may overtake a live source that could still bring something earlier.
         if (idleUntil < Timestamp.MaxValue && (earliest < 0 || _parts[earliest].Time > idleUntil))
         {
@@ -89,6 +96,20 @@ public sealed class MergedSource : IMergedSource
         {
             part.Source.Dispose();
         }
+    }
+
+    private int Earliest()
+    {
+        int earliest = -1;
+        for (int i = 0; i < _parts.Length; i++)
+        {
+            if (_parts[i].Status == ReadStatus.Record && (earliest < 0 || _parts[i].Time < _parts[earliest].Time))
+            {
+                earliest = i;
+            }
+        }
+
+        return earliest;
     }
 
     // One source and a copy of its next record: a ref struct cannot be kept.
@@ -118,6 +139,9 @@ public sealed class MergedSource : IMergedSource
 
         public Timestamp Time { get; private set; }
 
+        /// <summary>Which read of the merged source asked it last.</summary>
+        public long AskedIn { get; private set; }
+
         public void Fill(MergedSource merged)
         {
             if (Status == ReadStatus.End)
@@ -125,6 +149,7 @@ public sealed class MergedSource : IMergedSource
                 return;
             }
 
+            AskedIn = merged._reads;
             Status = Source.Read(out CaptureRecord record);
             if (Status == ReadStatus.End)
             {

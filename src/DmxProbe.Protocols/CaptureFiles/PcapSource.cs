@@ -4,9 +4,12 @@ using DmxProbe.Protocols.Records;
 namespace DmxProbe.Protocols.CaptureFiles;
 
 /// <summary>The records of a classic pcap file. Made by <see cref="CaptureFileReader"/>.</summary>
-internal sealed class PcapSource : ICaptureSource
+internal sealed class PcapSource : ISeekableSource
 {
     private const int RecordHeaderLength = 16;
+
+    // Tells a mark of a pcap file from others.
+    private static readonly object Mark = new();
 
     // What general capture tools take for the longest packet; a file with a larger snap length may hold longer ones.
     private const int LongestPacket = 262_144;
@@ -18,6 +21,7 @@ internal sealed class PcapSource : ICaptureSource
     private readonly LinkType _linkType;
     private readonly uint _longest;
     private long _number;
+    private int _lastLength; // of the record last read, its header included; 0 when there is none
 
     public PcapSource(ByteWindow window, PcapHeader header, CaptureDamage damage, string name)
     {
@@ -83,10 +87,37 @@ internal sealed class PcapSource : ICaptureSource
             Data = window.Peek(total)[RecordHeaderLength..],
         };
         window.Skip(total);
+        _lastLength = total;
         return ReadStatus.Record;
     }
 
+    public bool TryMark(out CapturePosition position)
+    {
+        bool hasRecord = _lastLength > 0 && _window.CanSeek;
+        position = hasRecord
+            ? new CapturePosition { Offset = _window.Position - _lastLength, Number = _number, State = Mark }
+            : default;
+        return hasRecord;
+    }
+
+    public void Seek(CapturePosition position)
+    {
+        CaptureMark.Check(_window, position, isOfThisKind: position.State == Mark);
+        _window.Seek(position.Offset);
+        _number = position.Number - 1;
+        _lastLength = 0;
+        Problem = CaptureMark.Missing(_window, _damage, _number);
+    }
+
     public void Dispose() => _window.Dispose();
+
+    private ReadStatus Close(out CaptureRecord record)
+    {
+        _window.Close();
+        _lastLength = 0;
+        record = default;
+        return ReadStatus.End;
+    }
 
     private ReadStatus End(int expected, out CaptureRecord record)
     {
@@ -94,9 +125,7 @@ internal sealed class PcapSource : ICaptureSource
         Problem ??= expected > 0 ? _damage.Cut(_window, RecordName, expected, _number)
             : _window.Failure is not null ? _damage.Unreadable(_window, _number)
             : null;
-        _window.Close();
-        record = default;
-        return ReadStatus.End;
+        return Close(out record);
     }
 
     private ReadStatus Damaged(uint captured, uint original, out CaptureRecord record)
@@ -115,9 +144,7 @@ internal sealed class PcapSource : ICaptureSource
                     _number)
                 : _damage.Wrong(
                     what, header + 12, "an original length below 2 GiB", CaptureDamage.Octets(original), _number);
-        _window.Close();
-        record = default;
-        return ReadStatus.End;
+        return Close(out record);
     }
 
     private string RecordName => "record " + CaptureDamage.Number(_number + 1);

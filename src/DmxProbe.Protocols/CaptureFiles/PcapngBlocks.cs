@@ -17,6 +17,14 @@ internal sealed class PcapngBlocks(ByteWindow window, CaptureDamage damage)
     /// <summary>Why there is no next block, or null at the proper end.</summary>
     public InputProblem? Problem { get; private set; }
 
+    /// <summary>Goes to a block, whose section has a known byte order.</summary>
+    public void Seek(long offset, bool bigEndian)
+    {
+        window.Seek(offset);
+        BigEndian = bigEndian;
+        Problem = null;
+    }
+
     /// <summary>Moves to the next block.</summary>
     /// <param name="recordsBefore">Records delivered so far, for the sentence.</param>
     /// <param name="type">Its type.</param>

@@ -6,6 +6,9 @@ internal static class PcapngFormat
     /// <summary>Type and both total lengths: the octets of a block without a body.</summary>
     public const int BlockOverhead = 12;
 
+    /// <summary>Type and first total length: the octets before a body.</summary>
+    public const int HeaderLength = 8;
+
     /// <summary>Longest block read or written, in octets; a larger length is taken for damage.</summary>
     public const int LongestBlock = 16 * 1024 * 1024;
 

@@ -9,6 +9,7 @@ internal sealed class PcapngInterface(CaptureInterface description, ClockScale c
     private const long MostLost = uint.MaxValue;
 
     private ulong _reported;
+    private ulong _reportedBefore;
 
     /// <summary>As shown to the caller.</summary>
     public CaptureInterface Description { get; } = description;
@@ -16,10 +17,16 @@ internal sealed class PcapngInterface(CaptureInterface description, ClockScale c
     /// <summary>Its clock.</summary>
     public ClockScale Clock { get; } = clock;
 
+    /// <summary>A copy to keep or to read on with.</summary>
+    /// <param name="beforeLastLoss">True to have it as it was before the last count of losses.</param>
+    public PcapngInterface Copy(bool beforeLastLoss) =>
+        new(Description, Clock) { _reported = beforeLastLoss ? _reportedBefore : _reported };
+
     /// <summary>A packet says how many were lost since the one before it.</summary>
     /// <returns>The number to report.</returns>
     public long AddLost(ulong lost)
     {
+        _reportedBefore = _reported;
         _reported = unchecked(_reported + lost) < lost ? ulong.MaxValue : _reported + lost;
         return (long)Math.Min(lost, MostLost);
     }
@@ -34,6 +41,7 @@ internal sealed class PcapngInterface(CaptureInterface description, ClockScale c
         }
 
         ulong lost = total - _reported;
+        _reportedBefore = _reported;
         _reported = total;
         return (long)Math.Min(lost, MostLost);
     }

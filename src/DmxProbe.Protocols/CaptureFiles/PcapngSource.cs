@@ -7,16 +7,14 @@ namespace DmxProbe.Protocols.CaptureFiles;
 /// The records of a pcapng file (draft-ietf-opsawg-pcapng). Made by <see cref="CaptureFileReader"/>. Block framing is
 /// in <see cref="PcapngBlocks"/>; here the blocks become records.
 /// </summary>
-internal sealed class PcapngSource(ByteWindow window, CaptureDamage damage, string name) : ICaptureSource
+internal sealed class PcapngSource(ByteWindow window, CaptureDamage damage, string name) : ISeekableSource
 {
-    // Every section describes its interfaces again; a joined file of many sections still stays below this.
-    private const int MostInterfaces = 65_536;
-
     private readonly PcapngBlocks _blocks = new(window, damage);
-    private readonly List<CaptureInterface> _interfaces = [];
-    private readonly List<PcapngInterface> _section = [];
+    private readonly PcapngInterfaces _interfaces = new();
     private long _number;
     private Timestamp _lastTime;
+    private Timestamp _timeBefore; // the last time before the record last read
+    private bool _hasRecord;
 
     private static class PacketField
     {
@@ -29,7 +27,7 @@ internal sealed class PcapngSource(ByteWindow window, CaptureDamage damage, stri
 
     public string Name { get; } = name;
 
-    public IReadOnlyList<CaptureInterface> Interfaces => _interfaces;
+    public IReadOnlyList<CaptureInterface> Interfaces => _interfaces.All;
 
     public InputProblem? Problem { get; private set; }
 
@@ -48,11 +46,10 @@ internal sealed class PcapngSource(ByteWindow window, CaptureDamage damage, stri
             switch (type)
             {
                 case PcapngFormat.EnhancedPacket:
-                    return EnhancedPacket(body, out record) ? ReadStatus.Record : End(out record);
+                case PcapngFormat.OldPacket:
+                    return Packet(body, isOld: type == PcapngFormat.OldPacket, out record) ? ReadStatus.Record : End(out record);
                 case PcapngFormat.SimplePacket:
                     return SimplePacket(body, out record) ? ReadStatus.Record : End(out record);
-                case PcapngFormat.OldPacket:
-                    return OldPacket(body, out record) ? ReadStatus.Record : End(out record);
                 case PcapngFormat.InterfaceStatistics:
                     if (!Statistics(body, out bool lost, out record))
                     {
@@ -73,7 +70,7 @@ internal sealed class PcapngSource(ByteWindow window, CaptureDamage damage, stri
 
                     break;
                 case PcapngFormat.SectionHeader:
-                    _section.Clear();
+                    _interfaces.BeginSection();
                     break;
                 default:
                     break; // names, secrets, custom, local use, unknown: nothing in them is a packet
@@ -83,41 +80,55 @@ internal sealed class PcapngSource(ByteWindow window, CaptureDamage damage, stri
         return End(out record);
     }
 
+    public bool TryMark(out CapturePosition position)
+    {
+        position = default;
+        if (!_hasRecord || !window.CanSeek || !_interfaces.TryKeep(_blocks.BigEndian, out PcapngState? state))
+        {
+            return false;
+        }
+
+        position = new CapturePosition
+        {
+            Offset = _blocks.BodyPosition - PcapngFormat.HeaderLength,
+            Number = _number,
+            TimeBefore = _timeBefore,
+            State = state,
+        };
+        return true;
+    }
+
+    public void Seek(CapturePosition position)
+    {
+        PcapngState? state = position.State as PcapngState;
+        CaptureMark.Check(window, position, isOfThisKind: state is not null);
+        _blocks.Seek(position.Offset, state!.BigEndian);
+        _interfaces.GoTo(state);
+        _number = position.Number - 1;
+        _lastTime = position.TimeBefore;
+        _hasRecord = false;
+        Problem = CaptureMark.Missing(window, damage, _number);
+    }
+
     public void Dispose() => window.Dispose();
 
     private ReadStatus End(out CaptureRecord record)
     {
         Problem ??= _blocks.Problem;
         window.Close();
+        _hasRecord = false;
         record = default;
         return ReadStatus.End;
     }
 
-    private bool EnhancedPacket(ReadOnlySpan<byte> body, out CaptureRecord record)
+    private bool Packet(ReadOnlySpan<byte> body, bool isOld, out CaptureRecord record)
     {
         if (body.Length < PacketField.Data)
         {
-            return Short("an enhanced packet block", PacketField.Data, body, out record);
+            return Short(isOld ? "a packet block" : "an enhanced packet block", PacketField.Data, body, out record);
         }
 
-        return Packet(body, UInt32(body), null, out record);
-    }
-
-    private bool OldPacket(ReadOnlySpan<byte> body, out CaptureRecord record)
-    {
-        if (body.Length < PacketField.Data)
-        {
-            return Short("a packet block", PacketField.Data, body, out record);
-        }
-
-        ushort drops = UInt16(body[2..]);
-        return Packet(body, UInt16(body), drops == ushort.MaxValue ? (ushort)0 : drops, out record);
-    }
-
-    /// <summary>The part that enhanced and obsolete packet blocks have in common.</summary>
-    private bool Packet(ReadOnlySpan<byte> body, uint interfaceNumber, ushort? drops, out CaptureRecord record)
-    {
-        if (!TryGetInterface(interfaceNumber, out PcapngInterface? origin)
+        if (!TryGetInterface(isOld ? UInt16(body) : UInt32(body), out PcapngInterface? origin)
             || !TryGetTime(origin, body, out Timestamp time))
         {
             record = default;
@@ -137,25 +148,17 @@ internal sealed class PcapngSource(ByteWindow window, CaptureDamage damage, stri
         }
 
         int end = PacketField.Data + PcapngFormat.Padded((int)captured);
-        long lost = 0;
-        if (drops is ushort count)
-        {
-            lost = count == 0 ? 0 : origin.AddLost(count);
-        }
-        else if (end < body.Length)
-        {
-            lost = DropCount(body[end..], origin);
-        }
-
-        _lastTime = time;
+        ulong lost = isOld ? PcapngDrops.BeforeOldPacket(UInt16(body[2..]))
+            : end < body.Length ? PcapngDrops.BeforePacket(new PcapngOptions(body[end..], _blocks.BigEndian))
+            : 0;
         record = new CaptureRecord
         {
-            Number = ++_number,
+            Number = NextNumber(time),
             Time = time,
             InterfaceId = origin.Description.Id,
             LinkType = origin.Description.LinkType,
             OriginalLength = OriginalLength(captured, original),
-            LostBefore = lost,
+            LostBefore = _interfaces.AddLost(origin, lost),
             Data = body.Slice(PacketField.Data, (int)captured),
         };
         return true;
@@ -188,12 +191,13 @@ internal sealed class PcapngSource(ByteWindow window, CaptureDamage damage, stri
 
         record = new CaptureRecord
         {
-            Number = ++_number,
+            Number = NextNumber(_lastTime),
             Time = _lastTime,
             HasTime = false,
             InterfaceId = origin.Description.Id,
             LinkType = origin.Description.LinkType,
             OriginalLength = OriginalLength(captured, original),
+            LostBefore = _interfaces.AddLost(origin, 0),
             Data = body.Slice(4, (int)captured),
         };
         return true;
@@ -208,34 +212,27 @@ internal sealed class PcapngSource(ByteWindow window, CaptureDamage damage, stri
         }
 
         record = default;
-        if (!TryGetInterface(UInt32(body), out PcapngInterface? origin) || !TryGetTime(origin, body, out Timestamp time))
+        if (!TryGetInterface(UInt32(body), out PcapngInterface? origin))
         {
             return false;
         }
 
-        // A packet is dropped by the interface or by the system, never by both: the two counts add up.
-        ulong total = 0;
-        PcapngOptions options = new(body[12..], _blocks.BigEndian);
-        while (options.MoveNext())
-        {
-            if (options.Code is PcapngFormat.Option.StatisticsInterfaceDrop or PcapngFormat.Option.StatisticsSystemDrop
-                && options.TryGetUInt64(out ulong count))
-            {
-                total = unchecked(total + count) < total ? ulong.MaxValue : total + count;
-            }
-        }
-
-        long unreported = origin.SetTotalLost(total);
+        long unreported = _interfaces.SetTotalLost(
+            origin, PcapngDrops.SinceStart(new PcapngOptions(body[12..], _blocks.BigEndian)));
         if (unreported == 0)
         {
             return true;
         }
 
+        if (!TryGetTime(origin, body, out Timestamp time))
+        {
+            return false;
+        }
+
         lost = true;
-        _lastTime = time;
         record = new CaptureRecord
         {
-            Number = ++_number,
+            Number = NextNumber(time),
             Time = time,
             Kind = RecordKind.Loss,
             InterfaceId = origin.Description.Id,
@@ -245,52 +242,31 @@ internal sealed class PcapngSource(ByteWindow window, CaptureDamage damage, stri
         return true;
     }
 
-    private bool Describe(ReadOnlySpan<byte> body)
-    {
-        if (_interfaces.Count >= MostInterfaces)
-        {
-            return Wrong("there are too many interfaces", -8, "at most " + CaptureDamage.Number(MostInterfaces), "one more");
-        }
-
-        if (!PcapngInterfaceParser.TryParse(body, _blocks.BigEndian, _interfaces.Count, out PcapngInterface? parsed, out InterfaceFault fault))
-        {
-            return Wrong(fault.What, fault.Offset, fault.Expected, fault.Found);
-        }
-
-        _interfaces.Add(parsed.Description);
-        _section.Add(parsed);
-        return true;
-    }
-
-    private long DropCount(ReadOnlySpan<byte> optionBytes, PcapngInterface origin)
-    {
-        // Damaged options do not make the packet before them worse: they end the list.
-        PcapngOptions options = new(optionBytes, _blocks.BigEndian);
-        while (options.MoveNext())
-        {
-            if (options.Code == PcapngFormat.Option.PacketDropCount && options.TryGetUInt64(out ulong lost))
-            {
-                return origin.AddLost(lost);
-            }
-        }
-
-        return 0;
-    }
+    private bool Describe(ReadOnlySpan<byte> body) =>
+        _interfaces.TryDescribe(body, _blocks.BigEndian, out InterfaceFault fault)
+        || Wrong(fault.What, fault.Offset, fault.Expected, fault.Found);
 
     private bool TryGetInterface(uint number, [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out PcapngInterface? origin)
     {
-        if (number < (uint)_section.Count)
+        if (_interfaces.TryGet(number, out origin))
         {
-            origin = _section[(int)number];
             return true;
         }
 
-        origin = null;
+        int count = _interfaces.SectionCount;
         return Wrong(
             "it names an interface that the section does not describe",
             0,
-            _section.Count == 0 ? "an interface description before it" : "at most interface " + CaptureDamage.Number(_section.Count - 1),
+            count == 0 ? "an interface description before it" : "at most interface " + CaptureDamage.Number(count - 1),
             "interface " + CaptureDamage.Number(number));
+    }
+
+    private long NextNumber(Timestamp time)
+    {
+        _timeBefore = _lastTime;
+        _lastTime = time;
+        _hasRecord = true;
+        return ++_number;
     }
 
     private bool TryGetTime(PcapngInterface origin, ReadOnlySpan<byte> body, out Timestamp time)
