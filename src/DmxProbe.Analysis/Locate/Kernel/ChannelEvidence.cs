@@ -1,0 +1,109 @@
+namespace DmxProbe.Analysis.Locate;
+
+/// <summary>
+/// One channel of the trace, prepared so that a hypothesis costs one row addition for each step of its light: row t
+/// holds, for every delayed copy of the trace and every spill vector, what a unit step at sample t would add to the
+/// product with the lagging light.
+/// </summary>
+internal sealed class ChannelEvidence
+{
+    /// <summary>Delays tried: 0 to 15 samples, 0 to half a second.</summary>
+    public const int Delays = 16;
+
+    /// <summary>Strengths of spill tried, in units of the trace's standard deviation over 0.3.</summary>
+    public static readonly double[] SpillScales = [0, 0.0015, 0.005, 0.015, 0.05, 0.15];
+
+    /// <summary>Logarithm of their prior.</summary>
+    public static readonly double[] SpillLogPrior = [0, -0.3, -1, -2, -4, -8];
+
+    private readonly Dictionary<double, double[]> _rows = [];
+
+    public ChannelEvidence(double[] trace, int samples, SpillSpace spill)
+    {
+        Trace = trace;
+        Samples = samples;
+        Spill = spill;
+        Noise = NoiseLevel.Variance(trace);
+        Deviation = Math.Sqrt(NoiseLevel.Spread(trace));
+        Stride = Lanes.Padded(Delays + spill.Dimension);
+        Total = new double[Delays];
+        TraceOnSpill = new double[spill.Dimension * Delays];
+        Delayed = new double[Delays][];
+        for (int d = 0; d < Delays; d++)
+        {
+            Delayed[d] = trace.AsSpan(d, samples).ToArray();
+            Lanes.Centre(Delayed[d]);
+            Total[d] = Lanes.Dot(Delayed[d], Delayed[d]);
+            for (int k = 0; k < spill.Dimension; k++)
+            {
+                TraceOnSpill[(k * Delays) + d] = Lanes.Dot(spill.Vectors[k], Delayed[d]);
+            }
+        }
+
+        Scales = [.. SpillScales.Select(scale => new SpillWeights(this, scale))];
+    }
+
+    /// <summary>The readings, 15 longer than the window.</summary>
+    public double[] Trace { get; }
+
+    /// <summary>Length of the window.</summary>
+    public int Samples { get; }
+
+    public SpillSpace Spill { get; }
+
+    /// <summary>Variance of the noise.</summary>
+    public double Noise { get; }
+
+    /// <summary>Standard deviation of the readings.</summary>
+    public double Deviation { get; }
+
+    public int Stride { get; }
+
+    /// <summary>The delayed copies, centred.</summary>
+    public double[][] Delayed { get; }
+
+    /// <summary>Their sums of squares.</summary>
+    public double[] Total { get; }
+
+    /// <summary>Product of spill vector k and delayed copy d at [16 k + d].</summary>
+    public double[] TraceOnSpill { get; }
+
+    /// <summary>One for each spill scale.</summary>
+    public SpillWeights[] Scales { get; }
+
+    /// <summary>The rows for a lag; built once.</summary>
+    public double[] Rows(Smoothing smoothing)
+    {
+        if (_rows.TryGetValue(smoothing.Tau, out double[]? rows))
+        {
+            return rows;
+        }
+
+        rows = new double[(Samples + 1) * Stride];
+        for (int d = 0; d < Delays; d++)
+        {
+            Backwards(Delayed[d], smoothing.A, rows, d);
+        }
+
+        for (int k = 0; k < Spill.Dimension; k++)
+        {
+            Backwards(Spill.Vectors[k], smoothing.A, rows, Delays + k);
+        }
+
+        _rows.Add(smoothing.Tau, rows);
+        return rows;
+    }
+
+    /// <summary>A step at t has come to 1 - a^(u-t+1) at sample u.</summary>
+    private void Backwards(double[] signal, double a, double[] rows, int column)
+    {
+        double sum = 0;
+        double faded = 0;
+        for (int t = Samples - 1; t >= 0; t--)
+        {
+            sum += signal[t];
+            faded = signal[t] + (a * faded);
+            rows[(t * Stride) + column] = sum - (a * faded);
+        }
+    }
+}
