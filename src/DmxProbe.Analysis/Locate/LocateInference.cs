@@ -1,4 +1,3 @@
-using DmxProbe.Fixtures.Charts;
 
 namespace DmxProbe.Analysis.Locate;
 
@@ -96,7 +95,7 @@ public sealed class LocateInference
         return Judge(ranked, best, fit, standings.Count);
     }
 
-    private LocateFit Fit(Standing best, FitFigures figures, int moves) => new(
+    private static LocateFit Fit(Standing best, FitFigures figures, int moves) => new(
         best.Score.Delay / (double)SlotHistory.RatePerSecond,
         best.Score.Gamma,
         best.Score.Tau,
