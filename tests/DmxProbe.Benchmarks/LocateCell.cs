@@ -42,6 +42,7 @@ public sealed record LocateCell(string Name, bool IsHeadline, RigOptions Options
             yield return new(name + "-dense", false, show with { Dense = true });
             yield return new(name + "-outside", false, show with { Truth = RigTruth.OutsideTheList });
             yield return new(name + "-rough", false, show with { Rough = true });
+            yield return new(name + "-taken-over", false, show with { TakenOver = true });
             yield return new(name + "-few", false, show with { Truth = RigTruth.FewChanges });
             yield return new(name + "-another-show", false, show with { Truth = RigTruth.AnotherShow });
             yield return new(name + "-own-programme", false, show with { Truth = RigTruth.OwnProgramme });

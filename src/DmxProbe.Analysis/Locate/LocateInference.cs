@@ -15,6 +15,9 @@ public sealed class LocateInference
     internal const double SmallestVariance = 2e-5;
 
     private const double UsualTau = 2.5;
+    private const double SteepestResponse = 2.5;
+    private const double PerfectShare = 0.3;
+    private const double ResponseSpread = 0.6;
     private const double SetShare = 0.999;
     private const int LargestSet = 6;
     private static readonly double[] FirstGammas = [0.5, 1, 2];
@@ -235,7 +238,8 @@ public sealed class LocateInference
         foreach (Standing standing in kept.OrderByDescending(standing => standing.LogLikelihood).Take(30))
         {
             double gamma = standing.Score.Gamma;
-            Refine(standing, scorer, steps, [.. FineFactors.Select(factor => factor * gamma)], FineTaus);
+            double[] gammas = [.. FineFactors.Select(factor => Math.Clamp(factor * gamma, SecondGammas[0], SteepestResponse)).Distinct()];
+            Refine(standing, scorer, steps, gammas, FineTaus);
         }
 
         return kept;
@@ -335,6 +339,7 @@ public sealed class LocateInference
         standing.Weighing ??= new Weighing(_channels, standing.Prediction!);
         standing.Fitted = new double[_window.Channels][];
         double likelihood = ChannelEvidence.SpillLogPrior[score.Spill];
+        double perfect = likelihood;
         for (int c = 0; c < _window.Channels; c++)
         {
             double[] raw = standing.Light!.Raw(c, score.Gamma, smoothing);
@@ -349,9 +354,20 @@ public sealed class LocateInference
             ImperfectFit fit = ImperfectLight.Of(standing.Weighing, c, _channels[c], score, raw, light, emitters);
             standing.Fitted[c] = fit.Light;
             likelihood += fit.LogLikelihood + standing.Weighing[c].LogDeterminant(score.Spill);
+            perfect += fit.Perfect + standing.Weighing[c].LogDeterminant(score.Spill);
         }
 
-        standing.LogLikelihood = likelihood;
+        // Whether the light model is perfect is not known: the likelihoods are averaged, not chosen between.
+        double top = Math.Max(likelihood, perfect);
+        standing.LogLikelihood = ResponsePrior(score.Gamma) + top +
+            Math.Log((PerfectShare * Math.Exp(perfect - top)) + ((1 - PerfectShare) * Math.Exp(likelihood - top)));
+    }
+
+    /// <summary>Responses far from a straight line are rarer: Gaussian in the logarithm of the exponent.</summary>
+    private static double ResponsePrior(double gamma)
+    {
+        double logarithm = Math.Log(gamma) / ResponseSpread;
+        return -0.5 * logarithm * logarithm;
     }
 
     private Smoothing Smooth(double tau)

@@ -22,7 +22,7 @@ public sealed record LocateRule(double Posterior, double Unexplained, double Spi
     public const double StrongSpillPosterior = 0.9999;
 
     /// <summary>Hypotheses that change, in the rigs the figures were set on; more of them ask for a higher posterior.</summary>
-    public const double UsualHypotheses = 145;
+    public const double UsualHypotheses = 250;
 
     /// <summary>The rule for a claim.</summary>
     public static LocateRule Normal { get; } = new(0.999, 0.02, 0.5);

@@ -66,6 +66,12 @@ public sealed class Rig
             }
         }
 
+        bool captured = options.Truth <= RigTruth.FewChanges;
+        if (captured && RigLight.UnpredictableShare(levels[universe], address, modes[mode]) > 0 != options.TakenOver)
+        {
+            return null;
+        }
+
         double[][] own = Own(options, plan, levels, random, unit, modes[mode], universe, address);
         int moves = options.Rgb
             ? own.Max(channel => LightMoves.Count(channel, LightMoves.Threshold))
@@ -84,7 +90,6 @@ public sealed class Rig
         double[][] spill = Spill(options, sheet, unit, levels);
         double[][] seen = new RigCamera(options.Rough, random).See(own, spill, options.Rgb, options.SnrDecibels);
         Timestamp[] times = [.. Enumerable.Range(0, seen[0].Length).Select(t => Start + Duration.FromNanoseconds(t * 1_000_000_000L / Rate))];
-        bool captured = options.Truth <= RigTruth.FewChanges;
         LocateQuestion question = new(
             [.. Enumerable.Range(0, RigPlan.Captured).Select(u => History(u, levels[u]))],
             new LightTrace(times, seen),

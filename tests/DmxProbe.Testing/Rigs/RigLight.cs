@@ -57,6 +57,14 @@ public static class RigLight
         return light;
     }
 
+    /// <summary>Share of the samples at which a strobe, a programme or a control action decides.</summary>
+    public static double UnpredictableShare(byte[][] frames, int address, ChartMode mode)
+    {
+        LightModel model = new(mode);
+        int present = Math.Min(mode.Footprint, 513 - address);
+        return frames.Count(slots => !model.Predict(slots.AsSpan(address - 1, present)).Predictable) / (double)frames.Length;
+    }
+
     /// <summary>Opens a shutter that flashes; returns whether the flash is on at this sample.</summary>
     private static double OpenFlashing(byte[] levels, ChartSlot[] shutters, int t)
     {

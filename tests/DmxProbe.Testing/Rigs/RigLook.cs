@@ -11,8 +11,8 @@ public static class RigLook
     /// <summary>A level for each slot; NaN = stays.</summary>
     public static double[] Draw(ChartMode mode, RigRandom random)
     {
-        double intensity = random.Chance(0.2) ? 0 : random.Chance(0.375) ? 1 : random.Between(0.1, 1);
-        bool plain = random.Chance(0.5);
+        double intensity = random.Chance(0.2) ? 0 : random.Chance(0.25) ? 1 : random.Between(0.1, 1);
+        bool plain = random.Chance(0.3);
         bool hasIntensity = mode.Slots.Any(slot => slot.Role == SlotRole.Intensity);
         double[] look = new double[mode.Footprint];
         Array.Fill(look, double.NaN);

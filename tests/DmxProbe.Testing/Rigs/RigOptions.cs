@@ -30,6 +30,12 @@ public sealed record RigOptions
     /// <summary>Emitters off by 25 %, any response, any lag, drifting gain, camera crosstalk.</summary>
     public bool Rough { get; init; }
 
+    /// <summary>
+    /// Only lights that a strobe, a programme or a control action takes over at some time (the wrong address puts a
+    /// moving value on such a slot); in all other cells only lights that are predictable throughout.
+    /// </summary>
+    public bool TakenOver { get; init; }
+
     /// <summary>What the light follows.</summary>
     public RigTruth Truth { get; init; }
 }

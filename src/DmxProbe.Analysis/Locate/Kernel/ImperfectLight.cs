@@ -37,7 +37,8 @@ internal static class ImperfectLight
         double along = weighed.WithTrace(score.Spill, score.Delay, light, onSpill);
         if (along <= 0 || own < StepScorer.SmallestRest * squares || own <= 1e-9)
         {
-            return new ImperfectFit(-0.5 * weighing.Count * Math.Log((Math.Max(trace, 0) / total) + floor), light);
+            double none = -0.5 * weighing.Count * Math.Log((Math.Max(trace, 0) / total) + floor);
+            return new ImperfectFit(none, none, light);
         }
 
         double gain = along / own;
@@ -71,6 +72,7 @@ internal static class ImperfectLight
         double[] solved = [.. right];
         factor.Solve(solved);
         double rest = trace - (along * gain);
+        double perfect = -0.5 * weighing.Count * Math.Log((Math.Max(rest, 0) / total) + floor);
         double[] fitted = new double[light.Length];
         double lightGain = gain;
         for (int i = 0; i < count; i++)
@@ -83,7 +85,7 @@ internal static class ImperfectLight
 
         Lanes.AddScaled(fitted, light, lightGain);
         double likelihood = (-0.5 * weighing.Count * Math.Log((Math.Max(rest, 0) / total) + floor)) - (0.5 * factor.LogDeterminant);
-        return new ImperfectFit(likelihood, fitted);
+        return new ImperfectFit(likelihood, perfect, fitted);
     }
 
     private static double[] Drift(Weighing weighing, double[] raw, int wave)
