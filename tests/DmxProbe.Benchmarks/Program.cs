@@ -1,15 +1,17 @@
 using DmxProbe.Benchmarks;
 
-Dictionary<string, Func<string[], int>> benchmarks = new(StringComparer.Ordinal)
+Dictionary<string, Func<string[], int>> commands = new(StringComparer.Ordinal)
 {
+    ["make-captures"] = MakeCaptures.Run,
+    ["benchmark-capture"] = WriteBenchmarkCapture.Run,
     ["locate-table"] = LocateTable.Run,
     ["locate-speed"] = LocateSpeed.Run,
 };
 
-if (args.Length > 0 && benchmarks.TryGetValue(args[0], out Func<string[], int>? run))
+if (args.Length == 0 || !commands.TryGetValue(args[0], out Func<string[], int>? command))
 {
-    return run(args[1..]);
+    Console.Error.WriteLine("name one of: " + string.Join(", ", commands.Keys));
+    return 2;
 }
 
-Console.Error.WriteLine("name a benchmark: " + string.Join(", ", benchmarks.Keys.Order(StringComparer.Ordinal)));
-return 2;
+return command(args[1..]);

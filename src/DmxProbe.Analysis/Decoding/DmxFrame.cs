@@ -26,6 +26,9 @@ public readonly ref struct DmxFrame
     /// <summary>Index of the sender in <see cref="SenderTable"/>.</summary>
     public required int Sender { get; init; }
 
+    /// <summary>Index of the universe in <see cref="StreamTable"/>, from 0 without holes.</summary>
+    public required int UniverseIndex { get; init; }
+
     /// <summary>START code; 0 = levels. Never mix the slots of another code into levels.</summary>
     public byte StartCode { get; init; }
 

@@ -18,8 +18,11 @@ public enum SacnRule
     /// <summary>The group a packet is sent to follows from its universe (section 9.3).</summary>
     Group,
 
-    /// <summary>A DMP layer field differs from its only allowed value (sections 7.2 to 7.5): receivers discard the packet.</summary>
-    Dmp,
+    /// <summary>
+    /// Preamble, post-amble or a DMP layer field differs from its only allowed value (sections 5.1, 5.2, 7.2 to 7.5):
+    /// receivers discard the packet. The value is the octet at which the field starts.
+    /// </summary>
+    Discarded,
 
     /// <summary>Root or framing vector is not one of those defined (sections 5.5, 6.5): receivers discard the packet.</summary>
     Vector,

@@ -2,7 +2,10 @@ using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Analysis.Findings;
 
-/// <summary>One conclusion with its evidence. Rules are pure functions of snapshots; front ends only render.</summary>
+/// <summary>
+/// One conclusion with its evidence. Rules are pure functions of snapshots; front ends only render. Texts may hold names
+/// from packets and files as they came: whoever shows them escapes them.
+/// </summary>
 public sealed record Finding
 {
     /// <summary>Our own kebab-case cause name, for example <c>two-senders-equal-priority</c>.</summary>

@@ -1,3 +1,5 @@
+using System.Runtime.CompilerServices;
+
 namespace DmxProbe.Fixtures.Light;
 
 /// <summary>What each of the 256 values of a slot does to the light, with the low byte where the mode has one.</summary>
@@ -16,6 +18,7 @@ internal readonly struct LightTable(int offset, float[] values, int fineOffset)
     public const int NoFine = int.MaxValue;
 
     /// <summary>Looks the slot up; a slot that is not there counts as 0.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public float Read(ReadOnlySpan<byte> slots)
     {
         float value = values[offset < slots.Length ? slots[offset] : 0];

@@ -15,7 +15,7 @@ internal static class Table
     public static List<TableRow> Read(TextReader reader, string[] required, string[] optional, int maxRows, ProblemList problems)
     {
         List<TableRow> rows = [];
-        string? text = TableText.Prepare(reader, out char separator, out TableProblem? refused);
+        string? text = TableText.Prepare(reader, out char separator, out int headerLine, out TableProblem? refused);
         if (text is null)
         {
             problems.Add(refused!);
@@ -35,7 +35,8 @@ internal static class Table
 
             if (places is null)
             {
-                places = Places(row, names, required.Length, problems);
+                // The library numbers the first row of a text without header as 2: our own count is right.
+                places = Places(row, headerLine, names, required.Length, problems);
                 headerCount = row.ColCount;
                 if (places is null)
                 {
@@ -75,7 +76,7 @@ internal static class Table
         return true;
     }
 
-    private static int[]? Places(SepReader.Row header, string[] names, int required, ProblemList problems)
+    private static int[]? Places(SepReader.Row header, int line, string[] names, int required, ProblemList problems)
     {
         string[] found = new string[header.ColCount];
         for (int i = 0; i < found.Length; i++)
@@ -90,7 +91,7 @@ internal static class Table
             places[i] = Array.FindIndex(found, name => name.Equals(names[i], StringComparison.OrdinalIgnoreCase));
             if (places[i] >= 0 && Array.FindLastIndex(found, name => name.Equals(names[i], StringComparison.OrdinalIgnoreCase)) != places[i])
             {
-                problems.Add(new TableProblem("a column is there twice", header.LineNumberFrom, names[i], "each name once", "two of it", "rename one of them"));
+                problems.Add(new TableProblem("a column is there twice", line, names[i], "each name once", "two of it", "rename one of them"));
             }
 
             if (places[i] < 0 && i < required)
@@ -102,7 +103,7 @@ internal static class Table
         if (missing.Count > 0)
         {
             string columns = string.Join(", ", found.Take(names.Length + 1).Select(Shown.Cell)) + (found.Length > names.Length + 1 ? " ..." : "");
-            problems.Add(new TableProblem(missing.Count == 1 ? "a column is missing" : "columns are missing", header.LineNumberFrom, string.Join(", ", missing),
+            problems.Add(new TableProblem(missing.Count == 1 ? "a column is missing" : "columns are missing", line, string.Join(", ", missing),
                 "a header with " + string.Join(',', names.Take(required)), columns, "name the columns so, in any order and case"));
         }
 

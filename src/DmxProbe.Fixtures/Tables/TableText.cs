@@ -11,10 +11,11 @@ internal static class TableText
     /// <summary>More is no chart and no sheet.</summary>
     private const int MaxCharacters = 16 * 1024 * 1024;
 
-    /// <summary>Reads all of it; null and a problem when it cannot be a table.</summary>
-    public static string? Prepare(TextReader reader, out char separator, out TableProblem? problem)
+    /// <summary>Reads all of it and finds the line of the header (0 for none); null and a problem when it cannot be a table.</summary>
+    public static string? Prepare(TextReader reader, out char separator, out int headerLine, out TableProblem? problem)
     {
         separator = ',';
+        headerLine = 0;
         string? text = ReadBounded(reader);
         if (text is null)
         {
@@ -32,7 +33,6 @@ internal static class TableText
 
         StringBuilder kept = new(text.Length);
         int line = 1, quoteLine = 0, start = text.StartsWith('\uFEFF') ? 1 : 0;
-        bool headerSeen = false;
         while (start < text.Length)
         {
             int end = text.AsSpan(start).IndexOfAny('\r', '\n');
@@ -42,10 +42,10 @@ internal static class TableText
             bool empty = content.IsWhiteSpace();
             if (!comment)
             {
-                if (!headerSeen && !empty)
+                if (headerLine == 0 && !empty)
                 {
                     separator = SeparatorOf(content);
-                    headerSeen = true;
+                    headerLine = line;
                 }
 
                 if (content.Count('"') % 2 == 1)

@@ -13,4 +13,9 @@ public readonly record struct WireError(WireErrorKind Kind, int Offset, long Exp
     /// <summary>The bytes end too early: <paramref name="needed"/> octets are needed, <paramref name="available"/> are there.</summary>
     public static WireError Truncated(int needed, int available) =>
         new(WireErrorKind.Truncated, available, needed, available);
+
+    /// <summary>The same error seen from bytes that begin <paramref name="octets"/> earlier (an inner layer's refusal, told of the whole).</summary>
+    internal WireError From(int octets) => Kind == WireErrorKind.Truncated
+        ? new(Kind, Offset + octets, Expected + octets, Found + octets)
+        : this with { Offset = Offset + octets };
 }

@@ -1,0 +1,210 @@
+using System.Text;
+using DmxProbe.Protocols.ArtNet;
+using DmxProbe.Protocols.Net;
+using DmxProbe.Protocols.Records;
+using DmxProbe.Protocols.Wire;
+
+namespace DmxProbe.Analysis.Decoding;
+
+/// <summary>Art-Net payloads to frames and events.</summary>
+internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, NodeTable nodes)
+{
+    private const byte NoPriority = 100;
+    private const int ArtNzsStartCodeAt = 13;
+    private const int MergingBit = 0x08; // GoodOutputA bit 3 (Art-Net 4, 1.4dn, page 36 and on)
+
+    /// <summary>Decodes a payload that begins as Art-Net does.</summary>
+    /// <returns>Why it could not be read, or not wholly; kind None when all is well.</returns>
+    public WireError Decode(in CaptureRecord record, in NetworkDatagram datagram, IFrameSink sink)
+    {
+        if (ArtDmxPacket.TryParse(datagram.Payload, out ArtDmxPacket packet, out WireError error))
+        {
+            return DecodeDmx(in record, in datagram, in packet, sink);
+        }
+
+        return error.Kind == WireErrorKind.NotThisProtocol
+            ? DecodeOther(in record, in datagram, sink)
+            : error;
+    }
+
+    private WireError DecodeDmx(
+        in CaptureRecord record, in NetworkDatagram datagram, in ArtDmxPacket packet, IFrameSink sink)
+    {
+        int portAddress = packet.PortAddress;
+        int stream = streams.FindArtNet(portAddress, datagram.Source, packet.Physical, out _);
+        if (stream < 0)
+        {
+            return default;
+        }
+
+        int sender = streams.SenderOf(stream);
+        UniverseId universe = new(UniverseProtocol.ArtNet, portAddress);
+        if (packet.IsLengthOdd || packet.IsLengthOver512 || packet.IsLengthUnder2)
+        {
+            sink.OnEvent(new LinkEvent(
+                LinkEventKind.ArtLengthOdd,
+                record.Time,
+                record.Number,
+                sender,
+                universe,
+                packet.Length,
+                packet.OctetsPresent));
+        }
+
+        // Length over 512 is a fault of the field; slots are missing only when fewer than 512 came with it.
+        int wanted = Math.Min((int)packet.Length, ArtDmxPacket.MaximumSlots);
+        bool isShort = packet.Slots.Length < wanted;
+        FrameFlags flags = packet.Sequence == 0 ? FrameFlags.None : FrameFlags.SequenceCounted;
+        flags |= datagram.IsIpv6 ? FrameFlags.Ipv6 : FrameFlags.None;
+        sink.OnFrame(new DmxFrame
+        {
+            Time = record.Time,
+            Record = record.Number,
+            Universe = universe,
+            UniverseIndex = streams.UniverseIndexOf(stream),
+            Stream = stream,
+            Sender = sender,
+            Sequence = packet.Sequence,
+            Priority = NoPriority,
+            Flags = isShort ? flags | FrameFlags.SlotsCut : flags,
+            Slots = packet.Slots,
+        });
+        return isShort
+            ? WireError.Truncated(ArtDmxPacket.HeaderLength + wanted, datagram.Payload.Length)
+            : default;
+    }
+
+    private WireError DecodeOther(in CaptureRecord record, in NetworkDatagram datagram, IFrameSink sink)
+    {
+        if (!ArtNetHeader.TryParse(datagram.Payload, out ArtNetHeader header, out WireError error))
+        {
+            return error;
+        }
+
+        switch (header.OpCode)
+        {
+            case ArtOpCode.Nzs:
+                return DecodeNzs(in record, in datagram, sink);
+            case ArtOpCode.PollReply:
+                return DecodePollReply(in record, in datagram, sink);
+            case ArtOpCode.Poll:
+                if (!ArtPollPacket.TryParse(datagram.Payload, out _, out error))
+                {
+                    return error;
+                }
+
+                nodes.Polled(record.Time);
+                sink.OnEvent(Event(LinkEventKind.ArtPoll, in record, 0, 0));
+                return default;
+            case ArtOpCode.Sync:
+                if (!ArtSyncPacket.TryParse(datagram.Payload, out _, out error))
+                {
+                    return error;
+                }
+
+                sink.OnEvent(Event(LinkEventKind.ArtSync, in record, 0, 0));
+                return default;
+            default:
+                sink.OnEvent(Event(LinkEventKind.ArtOther, in record, (long)header.OpCode, 0));
+                return default;
+        }
+    }
+
+    private WireError DecodeNzs(in CaptureRecord record, in NetworkDatagram datagram, IFrameSink sink)
+    {
+        if (!ArtNzsPacket.TryParse(datagram.Payload, out ArtNzsPacket packet, out WireError error))
+        {
+            return error;
+        }
+
+        // START code 0 has no place in ArtNzs (Art-Net 4, 1.4dn, page 80): such slots must not reach the levels.
+        if (packet.StartCode == 0)
+        {
+            return new WireError(WireErrorKind.Invalid, ArtNzsStartCodeAt, 1, 0);
+        }
+
+        int stream = streams.FindArtNet(packet.PortAddress, datagram.Source, -1, out _);
+        if (stream < 0)
+        {
+            return default;
+        }
+
+        int sender = streams.SenderOf(stream);
+        UniverseId universe = new(UniverseProtocol.ArtNet, packet.PortAddress);
+        if (!packet.IsLengthAllowed)
+        {
+            sink.OnEvent(new LinkEvent(
+                LinkEventKind.ArtLengthOdd,
+                record.Time,
+                record.Number,
+                sender,
+                universe,
+                packet.Length,
+                packet.OctetsPresent));
+        }
+
+        int wanted = Math.Min((int)packet.Length, ArtDmxPacket.MaximumSlots);
+        bool isShort = packet.Slots.Length < wanted;
+        FrameFlags flags = packet.Sequence == 0 ? FrameFlags.None : FrameFlags.SequenceCounted;
+        sink.OnFrame(new DmxFrame
+        {
+            Time = record.Time,
+            Record = record.Number,
+            Universe = universe,
+            UniverseIndex = streams.UniverseIndexOf(stream),
+            Stream = stream,
+            Sender = sender,
+            StartCode = packet.StartCode,
+            Sequence = packet.Sequence,
+            Priority = NoPriority,
+            Flags = isShort ? flags | FrameFlags.SlotsCut : flags,
+            Slots = packet.Slots,
+        });
+        return isShort
+            ? WireError.Truncated(ArtDmxPacket.HeaderLength + wanted, datagram.Payload.Length)
+            : default;
+    }
+
+    private WireError DecodePollReply(in CaptureRecord record, in NetworkDatagram datagram, IFrameSink sink)
+    {
+        if (!ArtPollReplyPacket.TryParse(datagram.Payload, out ArtPollReplyPacket packet, out WireError error))
+        {
+            return error;
+        }
+
+        sink.OnEvent(Event(LinkEventKind.ArtPollReply, in record, datagram.Payload.Length, packet.Port));
+        NodeTable.Entry? node =
+            nodes.Count(datagram.Source, datagram.Payload.Length, packet.Port, record.Time, out bool isNew);
+        if (node is null)
+        {
+            return default;
+        }
+
+        if (isNew)
+        {
+            node.PortName = Encoding.UTF8.GetString(packet.PortName);
+            node.LongName = Encoding.UTF8.GetString(packet.LongName);
+            senders.NameArtNet(datagram.Source, node.LongName.Length > 0 ? node.LongName : node.PortName);
+        }
+
+        // More than four ports come as several replies of one device.
+        for (int port = 0; port < Math.Min((int)packet.NumPorts, ArtPollReplyPacket.Ports); port++)
+        {
+            if (packet.IsOutput(port))
+            {
+                NodeTable.Entry.Add(node.Outputs, packet.OutputPortAddress(port));
+                node.Merging |= (packet.GoodOutputA[port] & MergingBit) != 0;
+            }
+
+            if (packet.IsInput(port))
+            {
+                NodeTable.Entry.Add(node.Inputs, packet.InputPortAddress(port));
+            }
+        }
+
+        return default;
+    }
+
+    private static LinkEvent Event(LinkEventKind kind, in CaptureRecord record, long a, long b) =>
+        new(kind, record.Time, record.Number, -1, default, a, b);
+}

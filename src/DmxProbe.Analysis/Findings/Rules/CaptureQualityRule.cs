@@ -1,0 +1,109 @@
+using DmxProbe.Analysis.Conformance;
+using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Survey;
+
+namespace DmxProbe.Analysis.Findings.Rules;
+
+/// <summary>What is wrong with the capture itself, said so that it is never blamed on the network.</summary>
+internal sealed class CaptureQualityRule : ISurveyRule
+{
+    public IEnumerable<Finding> Judge(SurveySnapshot snapshot)
+    {
+        foreach (InputSummary input in snapshot.Inputs)
+        {
+            if (input.Cut is not null)
+            {
+                yield return About(input, "input-cut", Severity.Warning, $"{input.Name}: {input.Cut}.", "");
+            }
+
+            if (input.LostByCapture > 0)
+            {
+                yield return About(
+                    input,
+                    "capture-lost-records",
+                    Severity.Warning,
+                    $"{input.Name}: the capture itself lost {Words.Count(input.LostByCapture, "record")}; what is missing here may not be "
+                    + "missing on the network.",
+                    "Capture again with a larger buffer or fewer other programs running.");
+            }
+
+            if (input.Malformed > 0)
+            {
+                yield return About(
+                    input,
+                    "malformed-packets",
+                    Severity.Warning,
+                    $"{input.Name}: {Words.Count(input.Malformed, "packet")} on lighting ports could not be read as the protocol they claim.",
+                    "Open the first of them with a general capture tool to see what it is.") with
+                {
+                    FirstRecord = First(snapshot, LinkEventKind.Malformed),
+                };
+            }
+
+            if (input.CutBySnapLength > 0)
+            {
+                yield return About(
+                    input,
+                    "cut-by-snap-length",
+                    Severity.Info,
+                    $"{input.Name}: the snap length of the capture cut {Words.Count(input.CutBySnapLength, "packet")}; their slots are "
+                    + "unknown, the senders are not at fault.",
+                    "Capture whole packets.") with
+                {
+                    FirstRecord = First(snapshot, LinkEventKind.CutBySnapLength),
+                };
+            }
+
+            if (input.Fragments > 0)
+            {
+                yield return About(
+                    input,
+                    "fragmented-packets",
+                    Severity.Warning,
+                    $"{input.Name}: {Words.Count(input.Fragments, "lighting packet")} came in IP fragments, which many receivers cannot "
+                    + "put together and this program does not read.",
+                    "Look for a tunnel or a router with a small packet size between sender and receiver.") with
+                {
+                    FirstRecord = First(snapshot, LinkEventKind.Fragment),
+                };
+            }
+        }
+
+        if (snapshot.Universes.Count == 0)
+        {
+            InputSummary first = snapshot.Inputs[0];
+            long records = snapshot.Inputs.Sum(input => input.Records);
+            yield return About(
+                first,
+                "no-levels",
+                Severity.Warning,
+                $"No Art-Net or sACN levels in {Words.Count(records, "record")}.",
+                "Check that the capture was taken where the lighting network passes: a switch sends unicast and multicast only where it is wanted.");
+        }
+
+        long notListed = snapshot.FramesOfUniversesNotListed + snapshot.FramesOfSendersNotListed;
+        if (notListed > 0)
+        {
+            yield return About(
+                snapshot.Inputs[0],
+                "more-senders-than-kept",
+                Severity.Warning,
+                $"{Words.Count(notListed, "frame")} of universes or senders beyond the 4,096 each that are kept apart were only counted.",
+                "Capture a part of the network at a time.");
+        }
+    }
+
+    private static long First(SurveySnapshot snapshot, LinkEventKind kind) =>
+        snapshot.Events.FirstOrDefault(each => each.Kind == kind) is EventCount seen ? seen.FirstRecord : 0;
+
+    private static Finding About(InputSummary input, string id, Severity severity, string text, string action) => new()
+    {
+        Id = id,
+        Severity = severity,
+        Subject = input.Name,
+        Text = text,
+        From = input.First ?? default,
+        To = input.Last ?? default,
+        Action = action,
+    };
+}

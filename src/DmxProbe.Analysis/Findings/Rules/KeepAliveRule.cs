@@ -1,0 +1,53 @@
+using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Survey;
+using DmxProbe.Analysis.Timing;
+using DmxProbe.Protocols.Records;
+
+namespace DmxProbe.Analysis.Findings.Rules;
+
+/// <summary>How often unchanged levels are repeated, against what receivers count on.</summary>
+internal sealed class KeepAliveRule : ISurveyRule
+{
+    private const int EnoughToJudge = 3;
+
+    // Arrival times waver; the median of several is held against the limit plus 2 %.
+    private const double Tolerance = 1.02;
+
+    public IEnumerable<Finding> Judge(SurveySnapshot snapshot) =>
+        from universe in snapshot.Universes
+        from stream in universe.Streams
+        let intervals = stream.KeepAliveIntervals
+        where intervals is not null && intervals.Count >= EnoughToJudge
+        from finding in Judge(universe, stream, intervals)
+        select finding;
+
+    private static IEnumerable<Finding> Judge(
+        UniverseSummary universe, StreamSummary stream, IntervalStatistics intervals)
+    {
+        bool isSacn = universe.Id.Protocol == UniverseProtocol.Sacn;
+        Duration slowest = isSacn ? Duration.FromMilliseconds(1000) : Duration.FromMilliseconds(4000);
+        bool isSlow = intervals.Median.TotalSeconds > slowest.TotalSeconds * (isSacn ? Tolerance : 1.1);
+        bool isFast = isSacn && intervals.Median.TotalSeconds * Tolerance < 0.8;
+        if (!isSlow && !isFast)
+        {
+            yield break;
+        }
+
+        yield return new Finding
+        {
+            Id = isSlow ? "keep-alive-slow" : "keep-alive-fast",
+            Severity = isSlow ? Severity.Warning : Severity.Info,
+            Subject = universe.Id.Label,
+            Text = $"{universe.Id.Label} from {Words.Name(stream.Sender)}: repeats unchanged levels every "
+                + $"{Words.Milliseconds(intervals.Median)} (median); "
+                + (isSlow ? "a lost packet or two and receivers may let go of it." : "more often than it has to."),
+            Measured = $"median {Words.Milliseconds(intervals.Median)}, longest {Words.Milliseconds(intervals.Maximum)}, "
+                + Words.Count(intervals.Count, "interval") + ", network arrival",
+            Limit = isSacn ? "800 to 1000 ms" : "about 4 s; 800 to 1000 ms recommended",
+            LimitSource = isSacn ? "E1.31-2018 6.6.2" : "Art-Net 4 (1.4dn) page 72",
+            From = stream.First,
+            To = stream.Last,
+            FirstRecord = stream.FirstRecord,
+        };
+    }
+}

@@ -1,0 +1,44 @@
+using DmxProbe.Analysis.Survey;
+
+namespace DmxProbe.Analysis.Findings.Rules;
+
+/// <summary>Packets missing by their sequence numbers. Shares from which it is called a fault: common practice, no source.</summary>
+internal sealed class LostPacketsRule : ISurveyRule
+{
+    private const double WarningShare = 0.001;
+    private const double FaultShare = 0.01;
+
+    public IEnumerable<Finding> Judge(SurveySnapshot snapshot)
+    {
+        long ownLosses = snapshot.Inputs.Sum(input => input.LostByCapture);
+        foreach (UniverseSummary universe in snapshot.Universes)
+        {
+            foreach (StreamSummary stream in universe.Streams.Where(each => each.Sequence.Lost > 0))
+            {
+                double share = (double)stream.Sequence.Lost / (stream.Sequence.Lost + stream.Sequence.Counted);
+                bool mayBeOurs = ownLosses > 0;
+                yield return new Finding
+                {
+                    Id = "lost-packets",
+                    Severity = mayBeOurs || share <= WarningShare ? Severity.Info
+                        : share > FaultShare ? Severity.Fault : Severity.Warning,
+                    Subject = universe.Id.Label,
+                    Text = $"{universe.Id.Label} from {Words.Name(stream.Sender)}: "
+                        + $"{Words.Count(stream.Sequence.Lost, "packet")} lost ({Words.Percent(share)})"
+                        + (mayBeOurs
+                            ? $"; the capture itself lost {Words.Count(ownLosses, "record")}, so the network is not to blame for sure."
+                            : "."),
+                    Measured = Words.Invariant($"{stream.Sequence.Lost} of {stream.Sequence.Lost + stream.Sequence.Counted} packets"),
+                    Limit = Words.Percent(FaultShare),
+                    LimitSource = "common practice, no source",
+                    From = stream.First,
+                    To = stream.Last,
+                    FirstRecord = stream.FirstRecord,
+                    Action = mayBeOurs
+                        ? "Capture again with a larger buffer before looking at the network."
+                        : "Capture nearer to the sender: losses that are there too are its own, else look at the switches or the radio between.",
+                };
+            }
+        }
+    }
+}

@@ -1,0 +1,168 @@
+using DmxProbe.Analysis.Conformance;
+using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Findings;
+using DmxProbe.Analysis.Loss;
+using DmxProbe.Analysis.Merge;
+using DmxProbe.Analysis.Timing;
+using DmxProbe.Analysis.Universes;
+using DmxProbe.Protocols.Records;
+
+namespace DmxProbe.Analysis.Survey;
+
+/// <summary>The analyzers that a survey needs, fed as one, and their snapshots put together.</summary>
+public sealed class SurveyAnalyzer : IAnalyzer
+{
+    private readonly SequenceAnalyzer _sequences = new();
+    private readonly ArrivalAnalyzer _arrivals = new();
+    private readonly PresenceAnalyzer _presence = new();
+    private readonly ObeyedSenderAnalyzer _obeyed = new();
+    private readonly EventAnalyzer _events = new();
+    private Timestamp _now = Timestamp.MinValue;
+
+    /// <summary>The levels last sent on each stream.</summary>
+    public LevelAnalyzer Levels { get; } = new();
+
+    /// <inheritdoc/>
+    public void OnFrame(in DmxFrame frame)
+    {
+        Levels.OnFrame(in frame);
+        _sequences.OnFrame(in frame);
+        _arrivals.OnFrame(in frame);
+        _presence.OnFrame(in frame);
+        _obeyed.OnFrame(in frame);
+    }
+
+    /// <inheritdoc/>
+    public void OnEvent(in LinkEvent linkEvent) => _events.OnEvent(in linkEvent);
+
+    /// <inheritdoc/>
+    public void OnTime(Timestamp now)
+    {
+        _now = now;
+        _obeyed.OnTime(now);
+    }
+
+    /// <summary>What is known up to the time last told, findings included.</summary>
+    /// <param name="decoder">The decoder that fed this, with its tables.</param>
+    /// <param name="inputs">The inputs, with what the decoder counted on their interfaces.</param>
+    public SurveySnapshot Snapshot(RecordDecoder decoder, IReadOnlyList<InputSummary> inputs)
+    {
+        IReadOnlyList<EventCount> events = _events.Snapshot(decoder.Senders);
+        SurveySnapshot snapshot = new()
+        {
+            Inputs = inputs,
+            Universes = Universes(decoder),
+            Nodes = decoder.Nodes.Snapshot(),
+            Discovery = decoder.Discovery.Snapshot(decoder.Senders),
+            ArtPolls = Sum(events, LinkEventKind.ArtPoll),
+            ArtSyncs = Sum(events, LinkEventKind.ArtSync),
+            OtherOpCodes = ByFigure(events, LinkEventKind.ArtOther),
+            SyncPackets = ByFigure(events, LinkEventKind.SacnSync),
+            Events = events,
+            EventsNotListed = _events.NotListed,
+            FramesOfUniversesNotListed = decoder.Streams.FramesOfUniversesNotListed,
+            FramesOfSendersNotListed = decoder.Streams.FramesOfSendersNotListed,
+            First = inputs.Min(input => input.First),
+            Last = inputs.Max(input => input.Last),
+            Findings = [],
+        };
+        return snapshot with { Findings = SurveyRules.Judge(snapshot) };
+    }
+
+    private static long Sum(IReadOnlyList<EventCount> events, LinkEventKind kind) =>
+        events.Where(count => count.Kind == kind).Sum(count => count.Count);
+
+    private static List<CountOf> ByFigure(IReadOnlyList<EventCount> events, LinkEventKind kind) =>
+    [
+        .. events.Where(count => count.Kind == kind)
+            .GroupBy(count => count.A)
+            .OrderBy(group => group.Key)
+            .Select(group => new CountOf((int)group.Key, group.Sum(count => count.Count))),
+    ];
+
+    private List<UniverseSummary> Universes(RecordDecoder decoder)
+    {
+        StreamTable streams = decoder.Streams;
+        List<StreamSummary>[] byUniverse = new List<StreamSummary>[streams.UniverseCount];
+        for (int stream = 0; stream < streams.Count; stream++)
+        {
+            if (Describe(stream, decoder) is StreamSummary summary)
+            {
+                (byUniverse[streams.UniverseIndexOf(stream)] ??= []).Add(summary);
+            }
+        }
+
+        List<UniverseSummary> universes = [];
+        for (int index = 0; index < byUniverse.Length; index++)
+        {
+            if (byUniverse[index] is List<StreamSummary> senders)
+            {
+                UniverseId id = streams.Universe(index);
+                universes.Add(new UniverseSummary
+                {
+                    Id = id,
+                    Frames = senders.Sum(sender => sender.Frames),
+                    SlotCounts = Together(senders.SelectMany(sender => sender.SlotCounts)),
+                    Streams = senders,
+                    Obeyed = _obeyed.Snapshot(index, id.Protocol, out long notListed),
+                    ObeyedNotListed = notListed,
+                });
+            }
+        }
+
+        return [.. universes.OrderBy(universe => universe.Id)];
+    }
+
+    private static List<CountOf> Together(IEnumerable<CountOf> counts) =>
+    [
+        .. counts.GroupBy(count => count.Value)
+            .OrderBy(group => group.Key)
+            .Select(group => new CountOf(group.Key, group.Sum(count => count.Count))),
+    ];
+
+    private StreamSummary? Describe(int stream, RecordDecoder decoder)
+    {
+        if (_presence.Snapshot(stream) is not PresenceSnapshot presence)
+        {
+            return null;
+        }
+
+        LevelSnapshot levels = Levels.Snapshot(stream);
+        ArrivalSnapshot arrivals = _arrivals.Snapshot(stream);
+        SenderSummary sender = decoder.Senders.Describe(decoder.Streams.SenderOf(stream));
+        double seconds = arrivals.Present.TotalSeconds;
+        bool isSacn = sender.Protocol == UniverseProtocol.Sacn;
+        return new StreamSummary
+        {
+            Sender = sender,
+            First = presence.First,
+            Last = presence.Last,
+            FirstRecord = presence.FirstRecord,
+            Frames = presence.Frames,
+            LevelFrames = levels.Frames,
+            RateHz = seconds > 0 ? arrivals.PresentIntervals / seconds : null,
+            RunningHz = arrivals.RunningIntervals > 0 ? arrivals.RunningIntervals / arrivals.Running.TotalSeconds : null,
+            RunningIntervals = arrivals.RunningIntervals,
+            ChangedHz = seconds > 0 ? levels.Changes / seconds : null,
+            ChangedFrames = levels.Changes,
+            KeepAlive = levels.KeepAlive?.Median,
+            KeepAliveIntervals = levels.KeepAlive,
+            Intervals = arrivals.Intervals,
+            LongestSilenceFrom = arrivals.LongestFrom,
+            Sequence = _sequences.Snapshot(stream),
+            Priorities = isSacn ? presence.Priorities : [],
+            PrioritiesNotListed = isSacn ? presence.PrioritiesNotListed : 0,
+            SlotCounts = levels.SlotCounts,
+            StartCodes = presence.StartCodes,
+            Terminations = presence.Terminations,
+            Terminated = arrivals.Terminated,
+            Silent = !arrivals.Terminated && _now - presence.Last > ProtocolTimes.LossOf(sender.Protocol),
+            Returns = arrivals.Returns,
+            PreviewFrames = presence.PreviewFrames,
+            DraftFrames = presence.DraftFrames,
+            CutFrames = presence.CutFrames,
+            SyncAddresses = presence.SyncAddresses,
+            SecondInstances = decoder.Streams.SecondInstancesOf(stream),
+        };
+    }
+}

@@ -1,0 +1,54 @@
+using DmxProbe.Analysis.Conformance;
+using DmxProbe.Analysis.Findings;
+using DmxProbe.Protocols.Records;
+
+namespace DmxProbe.Analysis.Survey;
+
+/// <summary>Everything the survey knows; immutable.</summary>
+public sealed record SurveySnapshot
+{
+    /// <summary>The inputs.</summary>
+    public required IReadOnlyList<InputSummary> Inputs { get; init; }
+
+    /// <summary>The universes, by protocol and number.</summary>
+    public required IReadOnlyList<UniverseSummary> Universes { get; init; }
+
+    /// <summary>Devices that sent ArtPollReply, by address.</summary>
+    public required IReadOnlyList<NodeSummary> Nodes { get; init; }
+
+    /// <summary>What sACN sources say they send.</summary>
+    public required IReadOnlyList<DiscoverySummary> Discovery { get; init; }
+
+    /// <summary>ArtPoll packets seen.</summary>
+    public long ArtPolls { get; init; }
+
+    /// <summary>ArtSync packets seen.</summary>
+    public long ArtSyncs { get; init; }
+
+    /// <summary>Other Art-Net packets by OpCode.</summary>
+    public IReadOnlyList<CountOf> OtherOpCodes { get; init; } = [];
+
+    /// <summary>sACN synchronization packets by address.</summary>
+    public IReadOnlyList<CountOf> SyncPackets { get; init; } = [];
+
+    /// <summary>What else happened, counted by kind, sender and universe, in the order of first appearance.</summary>
+    public IReadOnlyList<EventCount> Events { get; init; } = [];
+
+    /// <summary>Events beyond those kept apart.</summary>
+    public long EventsNotListed { get; init; }
+
+    /// <summary>Frames of universes beyond those that hold state (4,096).</summary>
+    public long FramesOfUniversesNotListed { get; init; }
+
+    /// <summary>Frames of senders beyond those that hold state.</summary>
+    public long FramesOfSendersNotListed { get; init; }
+
+    /// <summary>Time of the first record.</summary>
+    public Timestamp? First { get; init; }
+
+    /// <summary>Time of the last record.</summary>
+    public Timestamp? Last { get; init; }
+
+    /// <summary>What is wrong or worth knowing, worst first.</summary>
+    public required IReadOnlyList<Finding> Findings { get; init; }
+}

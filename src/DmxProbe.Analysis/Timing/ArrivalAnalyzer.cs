@@ -1,0 +1,104 @@
+using DmxProbe.Analysis.Decoding;
+using DmxProbe.Protocols.Records;
+
+namespace DmxProbe.Analysis.Timing;
+
+/// <summary>
+/// Times between level frames (START code 0) of each sender on each universe, and the silences between them. A silence
+/// longer than the protocol's loss time is a return, not part of the rate; after a termination no interval is measured.
+/// </summary>
+public sealed class ArrivalAnalyzer : IAnalyzer
+{
+    /// <summary>Intervals shorter than this are the running rate; longer ones are keep-alive or silence.</summary>
+    public static readonly Duration LongestRunning = Duration.FromMilliseconds(250);
+
+    private readonly PerIndex<Track> _tracks = new();
+
+    /// <inheritdoc/>
+    public void OnFrame(in DmxFrame frame)
+    {
+        if (frame.StartCode != 0)
+        {
+            return;
+        }
+
+        ref Track track = ref _tracks[frame.Stream];
+        bool ends = (frame.Flags & FrameFlags.Terminated) != 0;
+        if (track.IsPresent)
+        {
+            Duration interval = frame.Time - track.Last;
+            if (interval > ProtocolTimes.LossOf(frame.Universe.Protocol))
+            {
+                track.Returns++;
+            }
+            else if (interval >= Duration.Zero)
+            {
+                track.PresentNanoseconds += interval.Nanoseconds;
+                track.PresentIntervals++;
+                if (interval < LongestRunning)
+                {
+                    track.RunningNanoseconds += interval.Nanoseconds;
+                    track.RunningIntervals++;
+                }
+            }
+
+            if (!ends)
+            {
+                track.Intervals ??= new IntervalHistogram();
+                if (interval > track.Intervals.Maximum)
+                {
+                    track.LongestFrom = track.Last;
+                }
+
+                track.Intervals.Add(interval);
+            }
+        }
+        else if (track.WasPresent && !ends)
+        {
+            track.Returns++;
+        }
+
+        track.IsPresent = !ends;
+        track.WasPresent = true;
+        track.Last = frame.Time;
+    }
+
+    /// <inheritdoc/>
+    public void OnEvent(in LinkEvent linkEvent)
+    {
+    }
+
+    /// <inheritdoc/>
+    public void OnTime(Timestamp now)
+    {
+    }
+
+    /// <summary>The arrivals of a stream.</summary>
+    public ArrivalSnapshot Snapshot(int stream)
+    {
+        Track track = stream < _tracks.Count ? _tracks[stream] : default;
+        return new ArrivalSnapshot(
+            track.Intervals?.Snapshot(),
+            track.LongestFrom,
+            track.PresentIntervals,
+            Duration.FromNanoseconds(track.PresentNanoseconds),
+            track.RunningIntervals,
+            Duration.FromNanoseconds(track.RunningNanoseconds),
+            track.Returns,
+            track.WasPresent && !track.IsPresent);
+    }
+
+    private struct Track
+    {
+        public IntervalHistogram? Intervals;
+        public Timestamp Last;
+        public Timestamp LongestFrom;
+        public long PresentNanoseconds;
+        public long PresentIntervals;
+        public long RunningNanoseconds;
+        public long RunningIntervals;
+        public long Returns;
+        public bool IsPresent;
+        public bool WasPresent;
+    }
+}

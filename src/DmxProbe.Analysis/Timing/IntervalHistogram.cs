@@ -1,0 +1,96 @@
+using System.Numerics;
+using DmxProbe.Protocols.Records;
+
+namespace DmxProbe.Analysis.Timing;
+
+/// <summary>
+/// Counts intervals in bins that are one 32nd of their octave wide, from 1.024 us to 68.7 s; shorter and longer ones fall
+/// into the end bins. 3.3 kB, allocated once.
+/// </summary>
+public sealed class IntervalHistogram
+{
+    private const int BinsPerOctaveBits = 5;
+    private const int BinsPerOctave = 1 << BinsPerOctaveBits;
+    private const int LowestOctave = 10;
+    private const int HighestOctave = 35;
+
+    private readonly int[] _bins = new int[(HighestOctave - LowestOctave + 1) * BinsPerOctave];
+    private long _minimum = long.MaxValue;
+    private long _maximum = long.MinValue;
+    private double _sum;
+
+    /// <summary>Intervals counted.</summary>
+    public long Count { get; private set; }
+
+    /// <summary>Longest interval; zero when there is none.</summary>
+    public Duration Maximum => Duration.FromNanoseconds(Count == 0 ? 0 : _maximum);
+
+    /// <summary>Sum of all intervals, in seconds.</summary>
+    public double TotalSeconds => _sum / 1e9;
+
+    /// <summary>Counts an interval; a negative one (the clock stepped back) is left out.</summary>
+    public void Add(Duration interval)
+    {
+        long nanoseconds = interval.Nanoseconds;
+        if (nanoseconds < 0)
+        {
+            return;
+        }
+
+        Count++;
+        _sum += nanoseconds;
+        _minimum = Math.Min(_minimum, nanoseconds);
+        _maximum = Math.Max(_maximum, nanoseconds);
+        ref int bin = ref _bins[BinOf((ulong)nanoseconds)];
+        bin = unchecked(bin + 1) < 0 ? int.MaxValue : bin + 1;
+    }
+
+    /// <summary>The figures, or null when nothing was counted.</summary>
+    public IntervalStatistics? Snapshot() => Count == 0
+        ? null
+        : new IntervalStatistics(
+            Count,
+            Duration.FromNanoseconds(_minimum),
+            Duration.FromNanoseconds((long)Math.Round(_sum / Count)),
+            Percentile(0.50),
+            Percentile(0.95),
+            Percentile(0.99),
+            Duration.FromNanoseconds(_maximum));
+
+    private static int BinOf(ulong nanoseconds)
+    {
+        int octave = BitOperations.Log2(nanoseconds | 1);
+        if (octave < LowestOctave)
+        {
+            return 0;
+        }
+
+        if (octave > HighestOctave)
+        {
+            return (HighestOctave - LowestOctave + 1) * BinsPerOctave - 1;
+        }
+
+        int within = (int)(nanoseconds >> (octave - BinsPerOctaveBits)) & (BinsPerOctave - 1);
+        return (octave - LowestOctave) * BinsPerOctave + within;
+    }
+
+    // The middle of the bin that holds the rank, never outside the exact extremes.
+    private Duration Percentile(double share)
+    {
+        long rank = Math.Max(1, (long)Math.Ceiling(share * Count));
+        long seen = 0;
+        for (int bin = 0; bin < _bins.Length; bin++)
+        {
+            seen += _bins[bin];
+            if (seen >= rank)
+            {
+                int shift = bin / BinsPerOctave + LowestOctave - BinsPerOctaveBits;
+                long start = (long)(BinsPerOctave + bin % BinsPerOctave) << shift;
+                long middle = start + (1L << shift) / 2;
+                return Duration.FromNanoseconds(Math.Clamp(middle, _minimum, _maximum));
+            }
+        }
+
+        return Duration.FromNanoseconds(_maximum);
+    }
+}

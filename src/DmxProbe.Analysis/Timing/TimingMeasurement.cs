@@ -1,0 +1,55 @@
+using DmxProbe.Analysis.Decoding;
+
+namespace DmxProbe.Analysis.Timing;
+
+/// <summary>One quantity of one sender, measured and held against its limits.</summary>
+public sealed record TimingMeasurement
+{
+    /// <summary>What was measured: universe label and sender.</summary>
+    public required string Subject { get; init; }
+
+    /// <summary>The protocol it came by.</summary>
+    public required UniverseProtocol Protocol { get; init; }
+
+    /// <summary>START code of the frames measured.</summary>
+    public int StartCode { get; init; }
+
+    /// <summary>The quantity in the words of docs/json.md: <c>refreshRate</c>, <c>silence</c>, <c>keepAlive</c>, <c>slotCount</c>, <c>break</c> ...</summary>
+    public required string Quantity { get; init; }
+
+    /// <summary>Unit of the figures: <c>Hz</c>, <c>ms</c>, <c>us</c>, <c>slots</c>.</summary>
+    public required string Unit { get; init; }
+
+    /// <summary>Least value; null when not measurable.</summary>
+    public double? Min { get; init; }
+
+    /// <summary>Median; null when not measurable.</summary>
+    public double? Median { get; init; }
+
+    /// <summary>Greatest value; null when not measurable.</summary>
+    public double? Max { get; init; }
+
+    /// <summary>How many single measurements stand behind it.</summary>
+    public long Count { get; init; }
+
+    /// <summary>Resolution in the same unit; null when it has none of its own.</summary>
+    public double? Resolution { get; init; }
+
+    /// <summary>Where: <c>network</c>, <c>usb</c>, <c>uart</c>, <c>edges</c>.</summary>
+    public required string MeasuredAt { get; init; }
+
+    /// <summary>Transmit limits; null when there are none.</summary>
+    public LimitRange? Transmit { get; init; }
+
+    /// <summary>Receive limits; null when there are none.</summary>
+    public LimitRange? Receive { get; init; }
+
+    /// <summary>How it stands.</summary>
+    public required LimitVerdict Verdict { get; init; }
+
+    /// <summary>For <see cref="LimitVerdict.Undecided"/>: against which limit; else empty.</summary>
+    public string UndecidedAgainst { get; init; } = "";
+
+    /// <summary>A remark a person needs to read the figure rightly; empty when none.</summary>
+    public string Note { get; init; } = "";
+}

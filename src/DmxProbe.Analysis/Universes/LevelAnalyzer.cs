@@ -1,0 +1,96 @@
+using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Timing;
+using DmxProbe.Protocols.Records;
+
+namespace DmxProbe.Analysis.Universes;
+
+/// <summary>
+/// The levels (START code 0) of each sender on each universe: what they are now, how often they changed, how many slots
+/// were sent, and the interval at which unchanged levels are repeated. Slots of other START codes, of termination packets
+/// and of cut packets never reach the levels.
+/// </summary>
+public sealed class LevelAnalyzer : IAnalyzer
+{
+    /// <summary>Shortest interval between equal frames that counts as a keep-alive rather than as the running rate.</summary>
+    public static readonly Duration ShortestKeepAlive = Duration.FromMilliseconds(250);
+
+    private const int MostSlots = 512;
+    private readonly PerIndex<Track> _tracks = new();
+
+    /// <inheritdoc/>
+    public void OnFrame(in DmxFrame frame)
+    {
+        if (frame.StartCode != 0 || (frame.Flags & (FrameFlags.Terminated | FrameFlags.SlotsCut)) != 0)
+        {
+            return;
+        }
+
+        ref Track track = ref _tracks[frame.Stream];
+        ReadOnlySpan<byte> slots = frame.Slots;
+        track.Frames++;
+        track.SlotCounts.Add(slots.Length);
+        if (track.Levels is null)
+        {
+            track.Levels = new byte[MostSlots];
+        }
+        else if (slots.Length == track.SlotCount && slots.SequenceEqual(track.Levels.AsSpan(0, slots.Length)))
+        {
+            Duration interval = frame.Time - track.Last;
+            if (interval >= ShortestKeepAlive && interval <= ProtocolTimes.LossOf(frame.Universe.Protocol))
+            {
+                (track.KeepAlive ??= new IntervalHistogram()).Add(interval);
+            }
+
+            track.Last = frame.Time;
+            return;
+        }
+        else
+        {
+            track.Changes++;
+        }
+
+        slots.CopyTo(track.Levels);
+        track.SlotCount = slots.Length;
+        track.Last = frame.Time;
+    }
+
+    /// <inheritdoc/>
+    public void OnEvent(in LinkEvent linkEvent)
+    {
+    }
+
+    /// <inheritdoc/>
+    public void OnTime(Timestamp now)
+    {
+    }
+
+    /// <summary>The slots last sent on a stream, slot 1 first; empty when none came. Valid until the next frame.</summary>
+    public ReadOnlySpan<byte> Levels(int stream)
+    {
+        if (stream >= _tracks.Count)
+        {
+            return [];
+        }
+
+        ref Track track = ref _tracks[stream];
+        return track.Levels is null ? [] : track.Levels.AsSpan(0, track.SlotCount);
+    }
+
+    /// <summary>The figures of a stream.</summary>
+    public LevelSnapshot Snapshot(int stream)
+    {
+        Track track = stream < _tracks.Count ? _tracks[stream] : default;
+        return new LevelSnapshot(track.Frames, track.Changes, track.KeepAlive?.Snapshot(), track.SlotCounts.Snapshot());
+    }
+
+    private struct Track
+    {
+        public byte[]? Levels;
+        public int SlotCount;
+        public Timestamp Last;
+        public long Frames;
+        public long Changes;
+        public IntervalHistogram? KeepAlive;
+        public ValueTally SlotCounts;
+    }
+}

@@ -1,0 +1,42 @@
+using System.Text.Json;
+
+using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Findings;
+using DmxProbe.Analysis.Timing;
+using DmxProbe.Protocols.Records;
+
+namespace DmxProbe.Reporting.Json;
+
+/// <summary>The words that JSON uses for enumerations: fixed by docs/json.md, whatever the members are called.</summary>
+internal static class JsonWords
+{
+    /// <summary>The word of a protocol.</summary>
+    public static string Of(UniverseProtocol protocol) => protocol switch
+    {
+        UniverseProtocol.Sacn => "sacn",
+        UniverseProtocol.ArtNet => "artnet",
+        UniverseProtocol.Line => "line",
+        _ => "serial",
+    };
+
+    /// <summary>The word of a severity.</summary>
+    public static string Of(Severity severity) => severity switch
+    {
+        Severity.Fault => "fault",
+        Severity.Warning => "warning",
+        _ => "info",
+    };
+
+    /// <summary>The word of a verdict.</summary>
+    public static string Of(LimitVerdict verdict) => verdict switch
+    {
+        LimitVerdict.Inside => "inside",
+        LimitVerdict.OutsideTransmit => "outsideTransmit",
+        LimitVerdict.OutsideReceive => "outsideReceive",
+        LimitVerdict.Undecided => "undecided",
+        _ => "notMeasurable",
+    };
+
+    /// <summary>The word of who read a clock.</summary>
+    public static string Of(StampedBy stampedBy) => JsonNamingPolicy.CamelCase.ConvertName(stampedBy.ToString());
+}

@@ -1,0 +1,34 @@
+using System.CommandLine;
+
+namespace DmxProbe.Cli;
+
+/// <summary>The root of the command line: every command, and the options that all of them take.</summary>
+internal sealed class ProbeRootCommand : RootCommand
+{
+    /// <summary>Builds the command line for one run.</summary>
+    public ProbeRootCommand(ProgramHost host)
+        : base("Finds out what is wrong with a lighting rig's DMX from what was really sent: Art-Net and sACN captures in, universes, senders, losses and faults out.")
+    {
+        // Directives and response files would give words like [diagram] or @name a meaning that a file name may have.
+        Directives.Clear();
+        Options.Clear();
+        foreach (Option option in Common.InOrder)
+        {
+            Add(option);
+        }
+
+        Add(Help);
+        Add(VersionShown);
+        Add(SurveyCommand.Create(Common, host));
+        Add(TimingCommand.Create(Common, host));
+    }
+
+    /// <summary>Options that every command takes.</summary>
+    public CommonOptions Common { get; } = new();
+
+    /// <summary>The help option.</summary>
+    public Option<bool> Help { get; } = new("--help", "-h") { Description = "Show this help; every command has its own.", Recursive = true };
+
+    /// <summary>The version option.</summary>
+    public Option<bool> VersionShown { get; } = new("--version") { Description = "Show the version." };
+}

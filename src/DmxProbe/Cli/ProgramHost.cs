@@ -1,0 +1,48 @@
+using Spectre.Console;
+
+namespace DmxProbe.Cli;
+
+/// <summary>Everything the program takes from the process it runs in, so that a test can stand in for it.</summary>
+/// <param name="Output">Answers.</param>
+/// <param name="Error">Why there is no answer.</param>
+/// <param name="Width">Columns to fill.</param>
+/// <param name="Color">True when the terminal shows colour and nobody asked for none.</param>
+/// <param name="Zone">The zone of local times.</param>
+/// <param name="Stop">Ctrl-C.</param>
+internal sealed record ProgramHost(
+    TextWriter Output,
+    TextWriter Error,
+    int Width,
+    bool Color,
+    TimeZoneInfo Zone,
+    CancellationToken Stop)
+{
+    private const int PipeWidth = 120;
+    private const int NarrowestUsable = 60;
+    private const int WidestReadable = 160;
+
+    /// <summary>The host of a real run.</summary>
+    public static ProgramHost ForThisProcess(TextWriter output, TextWriter error, CancellationToken stop)
+    {
+        bool terminal = !Console.IsOutputRedirected;
+
+        // Spectre knows which terminals show colour, and on Windows switches them to it.
+        bool color = terminal
+            && string.IsNullOrEmpty(Environment.GetEnvironmentVariable("NO_COLOR"))
+            && AnsiConsole.Console.Profile.Capabilities.Ansi;
+        int width = terminal ? Math.Clamp(TerminalWidth(), NarrowestUsable, WidestReadable) : PipeWidth;
+        return new ProgramHost(output, error, width, color, TimeZoneInfo.Local, stop);
+    }
+
+    private static int TerminalWidth()
+    {
+        try
+        {
+            return Console.WindowWidth;
+        }
+        catch (IOException)
+        {
+            return PipeWidth;
+        }
+    }
+}

@@ -1,0 +1,56 @@
+using System.CommandLine;
+
+using DmxProbe.Analysis.Findings;
+using DmxProbe.Analysis.Survey;
+using DmxProbe.Cli.Text;
+using DmxProbe.Protocols.Records;
+using DmxProbe.Reporting.Json;
+
+namespace DmxProbe.Cli;
+
+/// <summary><c>survey INPUT..</c>: what is on the wire, and what is wrong with it.</summary>
+internal static class SurveyCommand
+{
+    /// <summary>Builds the command.</summary>
+    public static Command Create(CommonOptions common, ProgramHost host)
+    {
+        Argument<string[]> inputs = Inputs.Several();
+        ProbeCommand command = new("survey", "What is on the wire: universes, senders, rates, slots, losses, priorities, who is obeyed, and what is wrong.")
+        {
+            Examples =
+            [
+                ("dmxprobe survey tonight.pcapng", "one capture"),
+                ("dmxprobe survey left.pcap right.pcap", "two captures of the same moment, merged by time"),
+            ],
+            ExitCodes = [(ExitCode.Clean, "no fault found"), (ExitCode.FaultsFound, "at least one fault found"), (ExitCode.CouldNotRun, "could not run")],
+        };
+        command.Add(inputs);
+        command.SetAction(parsed =>
+        {
+            SurveySnapshot survey = Run(parsed.GetRequiredValue(inputs), host.Stop);
+            if (parsed.GetValue(common.Json))
+            {
+                JsonOutput.Write(host, stream => SurveyJson.Write(stream, survey));
+            }
+            else
+            {
+                TextPage page = common.Page(parsed, host);
+                SurveyText.Write(page, survey, common.Zone(parsed, host), parsed.GetValue(common.All));
+                page.WriteTo(host.Output);
+            }
+
+            return survey.Findings.Any(finding => finding.Severity == Severity.Fault) ? ExitCode.FaultsFound : ExitCode.Clean;
+        });
+        return command;
+    }
+
+    private static SurveySnapshot Run(IReadOnlyList<string> inputs, CancellationToken stop)
+    {
+        using ICaptureSource source = Inputs.OpenMerged(inputs);
+        SurveySnapshot survey = Surveyor.Run(source, stop);
+
+        // Half a survey would look like a whole one.
+        stop.ThrowIfCancellationRequested();
+        return survey;
+    }
+}

@@ -1,0 +1,104 @@
+using DmxProbe.Analysis.Findings;
+
+namespace DmxProbe.Cli.Text;
+
+/// <summary>Findings as text: each one sentence, what was measured, what to do, where to look.</summary>
+internal static class FindingText
+{
+    private const int LabelWidth = 9;
+
+    // Faults and warnings always show; remarks beyond this many are counted.
+    private const int MostNotes = 8;
+    private const int MostOthers = 40;
+
+    /// <summary>The word of a severity.</summary>
+    public static string Word(Severity severity) => severity switch
+    {
+        Severity.Fault => "fault",
+        Severity.Warning => "warning",
+        _ => "note",
+    };
+
+    /// <summary>How many there are of each severity: <c>1 fault, 2 warnings</c>; empty when there are none.</summary>
+    public static string Counts(IReadOnlyList<Finding> findings) => string.Join(
+        ", ",
+        new[] { Severity.Fault, Severity.Warning, Severity.Info }
+            .Select(severity => (Severity: severity, Count: findings.Count(finding => finding.Severity == severity)))
+            .Where(group => group.Count > 0)
+            .Select(group => Figures.Count(group.Count, Word(group.Severity))));
+
+    /// <summary>Writes the findings with a heading; nothing when there are none.</summary>
+    public static void Write(TextPage page, IReadOnlyList<Finding> findings, WallClock clock, bool all)
+    {
+        if (findings.Count == 0)
+        {
+            return;
+        }
+
+        page.Blank();
+        page.Heading("Findings");
+        List<Finding> notes = [.. findings.Where(finding => finding.Severity == Severity.Info)];
+        List<Finding> others = [.. findings.Where(finding => finding.Severity != Severity.Info)];
+        foreach (Finding finding in others.Take(all ? others.Count : MostOthers).Concat(notes.Take(all ? notes.Count : MostNotes)))
+        {
+            One(page, finding, clock);
+        }
+
+        long left = all ? 0 : Math.Max(0, others.Count - MostOthers) + Math.Max(0, notes.Count - MostNotes);
+        if (left > 0)
+        {
+            page.Paragraph($"and {Figures.Count(left)} more (--all shows all)", indent: 2);
+        }
+    }
+
+    private static void One(TextPage page, Finding finding, WallClock clock)
+    {
+        Tone tone = finding.Severity switch
+        {
+            Severity.Fault => Tone.Fault,
+            Severity.Warning => Tone.Warning,
+            _ => Tone.Plain,
+        };
+        string text = finding.Subject.Length == 0 || finding.Text.Contains(finding.Subject, StringComparison.Ordinal)
+            ? finding.Text
+            : finding.Subject + ": " + finding.Text;
+        page.Labelled(Word(finding.Severity), text, LabelWidth, tone: tone);
+        int indent = LabelWidth + 2;
+        if (finding.Measured.Length > 0 || finding.Limit.Length > 0)
+        {
+            string limit = finding.Limit.Length == 0 ? "" : "limit " + finding.Limit;
+            string source = finding.LimitSource.Length == 0 ? "" : $" ({finding.LimitSource})";
+            page.Paragraph(
+                string.Join("; ", new[] { finding.Measured, limit + source }.Where(part => part.Length > 0)),
+                indent);
+        }
+
+        string seen = Seen(finding, clock);
+        if (seen.Length > 0)
+        {
+            page.Paragraph(seen, indent);
+        }
+
+        if (finding.Action.Length > 0)
+        {
+            page.Paragraph("Do: " + finding.Action, indent);
+        }
+
+        foreach (string caution in finding.Cautions)
+        {
+            page.Paragraph("Mind: " + caution, indent);
+        }
+    }
+
+    private static string Seen(Finding finding, WallClock clock)
+    {
+        string when = finding.From == default
+            ? ""
+            : finding.To == default || finding.To == finding.From
+                ? "at " + clock.Time(finding.From)
+                : $"{clock.Time(finding.From)} to {clock.Time(finding.To)}";
+        string record = finding.FirstRecord > 0 ? "first in record " + Figures.Count(finding.FirstRecord) : "";
+        string place = string.Join(", ", new[] { when, record }.Where(part => part.Length > 0));
+        return place.Length == 0 ? "" : "seen " + place;
+    }
+}

@@ -1,0 +1,110 @@
+using DmxProbe.Analysis.Findings;
+using DmxProbe.Analysis.Survey;
+using DmxProbe.Protocols.Records;
+
+namespace DmxProbe.Cli.Text;
+
+/// <summary>The survey as text: the answer in one sentence, then what shows it, then tables.</summary>
+internal static class SurveyText
+{
+    private const int MostUniverses = 24;
+
+    /// <summary>Writes a survey.</summary>
+    /// <param name="page">Where to.</param>
+    /// <param name="survey">What was found.</param>
+    /// <param name="zone">The zone to print times in.</param>
+    /// <param name="all">Lists at full length.</param>
+    public static void Write(TextPage page, SurveySnapshot survey, TimeZoneInfo zone, bool all)
+    {
+        WallClock clock = new(zone, survey.First, survey.Last);
+        Headline(page, survey, clock);
+        FindingText.Write(page, survey.Findings, clock, all);
+        Universes(page, survey, clock, all);
+        SurveyExtrasText.Write(page, survey, clock, all);
+        Footer(page, survey);
+    }
+
+    private static void Headline(TextPage page, SurveySnapshot survey, WallClock clock)
+    {
+        Finding? worst = survey.Findings.Count > 0 ? survey.Findings[0] : null;
+        string covered = survey.First is Timestamp from && survey.Last is Timestamp to
+            ? $"{Figures.Count(survey.Universes.Count, "universe")} over {Figures.Time(to - from)} ({clock.Span(from, to)})"
+            : "an input without records";
+        if (worst is not null && worst.Severity != Severity.Info)
+        {
+            page.Paragraph(worst.Text, tone: worst.Severity == Severity.Fault ? Tone.Fault : Tone.Warning);
+            page.Paragraph($"{FindingText.Counts(survey.Findings)} in {covered}.");
+            return;
+        }
+
+        if (survey.Universes.Count == 0)
+        {
+            long records = survey.Inputs.Sum(input => input.Records);
+            page.Paragraph(
+                records == 0 ? "There is nothing in this input: no records." : "No levels in this input: no ArtDmx packet and no sACN data packet.",
+                tone: Tone.Warning);
+            page.Paragraph($"{Figures.Count(records, "record")}, {covered}.");
+            return;
+        }
+
+        page.Paragraph($"Nothing wrong found in {covered}.", tone: Tone.Good);
+    }
+
+    private static void Universes(TextPage page, SurveySnapshot survey, WallClock clock, bool all)
+    {
+        List<UniverseSummary> shown = Shown(survey, all ? int.MaxValue : MostUniverses);
+        foreach (UniverseSummary universe in shown)
+        {
+            page.Blank();
+            UniverseText.Write(page, universe, survey, clock, all);
+        }
+
+        int left = survey.Universes.Count - shown.Count;
+        if (left > 0)
+        {
+            page.Blank();
+            page.Paragraph($"and {Figures.Count(left, "more universe")} without faults or warnings of their own first in line (--all shows all)");
+        }
+
+        if (survey.FramesOfUniversesNotListed > 0 || survey.FramesOfSendersNotListed > 0)
+        {
+            page.Paragraph(
+                $"Beyond what is kept apart (4,096 universes, 4,096 senders): {Figures.Count(survey.FramesOfUniversesNotListed, "frame")} of further universes, {Figures.Count(survey.FramesOfSendersNotListed, "frame")} of further senders.");
+        }
+    }
+
+    // With too many universes to print, those that a fault or a warning names come first; the order stays.
+    private static List<UniverseSummary> Shown(SurveySnapshot survey, int most)
+    {
+        if (survey.Universes.Count <= most)
+        {
+            return [.. survey.Universes];
+        }
+
+        HashSet<string> blamed = [.. survey.Findings.Where(finding => finding.Severity != Severity.Info).Select(finding => finding.Subject)];
+        HashSet<UniverseSummary> kept =
+        [
+            .. survey.Universes.OrderBy(universe => blamed.Contains(universe.Id.Label) ? 0 : 1).Take(most),
+        ];
+        return [.. survey.Universes.Where(kept.Contains)];
+    }
+
+    private static void Footer(TextPage page, SurveySnapshot survey)
+    {
+        if (survey.Universes.Count == 0)
+        {
+            return;
+        }
+
+        Duration coarsest = Duration.Zero;
+        foreach (CaptureInterface face in survey.Inputs.SelectMany(input => input.Interfaces))
+        {
+            coarsest = face.Resolution > coarsest ? face.Resolution : coarsest;
+        }
+
+        string resolution = coarsest > Duration.Zero ? $"; the capture's clock steps by {Figures.Time(coarsest)}" : "";
+        page.Blank();
+        page.Paragraph(
+            $"All figures: arrival on the network at the capture point{resolution}. Rates are of each sender alone, over the time it was present. The DMX line itself (break, mark after break) is not measurable in a network capture.");
+    }
+}

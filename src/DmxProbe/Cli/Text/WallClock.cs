@@ -1,0 +1,56 @@
+using System.Globalization;
+
+using DmxProbe.Protocols.Records;
+
+namespace DmxProbe.Cli.Text;
+
+/// <summary>
+/// Prints moments of one answer as a clock on the wall shows them. The date stands once, where the answer says which
+/// span it covers; beside each time only where the span covers more than one day.
+/// </summary>
+internal sealed class WallClock
+{
+    private readonly TimeZoneInfo _zone;
+    private readonly bool _severalDays;
+
+    /// <summary>Makes a clock for an answer.</summary>
+    /// <param name="zone">The zone to print in.</param>
+    /// <param name="first">The first moment of the answer.</param>
+    /// <param name="last">The last moment of the answer.</param>
+    public WallClock(TimeZoneInfo zone, Timestamp? first, Timestamp? last)
+    {
+        _zone = zone;
+        _severalDays = first is Timestamp from && last is Timestamp to && Local(from).Date != Local(to).Date;
+    }
+
+    /// <summary>The time of day to a millisecond.</summary>
+    public string Time(Timestamp moment) =>
+        Local(moment).ToString(_severalDays ? "yyyy-MM-dd HH:mm:ss.fff" : "HH:mm:ss.fff", CultureInfo.InvariantCulture);
+
+    /// <summary>A span with its date, its zone and its length.</summary>
+    public string Span(Timestamp from, Timestamp to)
+    {
+        DateTime start = Local(from);
+        DateTime end = Local(to);
+        string until = end.ToString(start.Date == end.Date ? "HH:mm:ss" : "yyyy-MM-dd HH:mm:ss", CultureInfo.InvariantCulture);
+        return $"{start.ToString("yyyy-MM-dd HH:mm:ss", CultureInfo.InvariantCulture)} to {until} {ZoneName(from)}";
+    }
+
+    private string ZoneName(Timestamp moment)
+    {
+        if (_zone == TimeZoneInfo.Utc)
+        {
+            return "UTC";
+        }
+
+        TimeSpan offset = _zone.GetUtcOffset(Utc(moment));
+        return string.Create(
+            CultureInfo.InvariantCulture,
+            $"local time (UTC{(offset < TimeSpan.Zero ? '-' : '+')}{offset:hh\\:mm})");
+    }
+
+    private DateTime Local(Timestamp moment) => TimeZoneInfo.ConvertTimeFromUtc(Utc(moment), _zone);
+
+    private static DateTime Utc(Timestamp moment) =>
+        DateTime.UnixEpoch.AddTicks((moment.UnixNanoseconds - (((moment.UnixNanoseconds % 100) + 100) % 100)) / 100);
+}

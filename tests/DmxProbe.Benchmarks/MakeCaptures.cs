@@ -1,0 +1,23 @@
+using System.Globalization;
+using DmxProbe.Testing.Files;
+using DmxProbe.Testing.HarbourHall;
+
+namespace DmxProbe.Benchmarks;
+
+/// <summary>Makes the files of captures/ anew: <c>make-captures [FOLDER]</c>.</summary>
+internal static class MakeCaptures
+{
+    public static int Run(string[] arguments)
+    {
+        string folder = arguments.Length > 0 ? arguments[0] : Path.Combine(Places.Repository, "captures");
+        foreach ((string name, byte[] bytes) in HarbourHallFiles.Make(HarbourHallFaults.All))
+        {
+            string path = Path.Combine([folder, .. name.Split('/')]);
+            Directory.CreateDirectory(Path.GetDirectoryName(path)!);
+            File.WriteAllBytes(path, bytes);
+            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{bytes.Length,10:N0}  {name}"));
+        }
+
+        return 0;
+    }
+}

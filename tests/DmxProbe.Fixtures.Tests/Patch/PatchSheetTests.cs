@@ -1,0 +1,30 @@
+using DmxProbe.Fixtures.Patch;
+
+namespace DmxProbe.Fixtures.Tests.Patch;
+
+public sealed class PatchSheetTests
+{
+    private static readonly PatchSheet Sheet = Sheets.Of(
+        "LX1-1,dimmer,1-slot,1,1,", "LX1-2,dimmer,1-slot,1,2,", "LX1-3,dimmer,1-slot,1,3,", "FOH 1,dimmer,1-slot,1,4,", "Hazer,dimmer,1-slot,1,5,");
+
+    [Fact]
+    public void A_unit_is_found_in_any_case()
+    {
+        Assert.Equal(2, Sheet.Find("lx1-2")!.Address);
+        Assert.Null(Sheet.Find("LX1-9"));
+    }
+
+    [Fact]
+    public void The_first_of_two_units_of_one_name_is_found() =>
+        Assert.Equal(7, Sheets.Of("A,dimmer,1-slot,1,7,", "a,dimmer,1-slot,1,8,").Find("A")!.Address);
+
+    [Theory]
+    [InlineData("LX1-22", "LX1-2,LX1-1,LX1-3")]
+    [InlineData("hazr", "Hazer")]
+    [InlineData("FOH1", "FOH 1")]
+    [InlineData("zzzzzzzzzzzzzz", "")]
+    public void The_nearest_names_are_offered(string wanted, string names) => Assert.Equal(names, string.Join(',', Sheet.NearestNames(wanted, 3)));
+
+    [Fact]
+    public void A_very_long_name_is_looked_up_all_the_same() => Assert.Empty(Sheet.NearestNames(new string('x', 1_000_000), 3));
+}
