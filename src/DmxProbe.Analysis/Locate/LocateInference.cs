@@ -18,6 +18,7 @@ public sealed class LocateInference
     private const double SteepestResponse = 2.5;
     private const double PerfectShare = 0.3;
     private const double ResponseSpread = 0.6;
+    private const int MaskedShare = 30; // per cent: a dense product costs ten times the steps
     private const double SetShare = 0.999;
     private const int LargestSet = 6;
     private static readonly double[] FirstGammas = [0.5, 1, 2];
@@ -32,6 +33,7 @@ public sealed class LocateInference
     private readonly Dictionary<double, Smoothing> _smoothings = [];
     private readonly List<double[]>[] _others;
     private readonly ChannelEvidence[] _channels;
+    private Weighing? _unmasked;
 
     private LocateInference(LocateQuestion question, TraceGrid trace)
     {
@@ -225,7 +227,7 @@ public sealed class LocateInference
         List<Standing> kept =
         [
             .. standings.Where(standing => !standing.IsMasked).OrderByDescending(standing => standing.LogLikelihood).Take(keep),
-            .. standings.Where(standing => standing.IsMasked).OrderByDescending(standing => standing.LogLikelihood).Take(keep),
+            .. standings.Where(standing => standing.IsMasked).OrderByDescending(standing => standing.LogLikelihood).Take(keep * MaskedShare / 100),
         ];
         StepScorer scorer = new(_channels);
         PowerSteps steps = new(_window.Channels);
@@ -251,6 +253,14 @@ public sealed class LocateInference
         UniverseWindow universe = _window.Load(standing.Hypothesis.History);
         standing.Prediction = new Prediction(_window.Channels);
         reader.Read(universe, standing.Hypothesis.Address, _window.Samples, -1, standing.Prediction);
+        standing.Light = new HypothesisLight(standing.Prediction, []);
+        standing.Weighing = standing.IsMasked ? new Weighing(_channels, standing.Prediction) : null;
+    }
+
+    private List<Prediction> Emitters(Standing standing)
+    {
+        LightReader reader = _readers[standing.Hypothesis.Mode];
+        UniverseWindow universe = _window.Load(standing.Hypothesis.History);
         List<Prediction> emitters = [];
         for (int e = 0; e < reader.EmitterCount && reader.EmitterCount > 1; e++)
         {
@@ -259,8 +269,7 @@ public sealed class LocateInference
             emitters.Add(emitter);
         }
 
-        standing.Light = new HypothesisLight(standing.Prediction, emitters);
-        standing.Weighing = standing.IsMasked ? new Weighing(_channels, standing.Prediction) : null;
+        return emitters;
     }
 
     private void Refine(Standing standing, StepScorer scorer, PowerSteps steps, double[] gammas, double[] taus)
@@ -314,7 +323,7 @@ public sealed class LocateInference
     private Standing Imperfect(List<Standing> kept)
     {
         List<Standing> top = [.. kept.OrderByDescending(standing => standing.LogLikelihood).Take(60)];
-        foreach (Standing standing in top)
+        foreach (Standing standing in top.OrderBy(standing => standing.Hypothesis.History))
         {
             Prepare(standing);
         }
@@ -336,7 +345,8 @@ public sealed class LocateInference
 
         Score score = standing.Score;
         Smoothing smoothing = Smooth(score.Tau);
-        standing.Weighing ??= new Weighing(_channels, standing.Prediction!);
+        standing.Weighing ??= _unmasked ??= new Weighing(_channels, standing.Prediction!);
+        standing.Light = new HypothesisLight(standing.Prediction!, Emitters(standing));
         standing.Fitted = new double[_window.Channels][];
         double likelihood = ChannelEvidence.SpillLogPrior[score.Spill];
         double perfect = likelihood;

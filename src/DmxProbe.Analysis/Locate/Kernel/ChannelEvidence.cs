@@ -17,6 +17,8 @@ internal sealed class ChannelEvidence
     public static readonly double[] SpillLogPrior = [0, -0.3, -1, -2, -4, -8];
 
     private readonly Dictionary<double, double[]> _rows = [];
+    private readonly double[] _sums;
+    private readonly double[] _squares;
 
     public ChannelEvidence(double[] trace, int samples, SpillSpace spill)
     {
@@ -29,10 +31,19 @@ internal sealed class ChannelEvidence
         Total = new double[Delays];
         TraceOnSpill = new double[spill.Dimension * Delays];
         Delayed = new double[Delays][];
+        DelayedMean = new double[Delays];
+        _sums = new double[trace.Length + 1];
+        _squares = new double[trace.Length + 1];
+        for (int t = 0; t < trace.Length; t++)
+        {
+            _sums[t + 1] = _sums[t] + trace[t];
+            _squares[t + 1] = _squares[t] + (trace[t] * trace[t]);
+        }
+
         for (int d = 0; d < Delays; d++)
         {
             Delayed[d] = trace.AsSpan(d, samples).ToArray();
-            Lanes.Centre(Delayed[d]);
+            DelayedMean[d] = Lanes.Centre(Delayed[d]);
             Total[d] = Lanes.Dot(Delayed[d], Delayed[d]);
             for (int k = 0; k < spill.Dimension; k++)
             {
@@ -62,6 +73,9 @@ internal sealed class ChannelEvidence
     /// <summary>The delayed copies, centred.</summary>
     public double[][] Delayed { get; }
 
+    /// <summary>What centring took off each.</summary>
+    public double[] DelayedMean { get; }
+
     /// <summary>Their sums of squares.</summary>
     public double[] Total { get; }
 
@@ -70,6 +84,15 @@ internal sealed class ChannelEvidence
 
     /// <summary>One for each spill scale.</summary>
     public SpillWeights[] Scales { get; }
+
+    /// <summary>Sum and sum of squares of a delayed copy over a span.</summary>
+    public (double Sum, double Squares) Over(int delay, int from, int to)
+    {
+        double mean = DelayedMean[delay];
+        double plain = _sums[to + delay] - _sums[from + delay];
+        double squares = _squares[to + delay] - _squares[from + delay];
+        return (plain - ((to - from) * mean), squares - (2 * mean * plain) + ((to - from) * mean * mean));
+    }
 
     /// <summary>The rows for a lag; built once.</summary>
     public double[] Rows(Smoothing smoothing)

@@ -6,9 +6,12 @@ internal sealed class ChannelWeighing
     private readonly ChannelEvidence _channel;
     private readonly int _dimension;
     private readonly double[] _total;
-    private readonly double[] _traceOnSpill;
-    private readonly double[,] _gram;
+    private readonly IReadOnlyList<(int From, int To)> _kept;
+    private readonly IReadOnlyList<(int From, int To)> _masked;
+    private readonly int _count;
     private readonly ScaleWeights?[] _scales = new ScaleWeights?[ChannelEvidence.SpillScales.Length];
+    private double[]? _traceOnSpill;
+    private double[,]? _gram;
 
     public ChannelWeighing(
         ChannelEvidence channel,
@@ -18,26 +21,28 @@ internal sealed class ChannelWeighing
     {
         _channel = channel;
         _dimension = channel.Spill.Dimension;
+        _kept = kept;
+        _masked = masked;
+        _count = Math.Max(count, 1);
         _total = [.. channel.Total];
-        _traceOnSpill = [.. channel.TraceOnSpill];
-        _gram = new double[_dimension, _dimension];
-        for (int k = 0; k < _dimension; k++)
+        for (int d = 0; d < ChannelEvidence.Delays && masked.Count > 0; d++)
         {
-            _gram[k, k] = 1;
-        }
+            (double sum, double squares) = (0, 0);
+            foreach ((int from, int to) in kept)
+            {
+                (double partSum, double partSquares) = channel.Over(d, from, to);
+                sum += partSum;
+                squares += partSquares;
+            }
 
-        if (masked.Count > 0)
-        {
-            // Everything was centred over the whole window: sums over what is kept are minus those over what is masked.
-            bool keptIsShorter = count < channel.Samples / 2;
-            Leave(keptIsShorter ? kept : masked, keptIsShorter, Math.Max(count, 1));
+            _total[d] = squares - (sum * sum / _count);
         }
     }
 
     /// <summary>Sum of squares of a delayed copy, without spill.</summary>
     public double Total(int delay) => _total[delay];
 
-    public double LogDeterminant(int scale) => Scale(scale).LogDeterminant;
+    public double LogDeterminant(int scale) => scale == 0 ? 0 : Scale(scale).LogDeterminant;
 
     /// <summary>The trace with itself.</summary>
     public double TraceSquares(int scale, int delay) => Scale(scale).Total[delay];
@@ -119,20 +124,34 @@ internal sealed class ChannelWeighing
         }
     }
 
-    private void Leave(IReadOnlyList<(int From, int To)> spans, bool keptIsShorter, int count)
+    /// <summary>
+    /// Products among the spill vectors and with the trace over the samples that count, needed from the first strength
+    /// above 0 on. Everything was centred over the whole window: sums over what is kept are minus those over what is masked.
+    /// </summary>
+    private void Reweigh()
     {
+        _gram = new double[_dimension, _dimension];
+        _traceOnSpill = [.. _channel.TraceOnSpill];
+        for (int k = 0; k < _dimension; k++)
+        {
+            _gram[k, k] = 1;
+        }
+
+        if (_masked.Count == 0)
+        {
+            return;
+        }
+
+        bool shorter = _count < _channel.Samples / 2;
         double[] spillSums = new double[_dimension];
         double[] traceSums = new double[ChannelEvidence.Delays];
         double[,] gram = new double[_dimension, _dimension];
         double[] cross = new double[_traceOnSpill.Length];
-        double[] squares = new double[ChannelEvidence.Delays];
-        foreach ((int from, int to) in spans)
+        foreach ((int from, int to) in shorter ? _kept : _masked)
         {
             for (int d = 0; d < traceSums.Length; d++)
             {
-                ReadOnlySpan<double> trace = _channel.Delayed[d].AsSpan(from..to);
-                traceSums[d] += Sum(trace);
-                squares[d] += Lanes.Dot(trace, trace);
+                traceSums[d] += _channel.Over(d, from, to).Sum;
             }
 
             for (int k = 0; k < _dimension; k++)
@@ -151,24 +170,19 @@ internal sealed class ChannelWeighing
             }
         }
 
-        for (int d = 0; d < traceSums.Length; d++)
-        {
-            _total[d] = (keptIsShorter ? squares[d] : _total[d] - squares[d]) - (traceSums[d] * traceSums[d] / count);
-        }
-
         for (int k = 0; k < _dimension; k++)
         {
             for (int j = 0; j <= k; j++)
             {
-                double full = keptIsShorter ? gram[k, j] : _gram[k, j] - gram[k, j];
-                _gram[k, j] = _gram[j, k] = full - (spillSums[k] * spillSums[j] / count);
+                double full = shorter ? gram[k, j] : _gram[k, j] - gram[k, j];
+                _gram[k, j] = _gram[j, k] = full - (spillSums[k] * spillSums[j] / _count);
             }
 
             for (int d = 0; d < traceSums.Length; d++)
             {
                 int place = (k * ChannelEvidence.Delays) + d;
-                double full = keptIsShorter ? cross[place] : _traceOnSpill[place] - cross[place];
-                _traceOnSpill[place] = full - (spillSums[k] * traceSums[d] / count);
+                double full = shorter ? cross[place] : _traceOnSpill[place] - cross[place];
+                _traceOnSpill[place] = full - (spillSums[k] * traceSums[d] / _count);
             }
         }
     }
@@ -184,6 +198,18 @@ internal sealed class ChannelWeighing
         return sum;
     }
 
-    private ScaleWeights Scale(int scale) =>
-        _scales[scale] ??= new ScaleWeights(_channel, ChannelEvidence.SpillScales[scale], _gram, _traceOnSpill, _total);
+    private ScaleWeights Scale(int scale)
+    {
+        if (_scales[scale] is { } known)
+        {
+            return known;
+        }
+
+        if (_gram is null)
+        {
+            Reweigh();
+        }
+
+        return _scales[scale] = new ScaleWeights(_channel, ChannelEvidence.SpillScales[scale], _gram!, _traceOnSpill!, _total);
+    }
 }
