@@ -180,6 +180,7 @@ public sealed class LocateInference
     private List<Standing> FirstStage()
     {
         StepScorer scorer = new(_channels);
+        SpanScorer spans = new(_channels);
         PowerSteps steps = new(_window.Channels);
         Prediction prediction = new(_window.Channels);
         List<Standing> live = [];
@@ -198,13 +199,13 @@ public sealed class LocateInference
 
                     bool masked = prediction.Masked.Count > 0;
                     Score best = Score.None;
+                    steps.Load(prediction);
                     if (masked)
                     {
-                        best = Dense(new HypothesisLight(prediction, []), new Weighing(_channels, prediction), FirstGammas, 1);
+                        best = spans.Evaluate(prediction, steps, FirstGammas, Smooth(UsualTau));
                     }
                     else
                     {
-                        steps.Load(prediction);
                         foreach (double gamma in FirstGammas)
                         {
                             Score score = scorer.Evaluate(steps, gamma, Smooth(UsualTau));

@@ -17,6 +17,7 @@ internal sealed class ChannelEvidence
     public static readonly double[] SpillLogPrior = [0, -0.3, -1, -2, -4, -8];
 
     private readonly Dictionary<double, double[]> _rows = [];
+    private double[]? _spanRows;
     private readonly double[] _sums;
     private readonly double[] _squares;
 
@@ -115,6 +116,33 @@ internal sealed class ChannelEvidence
 
         _rows.Add(smoothing.Tau, rows);
         return rows;
+    }
+
+    /// <summary>
+    /// Like <see cref="Rows"/> for the delayed copies alone and a light cut into spans: the lag is laid on the trace
+    /// instead, so that a step counts from its sample on to the sample where the next span begins.
+    /// </summary>
+    public double[] SpanRows(Smoothing smoothing)
+    {
+        if (_spanRows is not null)
+        {
+            return _spanRows;
+        }
+
+        _spanRows = new double[(Samples + 1) * Delays];
+        for (int d = 0; d < Delays; d++)
+        {
+            double lagged = 0;
+            double sum = 0;
+            for (int t = Samples - 1; t >= 0; t--)
+            {
+                lagged = ((1 - smoothing.A) * Delayed[d][t]) + (smoothing.A * lagged);
+                sum += lagged;
+                _spanRows[(t * Delays) + d] = sum;
+            }
+        }
+
+        return _spanRows;
     }
 
     /// <summary>A step at t has come to 1 - a^(u-t+1) at sample u.</summary>
