@@ -92,7 +92,7 @@ public static class LocateSpeed
             {
                 RigUnit unit = plan.Units.First(candidate => candidate.Mode == mode);
                 light = new RigCamera(false, random).See(
-                    RigLight.Of(levels[unit.Universe], unit.Address, mode, _ => 1),
+                    RigLight.Of(levels[unit.Universe], unit.Address, mode, null),
                     [new double[levels[0].Length], new double[levels[0].Length], new double[levels[0].Length]], false, 10)[0];
             }
         }

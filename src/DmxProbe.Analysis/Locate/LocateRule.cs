@@ -18,6 +18,9 @@ public sealed record LocateRule(double Posterior, double Unexplained, double Spi
     /// <summary>From this spill scale on, <see cref="StrongSpillPosterior"/> is asked for.</summary>
     public const double StrongSpill = 0.05;
 
+    /// <summary>At this spill scale nothing is claimed: what fits only with so much of the others' light is seldom right.</summary>
+    public const double HopelessSpill = 0.15;
+
     /// <summary>Smallest posterior of the class where the spill is strong.</summary>
     public const double StrongSpillPosterior = 0.9999;
 
@@ -25,7 +28,7 @@ public sealed record LocateRule(double Posterior, double Unexplained, double Spi
     public const double UsualHypotheses = 250;
 
     /// <summary>The rule for a claim.</summary>
-    public static LocateRule Normal { get; } = new(0.999, 0.02, 0.5);
+    public static LocateRule Normal { get; } = new(0.999, 0.005, 0.5);
 
     /// <summary>The rule for a claim that may be wrong once in a thousand.</summary>
     public static LocateRule Strict { get; } = new(0.9999, 0.005, 0.2);
@@ -35,7 +38,7 @@ public sealed record LocateRule(double Posterior, double Unexplained, double Spi
     {
         ArgumentNullException.ThrowIfNull(fit);
         return fit.Unexplained <= Unexplained + (2 * fit.UnexplainedError) && fit.OwnShare >= SmallestOwn &&
-            fit.SpillShare <= Spill && fit.MarginOverNone >= SmallestMargin && fit.Changes >= FewestMoves;
+            fit.SpillShare <= Spill && fit.SpillScale < HopelessSpill && fit.MarginOverNone >= SmallestMargin && fit.Changes >= FewestMoves;
     }
 
     /// <summary>Whether the posterior is high enough.</summary>

@@ -116,16 +116,17 @@ public sealed class Rig
         RigOptions options, RigPlan plan, byte[][][] levels, RigRandom random, RigUnit unit, ChartMode mode, int universe, int address)
     {
         Dictionary<SlotRole, double> strengths = [];
-        double Strength(SlotRole role)
+        double Drawn(SlotRole role)
         {
-            if (!strengths.TryGetValue(role, out double strength))
+            if (!strengths.TryGetValue(role, out double known))
             {
-                strengths.Add(role, strength = options.Rough ? Math.Exp(0.25 * random.Gaussian()) : 1);
+                strengths.Add(role, known = Math.Exp(0.25 * random.Gaussian()));
             }
 
-            return strength;
+            return known;
         }
 
+        Func<SlotRole, double>? strength = options.Rough ? Drawn : null;
         int samples = levels[0].Length;
         switch (options.Truth)
         {
@@ -133,14 +134,14 @@ public sealed class Rig
                 RigPlan other = new(random, false);
                 byte[][][] show = RigShow.Run(other, options.Show, samples, random);
                 RigUnit foreign = random.Pick([.. other.Units.Where(candidate => candidate.OnSheet)]);
-                return RigLight.Of(show[foreign.Universe], foreign.Address, foreign.Mode, Strength);
+                return RigLight.Of(show[foreign.Universe], foreign.Address, foreign.Mode, strength);
             case RigTruth.OwnProgramme:
                 return Programme(samples, random);
             case RigTruth.SameCues:
                 RigUnit hidden = random.Pick([.. plan.Units.Where(candidate => candidate.Universe == RigPlan.Hidden)]);
-                return RigLight.Of(levels[RigPlan.Hidden], hidden.Address, hidden.Mode, Strength);
+                return RigLight.Of(levels[RigPlan.Hidden], hidden.Address, hidden.Mode, strength);
             default:
-                return RigLight.Of(levels[universe], address, mode, Strength);
+                return RigLight.Of(levels[universe], address, mode, strength);
         }
     }
 
@@ -178,7 +179,7 @@ public sealed class Rig
 
         foreach (RigUnit other in sheet.Where(other => other != unit))
         {
-            double[][] light = RigLight.Of(levels[other.Universe], other.Address, other.Mode, _ => 1);
+            double[][] light = RigLight.Of(levels[other.Universe], other.Address, other.Mode, null);
             for (int c = 0; c < 3; c++)
             {
                 for (int t = 0; t < samples; t++)

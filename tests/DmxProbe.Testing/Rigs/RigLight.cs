@@ -10,8 +10,8 @@ public static class RigLight
     /// <param name="frames">Levels by sample.</param>
     /// <param name="address">Start address the unit really has.</param>
     /// <param name="mode">Mode it is really in.</param>
-    /// <param name="strength">Strength of the emitter of a role; 1 = as the chart has it.</param>
-    public static double[][] Of(byte[][] frames, int address, ChartMode mode, Func<SlotRole, double> strength)
+    /// <param name="strength">Strength of the emitter of a role; null = as the chart has it, limited to 1 like the model.</param>
+    public static double[][] Of(byte[][] frames, int address, ChartMode mode, Func<SlotRole, double>? strength)
     {
         LightModel model = new(mode);
         ChartSlot[] colours = [.. mode.Slots.Where(slot => slot.Role is SlotRole.Red or SlotRole.Green or SlotRole.Blue or SlotRole.White or SlotRole.Amber)];
@@ -36,7 +36,7 @@ public static class RigLight
                 }
             }
 
-            if (colours.Length == 0)
+            if (colours.Length == 0 || strength is null)
             {
                 Add(light, t, model.Predict(levels), flash);
                 continue;
