@@ -1,5 +1,4 @@
 using System.Globalization;
-using System.Text;
 using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Analysis.Locate;
@@ -132,22 +131,5 @@ internal sealed class TraceRows(Timestamp start, string? wanted)
 
     private static string Count(int value) => value.ToString(CultureInfo.InvariantCulture);
 
-    /// <summary>Text of the file made safe to show.</summary>
-    private static string Quoted(string text)
-    {
-        StringBuilder shown = new("'");
-        foreach (Rune rune in text.EnumerateRunes())
-        {
-            if (shown.Length > 60)
-            {
-                return shown.Append("...'").ToString();
-            }
-
-            bool plain = Rune.GetUnicodeCategory(rune) is not (UnicodeCategory.Control or UnicodeCategory.Format or UnicodeCategory.LineSeparator or
-                UnicodeCategory.ParagraphSeparator or UnicodeCategory.Surrogate or UnicodeCategory.PrivateUse or UnicodeCategory.OtherNotAssigned);
-            _ = plain ? shown.Append(rune.ToString()) : shown.Append(CultureInfo.InvariantCulture, $"\\u{{{rune.Value:X}}}");
-        }
-
-        return shown.Append('\'').ToString();
-    }
+    private static string Quoted(string text) => "'" + LocateWords.Plain(text) + "'";
 }
