@@ -344,28 +344,44 @@ public sealed class LocateInference
             Load(standing);
         }
 
-        Score score = standing.Score;
-        Smoothing smoothing = Smooth(score.Tau);
+        Smoothing smoothing = Smooth(standing.Score.Tau);
         standing.Weighing ??= _unmasked ??= new Weighing(_channels, standing.Prediction!);
         standing.Light = new HypothesisLight(standing.Prediction!, Emitters(standing));
+        Prediction reach = new(_window.Channels);
+        _readers[standing.Hypothesis.Mode].Read(
+            _window.Load(standing.Hypothesis.History), standing.Hypothesis.Address, LongerWindow, -1, reach);
+        standing.Prediction!.Peak.CopyTo(reach.Peak, 0);
+        HypothesisLight longer = new(reach, []);
+        double[][] raw = new double[_window.Channels][];
+        double[][] light = new double[_window.Channels][];
+        double[][] whole = new double[_window.Channels][];
+        for (int c = 0; c < raw.Length; c++)
+        {
+            whole[c] = longer.Raw(c, standing.Score.Gamma, smoothing);
+            raw[c] = whole[c][.._window.Samples];
+            light[c] = [.. raw[c]];
+            standing.Weighing.Take(light[c]);
+        }
+
+        Score score = WindowEnds.Best(_channels, standing.Weighing, standing.Score, whole, light, reach.Masked);
+        standing.Score = score;
         standing.Fitted = new double[_window.Channels][];
         double likelihood = ChannelEvidence.SpillLogPrior[score.Spill];
         double perfect = likelihood;
         for (int c = 0; c < _window.Channels; c++)
         {
-            double[] raw = standing.Light!.Raw(c, score.Gamma, smoothing);
-            double[] light = [.. raw];
-            standing.Weighing.Take(light);
             List<double[]> emitters = standing.Light.Emitters(c, score.Gamma, smoothing);
             foreach (double[] emitter in emitters)
             {
                 standing.Weighing.Take(emitter);
             }
 
-            ImperfectFit fit = ImperfectLight.Of(standing.Weighing, c, _channels[c], score, raw, light, emitters);
+            ImperfectFit fit = ImperfectLight.Of(standing.Weighing, c, _channels[c], score, raw[c], light[c], emitters);
             standing.Fitted[c] = fit.Light;
-            likelihood += fit.LogLikelihood + standing.Weighing[c].LogDeterminant(score.Spill);
-            perfect += fit.Perfect + standing.Weighing[c].LogDeterminant(score.Spill);
+            double ends = WindowEnds.Credit(_channels[c], score.Delay, whole[c], light[c], reach.Masked) +
+                standing.Weighing[c].LogDeterminant(score.Spill);
+            likelihood += fit.LogLikelihood + ends;
+            perfect += fit.Perfect + ends;
         }
 
         // Whether the light model is perfect is not known: the likelihoods are averaged, not chosen between.
@@ -381,11 +397,13 @@ public sealed class LocateInference
         return -0.5 * logarithm * logarithm;
     }
 
+    private int LongerWindow => _window.Samples + ChannelEvidence.Delays - 1;
+
     private Smoothing Smooth(double tau)
     {
         if (!_smoothings.TryGetValue(tau, out Smoothing? smoothing))
         {
-            _smoothings.Add(tau, smoothing = new Smoothing(tau, _window.Samples));
+            _smoothings.Add(tau, smoothing = new Smoothing(tau, LongerWindow));
         }
 
         return smoothing;

@@ -33,12 +33,13 @@ public sealed record LocateRule(double Posterior, double Unexplained, double Spi
     /// <summary>The rule for a claim that may be wrong once in a thousand.</summary>
     public static LocateRule Strict { get; } = new(0.9999, 0.005, 0.2);
 
-    /// <summary>Whether light and fit allow a claim at all.</summary>
+    /// <summary>Whether light and fit allow a claim at all; a light that moves far oftener than predicted is another one.</summary>
     public bool AllowsFit(LocateFit fit)
     {
         ArgumentNullException.ThrowIfNull(fit);
         return fit.Unexplained <= Unexplained + (2 * fit.UnexplainedError) && fit.OwnShare >= SmallestOwn &&
-            fit.SpillShare <= Spill && fit.SpillScale < HopelessSpill && fit.MarginOverNone >= SmallestMargin && fit.Changes >= FewestMoves;
+            fit.SpillShare <= Spill && fit.SpillScale < HopelessSpill && fit.MarginOverNone >= SmallestMargin && fit.Changes >= FewestMoves &&
+            fit.LightChanges <= (2 * fit.Changes) + 3;
     }
 
     /// <summary>Whether the posterior is high enough.</summary>

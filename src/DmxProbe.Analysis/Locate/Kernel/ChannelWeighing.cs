@@ -73,10 +73,14 @@ internal sealed class ChannelWeighing
     }
 
     /// <summary>Inner product of a series with a delayed copy of the trace.</summary>
-    public double WithTrace(int scale, int delay, ReadOnlySpan<double> series, ReadOnlySpan<double> onSpill)
+    public double WithTrace(int scale, int delay, ReadOnlySpan<double> series, ReadOnlySpan<double> onSpill) =>
+        WithTrace(scale, delay, Lanes.Dot(series, _channel.Delayed[delay]), onSpill);
+
+    /// <summary>The same from the plain product.</summary>
+    public double WithTrace(int scale, int delay, double plain, ReadOnlySpan<double> onSpill)
     {
         double[] reduced = Scale(scale).ReducedTrace;
-        double sum = Lanes.Dot(series, _channel.Delayed[delay]);
+        double sum = plain;
         for (int k = 0; k < _dimension; k++)
         {
             sum -= onSpill[k] * reduced[(k * ChannelEvidence.Delays) + delay];

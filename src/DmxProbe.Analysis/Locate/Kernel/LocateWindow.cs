@@ -29,7 +29,7 @@ internal sealed class LocateWindow
     {
         if (_loaded != history)
         {
-            _universe.Load(_histories[history], First, Samples);
+            _universe.Load(_histories[history], First, Samples + ChannelEvidence.Delays - 1);
             _loaded = history;
         }
 
