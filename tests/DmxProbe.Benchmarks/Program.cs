@@ -4,6 +4,8 @@ Dictionary<string, Func<string[], int>> commands = new(StringComparer.Ordinal)
 {
     ["make-captures"] = MakeCaptures.Run,
     ["benchmark-capture"] = WriteBenchmarkCapture.Run,
+    ["locate-table"] = LocateTable.Run,
+    ["locate-speed"] = LocateSpeed.Run,
 };
 
 if (args.Length == 0 || !commands.TryGetValue(args[0], out Func<string[], int>? command))

@@ -1,0 +1,109 @@
+using DmxProbe.Protocols.Records;
+
+namespace DmxProbe.Analysis.Locate;
+
+/// <summary>Measured light over time: one level, or red, green and blue.</summary>
+public sealed class LightTrace
+{
+    private readonly Timestamp[] _times;
+    private readonly double[][] _channels;
+
+    /// <summary>Makes a trace.</summary>
+    /// <param name="times">Moments, strictly rising, at least two.</param>
+    /// <param name="channels">One or three series of finite values, each as long as the times.</param>
+    public LightTrace(Timestamp[] times, double[][] channels)
+    {
+        ArgumentNullException.ThrowIfNull(times);
+        ArgumentNullException.ThrowIfNull(channels);
+        if (times.Length < 2 || channels.Length is not (1 or 3) || channels.Any(channel => channel.Length != times.Length))
+        {
+            throw new ArgumentException("a trace has one or three channels, each as long as its times", nameof(channels));
+        }
+
+        _times = times;
+        _channels = channels;
+    }
+
+    /// <summary>1 for a level, 3 for red, green and blue.</summary>
+    public int ChannelCount => _channels.Length;
+
+    /// <summary>Number of readings.</summary>
+    public int Count => _times.Length;
+
+    /// <summary>The first moment.</summary>
+    public Timestamp First => _times[0];
+
+    /// <summary>The last moment.</summary>
+    public Timestamp Last => _times[^1];
+
+    /// <summary>The moments.</summary>
+    public IReadOnlyList<Timestamp> Times => _times;
+
+    /// <summary>The readings of a channel.</summary>
+    /// <param name="channel">0, or 0 to 2.</param>
+    public IReadOnlyList<double> Channel(int channel) => _channels[channel];
+
+    /// <summary>
+    /// The trace on the grid of the histories: the mean of the readings of a sample's interval where there are some,
+    /// else the straight line between the neighbours.
+    /// </summary>
+    internal TraceGrid ToGrid(Timestamp start, int samples)
+    {
+        const double Rate = SlotHistory.RatePerSecond;
+        double[] places = new double[_times.Length];
+        for (int i = 0; i < places.Length; i++)
+        {
+            places[i] = (_times[i] - start).TotalSeconds * Rate;
+        }
+
+        int first = (int)Math.Clamp(Math.Ceiling(places[0] - 1e-6), 0, samples);
+        int last = (int)Math.Clamp(Math.Floor(places[^1] + 1e-6), -1, samples - 1);
+        int count = Math.Max(0, last - first + 1);
+        double[][] grid = [.. _channels.Select(_ => new double[count])];
+        int from = 0;
+        for (int k = 0; k < count; k++)
+        {
+            double at = first + k;
+            while (from < places.Length && places[from] < at - 0.5)
+            {
+                from++;
+            }
+
+            int to = from;
+            while (to < places.Length && places[to] < at + 0.5)
+            {
+                to++;
+            }
+
+            for (int c = 0; c < grid.Length; c++)
+            {
+                grid[c][k] = to - from > 1 ? Mean(_channels[c], from, to) : Between(places, _channels[c], at, from);
+            }
+        }
+
+        return new TraceGrid(first, grid);
+    }
+
+    private static double Mean(double[] values, int from, int to)
+    {
+        double sum = 0;
+        for (int i = from; i < to; i++)
+        {
+            sum += values[i];
+        }
+
+        return sum / (to - from);
+    }
+
+    private static double Between(double[] places, double[] values, double at, int near)
+    {
+        int right = Math.Clamp(near, 1, places.Length - 1);
+        while (right < places.Length - 1 && places[right] < at)
+        {
+            right++;
+        }
+
+        double share = (at - places[right - 1]) / (places[right] - places[right - 1]);
+        return values[right - 1] + (Math.Clamp(share, 0, 1) * (values[right] - values[right - 1]));
+    }
+}

@@ -1,0 +1,213 @@
+using System.Globalization;
+using DmxProbe.Fixtures.Addressing;
+using DmxProbe.Fixtures.Charts;
+
+namespace DmxProbe.Analysis.Locate;
+
+/// <summary>Puts a result into words: the answer first, then what to do, always with the look that confirms it.</summary>
+public static class LocateNarrator
+{
+    private const string Moves = "before setting an address or a mode: the unit may move or strike; nobody at it, nobody on a ladder under it";
+    private const string OtherData = "a light that follows the same cues from data that was not captured cannot be excluded by listening: do the confirming look";
+
+    /// <summary>Makes the answer.</summary>
+    /// <param name="result">What the inference found.</param>
+    /// <param name="about">What it is about.</param>
+    public static LocateAnswer Answer(LocateResult result, LocateCase about)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        ArgumentNullException.ThrowIfNull(about);
+        return result.Claim switch
+        {
+            LocateClaim.Found or LocateClaim.Class => Claimed(result, about),
+            LocateClaim.OneOf => OneOf(result, about),
+            LocateClaim.NothingExplains => Nothing(result, about),
+            _ => NotEnough(result, about),
+        };
+    }
+
+    private static LocateAnswer Claimed(LocateResult result, LocateCase about)
+    {
+        LocateCandidate best = result.Best!;
+        string unit = LocateWords.Plain(about.Unit.Unit);
+        string sheet = LocateWords.Address(about.Unit.Universe, about.Unit.Address);
+        bool agrees = result.ClassMembers.Any(member => IsSheet(member, about));
+        bool several = result.Claim == LocateClaim.Class;
+        string places = LocateWords.Either([.. result.ClassMembers.Take(6).Select(member => LocateWords.PlaceAndMode(member, about))]);
+        string error = result.ClassMembers.Where(member => member.Error.Length > 0).MaxBy(member => member.Score)?.Error ?? "";
+        string sentence = (agrees, several) switch
+        {
+            (true, false) => unit + " reads " + places + ", as the sheet says.",
+            (true, true) => unit + " reads " + places + ", which carried the same values; the sheet's " + sheet + " is one of them.",
+            (false, false) => unit + " reads " + places + ", not " + sheet + " as the sheet says" + (error.Length > 0 ? ": " + error + "." : "."),
+            _ => unit + " reads " + places + ", which carried the same values, not " + sheet + " as the sheet says" + (error.Length > 0 ? ": " + error + "." : "."),
+        };
+        List<string> cautions = [OtherData];
+        string action = "";
+        if (!agrees)
+        {
+            action = Action(best, about, unit, sheet);
+            cautions.Insert(0, Moves);
+            cautions.Add(DipSwitches.Caution);
+        }
+
+        return new LocateAnswer(result.Claim, agrees, sentence, agrees ? "" : error, action, Confirming(result, about, several), Evidence(result, about), cautions);
+    }
+
+    private static string Action(LocateCandidate best, LocateCase about, string unit, string sheet)
+    {
+        string action = "Set " + unit + " to " + LocateWords.Setting(about.Unit.Address);
+        if (best.Mode != about.Unit.Mode)
+        {
+            action += " in mode " + LocateWords.Plain(about.Unit.Mode);
+        }
+
+        int footprint = about.Charts.FootprintOf(about.Unit.Type, about.Unit.Mode);
+        action += "; " + Free(AddressAdvice.For(about.Sheet, about.Charts, about.Unit.Universe, about.Unit.Address, footprint, about.Unit.Unit), sheet) + ".";
+        int universe = about.SheetUniverses[best.Hypothesis.History];
+        if (universe >= 0)
+        {
+            int found = about.Question.Modes[best.Hypothesis.Mode].Footprint;
+            AddressAdvice there = AddressAdvice.For(about.Sheet, about.Charts, universe, best.Hypothesis.Address, found, about.Unit.Unit);
+            action += there.Free
+                ? " Or patch the controller to " + LocateWords.PlaceAndMode(best, about) + ", which is free on the sheet."
+                : " Do not patch the controller to " + LocateWords.PlaceAndMode(best, about) + " instead: " + Free(there, "it") + ".";
+        }
+
+        return action;
+    }
+
+    private static string Free(AddressAdvice advice, string place) =>
+        !advice.Fits ? place + " runs past slot 512"
+        : advice.TakenBy.Count > 0 ? place + " overlaps " + string.Join(", ", advice.TakenBy.Take(4).Select(unit => LocateWords.Plain(unit.Unit)))
+        : place + " is free on the sheet";
+
+    private static string Confirming(LocateResult result, LocateCase about, bool several)
+    {
+        List<LocateCandidate> open = [.. result.ClassMembers];
+        LocateCandidate? sheet = Sheet(result, about);
+        if (sheet is not null && !open.Any(member => member.Hypothesis == sheet.Hypothesis))
+        {
+            open.Add(sheet);
+        }
+
+        SplittingLook? look = LookPlanner.Find(about.Question, Own(about), open);
+        return look is null
+            ? "No safe look confirms it from the sheet alone: the slots it reads are not intensity or colour of a unit on the sheet. Bring up the cue with the most change again and watch."
+            : (several ? "To tell them apart: " : "To confirm: ") + LocateWords.Look(look, about) + ". " + Reading(look, about);
+    }
+
+    private static string Reading(SplittingLook look, LocateCase about)
+    {
+        string lit = LocateWords.Either([.. look.Lit.Select(candidate => LocateWords.PlaceAndMode(candidate, about))]);
+        return look.Dark.Count == 0
+            ? "It must light up; if it stays dark it does not read " + lit + "."
+            : "It lights up if it reads " + lit + ", and stays dark if it reads " +
+                LocateWords.Either([.. look.Dark.Select(candidate => LocateWords.PlaceAndMode(candidate, about))]) + ".";
+    }
+
+    private static LocateAnswer OneOf(LocateResult result, LocateCase about)
+    {
+        string unit = LocateWords.Plain(about.Unit.Unit);
+        string places = LocateWords.Either([.. result.Candidates.Select(candidate => LocateWords.PlaceAndMode(candidate, about))]);
+        SplittingLook? look = LookPlanner.Find(about.Question, Own(about), result.Candidates);
+        string next = look is null
+            ? "No safe look splits them: record another 30 s in which these units do different things."
+            : "This look splits them: " + LocateWords.Look(look, about) + ". " + Reading(look, about);
+        string sentence = string.Create(CultureInfo.InvariantCulture, $"{unit} reads {places}: one of these {result.Candidates.Count}, and the trace does not yet say which.");
+        string error = string.Join("; ", result.Candidates.Where(candidate => candidate.Error.Length > 0)
+            .Select(candidate => LocateWords.PlaceAndMode(candidate, about) + ": " + candidate.Error));
+        return new LocateAnswer(result.Claim, false, sentence, error, "", next, Evidence(result, about), [OtherData]);
+    }
+
+    private static LocateAnswer Nothing(LocateResult result, LocateCase about)
+    {
+        string unit = LocateWords.Plain(about.Unit.Unit);
+        return new LocateAnswer(
+            result.Claim,
+            false,
+            "Nothing that was captured explains this light: " + unit + " changes, but with no universe, address or open mode.",
+            "It may run a programme, sound or automatic mode of its own, strobe, be in a mode that is not open here, or follow a universe that was not captured.",
+            "",
+            "Hold a look for 10 s: a light that goes on changing runs by itself (set it to DMX control). Else capture the remaining universes, open all modes of its type, and locate again.",
+            Evidence(result, about),
+            [Moves]);
+    }
+
+    private static LocateAnswer NotEnough(LocateResult result, LocateCase about)
+    {
+        string unit = LocateWords.Plain(about.Unit.Unit);
+        LocateFit? fit = result.Fit;
+        (string why, string next) = fit switch
+        {
+            null => ("nothing that was captured changes during the trace", "Record again while cues run, 60 s or more."),
+            { LightChanges: < LocateRule.FewestMoves } or { Changes: < LocateRule.FewestMoves } => (
+                "the light changes too seldom in this trace to tell addresses apart",
+                "Record on through at least three more cues that change this light, or bring up a cue that does."),
+            { SpillScale: >= LocateRule.StrongSpill } or { SpillShare: > 0.5 } or { OwnShare: < LocateRule.SmallestOwn } => (
+                "the light of the other units is too strong in this reading",
+                "Measure closer: the lens itself instead of its spot, or a region without the others' light, then record again."),
+            { Unexplained: > 0.02 } => (
+                "the best candidate leaves part of the light unexplained",
+                "Check that the right unit is measured, that exposure is locked, and that its mode is among the open ones; then record again."),
+            _ => (
+                "several addresses fit about equally well",
+                "Record on, best with red, green and blue: each cue in which these units differ helps."),
+        };
+        if (result.Candidates.Count > 1 && LookPlanner.Find(about.Question, Own(about), result.Candidates) is { } look)
+        {
+            next += " Or split the likeliest: " + LocateWords.Look(look, about) + ". " + Reading(look, about);
+        }
+
+        return new LocateAnswer(result.Claim, false, "Not enough evidence yet to say what " + unit + " reads: " + why + ".", "", "", next, Evidence(result, about), []);
+    }
+
+    private static List<string> Evidence(LocateResult result, LocateCase about)
+    {
+        List<string> lines = [];
+        if (result.Fit is { } fit)
+        {
+            lines.Add(string.Create(CultureInfo.InvariantCulture,
+                $"{fit.Samples / (double)SlotHistory.RatePerSecond:0} s of light compared with {result.Hypotheses} changing places; the light moved {fit.LightChanges} times, the best prediction {fit.Changes} times"));
+            lines.Add(string.Create(CultureInfo.InvariantCulture,
+                $"the best prediction leaves {100 * Math.Max(fit.Unexplained, 0):0.0} % of the structured light unexplained; it comes {1000 * fit.DelaySeconds:0} ms after the data, response exponent {fit.Response:0.0}"));
+        }
+
+        if (result.Best is { } best)
+        {
+            lines.Add(string.Create(CultureInfo.InvariantCulture, $"best: {LocateWords.PlaceAndMode(best, about)} ({best.Universe.Label}), score {Math.Min(result.ClassScore, 0.995):0.000}"));
+        }
+
+        if (result.RunnerUp is { } second && result.Best is { } first)
+        {
+            lines.Add(string.Create(CultureInfo.InvariantCulture,
+                $"runner-up: {LocateWords.PlaceAndMode(second, about)} ({second.Universe.Label}), score {second.Score:0.000}, {first.LogLikelihood - second.LogLikelihood:0} nats behind in likelihood"));
+        }
+
+        return lines;
+    }
+
+    private static bool IsSheet(LocateCandidate candidate, LocateCase about) =>
+        about.SheetUniverses[candidate.Hypothesis.History] == about.Unit.Universe &&
+        candidate.Hypothesis.Address == about.Unit.Address && candidate.Mode == about.Unit.Mode;
+
+    private static LocateCandidate? Sheet(LocateResult result, LocateCase about)
+    {
+        int history = about.SheetUniverses.ToList().IndexOf(about.Unit.Universe);
+        int mode = about.Question.Modes.ToList().FindIndex(candidate => candidate.Name == about.Unit.Mode);
+        return history < 0 || mode < 0 || result.Best is null ? null : result.Best with
+        {
+            Hypothesis = new Hypothesis(history, about.Unit.Address, mode),
+            Universe = about.Question.Histories[history].Universe,
+            Mode = about.Unit.Mode,
+            Score = 1,
+        };
+    }
+
+    private static OtherUnit? Own(LocateCase about)
+    {
+        ChartMode? mode = about.Charts.Find(about.Unit.Type, about.Unit.Mode);
+        int history = about.SheetUniverses.ToList().IndexOf(about.Unit.Universe);
+        return mode is null || history < 0 ? null : new OtherUnit(about.Unit.Unit, history, about.Unit.Address, mode);
+    }
+}

@@ -1,0 +1,16 @@
+using DmxProbe.Fixtures.Charts;
+
+namespace DmxProbe.Analysis.Locate;
+
+/// <summary>Everything the inference is told.</summary>
+/// <param name="Histories">What was captured; all with the same start, at least one.</param>
+/// <param name="Trace">The measured light.</param>
+/// <param name="Modes">The modes that are open, at least one.</param>
+/// <param name="Others">The other units of the sheet; may be empty.</param>
+/// <param name="Prior">What the sheet and known human errors make likely; may be empty.</param>
+public sealed record LocateQuestion(
+    IReadOnlyList<SlotHistory> Histories,
+    LightTrace Trace,
+    IReadOnlyList<ChartMode> Modes,
+    IReadOnlyList<OtherUnit> Others,
+    IReadOnlyList<PriorCandidate> Prior);

@@ -1,0 +1,55 @@
+namespace DmxProbe.Analysis.Locate;
+
+/// <summary>What a claim must pass. The figures were set on one range of simulated rigs and measured on another: docs/locating.md.</summary>
+/// <param name="Posterior">Smallest posterior of the class.</param>
+/// <param name="Unexplained">Largest share of the structured variance left over, before twice its standard error.</param>
+/// <param name="Spill">Largest share of other units' light.</param>
+public sealed record LocateRule(double Posterior, double Unexplained, double Spill)
+{
+    /// <summary>Smallest share of the unit's own light.</summary>
+    public const double SmallestOwn = 0.25;
+
+    /// <summary>Smallest log-likelihood over "only the other units' light", nats.</summary>
+    public const double SmallestMargin = 15;
+
+    /// <summary>Fewest moves of the predicted light.</summary>
+    public const int FewestMoves = 3;
+
+    /// <summary>From this spill scale on, <see cref="StrongSpillPosterior"/> is asked for.</summary>
+    public const double StrongSpill = 0.05;
+
+    /// <summary>At this spill scale nothing is claimed: what fits only with so much of the others' light is seldom right.</summary>
+    public const double HopelessSpill = 0.15;
+
+    /// <summary>Smallest posterior of the class where the spill is strong.</summary>
+    public const double StrongSpillPosterior = 0.9999;
+
+    /// <summary>Hypotheses that change, in the rigs the figures were set on; more of them ask for a higher posterior.</summary>
+    public const double UsualHypotheses = 250;
+
+    /// <summary>The rule for a claim.</summary>
+    public static LocateRule Normal { get; } = new(0.999, 0.005, 0.5);
+
+    /// <summary>The rule for a claim that may be wrong once in a thousand.</summary>
+    public static LocateRule Strict { get; } = new(0.9999, 0.005, 0.2);
+
+    /// <summary>Whether light and fit allow a claim at all; a light that moves far oftener than predicted is another one.</summary>
+    public bool AllowsFit(LocateFit fit)
+    {
+        ArgumentNullException.ThrowIfNull(fit);
+        return fit.Unexplained <= Unexplained + (2 * fit.UnexplainedError) && fit.OwnShare >= SmallestOwn &&
+            fit.SpillShare <= Spill && fit.SpillScale < HopelessSpill && fit.MarginOverNone >= SmallestMargin && fit.Changes >= FewestMoves &&
+            fit.LightChanges <= (2 * fit.Changes) + 3;
+    }
+
+    /// <summary>Whether the posterior is high enough.</summary>
+    /// <param name="posterior">Of the class.</param>
+    /// <param name="fit">The fit.</param>
+    /// <param name="hypotheses">How many hypotheses change.</param>
+    public bool AllowsPosterior(double posterior, LocateFit fit, int hypotheses)
+    {
+        ArgumentNullException.ThrowIfNull(fit);
+        double needed = fit.SpillScale >= StrongSpill ? Math.Max(Posterior, StrongSpillPosterior) : Posterior;
+        return 1 - posterior <= (1 - needed) / Math.Max(1, hypotheses / UsualHypotheses);
+    }
+}

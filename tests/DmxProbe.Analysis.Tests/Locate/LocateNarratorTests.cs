@@ -1,0 +1,120 @@
+using System.Globalization;
+using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Locate;
+using DmxProbe.Fixtures.Charts;
+using DmxProbe.Fixtures.Patch;
+using DmxProbe.Protocols.Records;
+using DmxProbe.Testing.Charts;
+using DmxProbe.Testing.Rigs;
+
+namespace DmxProbe.Analysis.Tests.Locate;
+
+public class LocateNarratorTests
+{
+    private static readonly Timestamp Start = Timestamp.FromUnixNanoseconds(0);
+    private static readonly ChartMode Wash = EvaluationCharts.Of("wash10").Modes[0];
+    private static readonly ChartSet Charts = new(EvaluationCharts.All);
+
+    [Fact]
+    public void Another_address_is_named_with_its_error_its_fix_and_the_look_that_confirms_it()
+    {
+        LocateCase about = Case(Lamp(13));
+        LocateAnswer answer = LocateNarrator.Answer(Result(about, LocateClaim.Found, [(13, "has the address of its neighbour 'LX1-2'")]), about);
+        Assert.Equal("LX1-6 reads 1.013, not 1.061 as the sheet says: has the address of its neighbour 'LX1-2'.", answer.Sentence);
+        Assert.False(answer.AsTheSheetSays);
+        Assert.Contains("Set LX1-6 to 061 (menu 061; switches 1:ON 2:off 3:ON 4:ON 5:ON 6:ON 7:off 8:off 9:off); 1.061 is free on the sheet.", answer.Action, StringComparison.Ordinal);
+        Assert.Contains("overlaps LX1-2", answer.Action, StringComparison.Ordinal);
+        Assert.Contains("LX1-2) to full. It lights up if it reads 1.013, and stays dark if it reads 1.061.", answer.NextStep, StringComparison.Ordinal);
+        Assert.Contains(answer.Cautions, caution => caution.Contains("may move or strike", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void A_unit_that_reads_its_sheet_address_needs_no_action()
+    {
+        LocateCase about = Case(Lamp(61));
+        LocateAnswer answer = LocateNarrator.Answer(Result(about, LocateClaim.Found, [(61, "as the sheet says")]), about);
+        Assert.Equal("LX1-6 reads 1.061, as the sheet says.", answer.Sentence);
+        Assert.True(answer.AsTheSheetSays);
+        Assert.Empty(answer.Action);
+    }
+
+    [Fact]
+    public void A_look_never_raises_a_slot_that_is_not_on_the_sheet_or_may_be_more_than_light()
+    {
+        // The light reads 1.016: its dimmer would be LX1-2's green, its shutter LX1-2's blue.
+        LocateCase about = Case(Lamp(16));
+        SplittingLook? look = LookPlanner.Find(about.Question, null, Result(about, LocateClaim.Found, [(16, "")]).ClassMembers);
+        foreach (SlotLevel slot in look?.Raise ?? [])
+        {
+            int role = slot.Slot - 16 + 1;
+            Assert.DoesNotContain(Wash.Slots.Where(known => known.Role is not (SlotRole.Intensity or SlotRole.Red or SlotRole.Green or SlotRole.Blue or SlotRole.White)), known => known.Slot == role);
+        }
+
+        // Far from every unit of the sheet nothing may be raised at all.
+        Assert.Null(LookPlanner.Find(about.Question, null, Result(about, LocateClaim.Found, [(300, "")]).ClassMembers));
+    }
+
+    [Fact]
+    public void Several_candidates_are_listed_with_the_look_that_splits_them()
+    {
+        LocateCase about = Case(Lamp(13));
+        LocateAnswer answer = LocateNarrator.Answer(Result(about, LocateClaim.OneOf, [(13, ""), (1, "")]), about);
+        Assert.StartsWith("LX1-6 reads 1.013 or 1.001: one of these 2", answer.Sentence, StringComparison.Ordinal);
+        Assert.StartsWith("This look splits them: from a dark stage raise only 1.0", answer.NextStep, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Names_from_the_sheet_are_escaped()
+    {
+        LocateCase about = Case(Lamp(13));
+        about = about with { Unit = about.Unit with { Unit = "LX\u001b[2J" } };
+        Assert.StartsWith("LX\\u{1B}[2J reads", LocateNarrator.Answer(Result(about, LocateClaim.Found, [(13, "")]), about).Sentence, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData(LocateClaim.NotEnough, "Not enough evidence yet")]
+    [InlineData(LocateClaim.NothingExplains, "Nothing that was captured explains this light")]
+    public void An_open_answer_has_a_next_step(LocateClaim claim, string begins)
+    {
+        LocateCase about = Case(Lamp(13));
+        LocateAnswer answer = LocateNarrator.Answer(Result(about, claim, [(13, "")]), about);
+        Assert.StartsWith(begins, answer.Sentence, StringComparison.Ordinal);
+        Assert.NotEmpty(answer.NextStep);
+    }
+
+    private static PatchUnit Lamp(int reads) => new(reads.ToString(CultureInfo.InvariantCulture), "wash10", Wash.Name, 1, 61, "", "", "", [], "", 0);
+
+    private static LocateCase Case(PatchUnit lamp)
+    {
+        PatchUnit unit = lamp with { Unit = "LX1-6" };
+        PatchUnit[] others = [lamp with { Unit = "LX1-1", Address = 1 }, lamp with { Unit = "LX1-2", Address = 13 }];
+        SlotHistory history = new(new UniverseId(UniverseProtocol.ArtNet, 0), -1, Start);
+        byte[] levels = new byte[512];
+        foreach (int address in new[] { 1, 13, 61 })
+        {
+            levels[address] = 255; // shutters open
+        }
+
+        history.Record(0, levels);
+        RigRandom random = new(1);
+        Timestamp[] times = [.. Enumerable.Range(0, 300).Select(t => Start + Duration.FromSeconds(t / 30.0))];
+        LocateQuestion question = new(
+            [history],
+            new LightTrace(times, [[.. times.Select(_ => random.Unit())]]),
+            [Wash],
+            [.. others.Select(other => new OtherUnit(other.Unit, 0, other.Address, Wash))],
+            []);
+        return new LocateCase(question, new PatchSheet([.. others, unit]), Charts, unit, [1]);
+    }
+
+    private static LocateResult Result(LocateCase about, LocateClaim claim, (int Address, string Error)[] members)
+    {
+        LocateCandidate[] candidates =
+        [
+            .. members.Select(member => new LocateCandidate(
+                new Hypothesis(0, member.Address, 0), about.Question.Histories[0].Universe, -1, Wash.Name, 0.9 / members.Length, 100, member.Error)),
+        ];
+        LocateFit fit = new(0.1, 1, 2.5, 0, 0.001, 1, 0, 100, 0, 8, 8, 285);
+        return new LocateResult(claim, false, candidates[0], null, claim == LocateClaim.OneOf ? [candidates[0]] : candidates, 0.999, candidates, fit, 100);
+    }
+}
