@@ -104,6 +104,7 @@ public class SlotHistoryTests
             Time = Timestamp.FromUnixNanoseconds(second * 1_000_000_000L),
             Record = 0,
             Universe = Universe,
+            UniverseIndex = 0,
             Stream = stream,
             Sender = sender,
             Flags = flags,
