@@ -44,6 +44,9 @@ public sealed class RecordDecoder
     /// <summary>What sACN sources say they send.</summary>
     public DiscoveryTable Discovery { get; }
 
+    /// <summary>Time of the first record decoded; null before it.</summary>
+    public Timestamp? FirstRecord { get; private set; }
+
     /// <summary>What was counted on an interface.</summary>
     public InputCounts CountsOf(int interfaceId) => interfaceId < _counts.Count ? _counts[interfaceId] : default;
 
@@ -54,6 +57,7 @@ public sealed class RecordDecoder
         if (counts.Records++ == 0)
         {
             counts.First = record.Time;
+            FirstRecord ??= record.Time;
         }
 
         counts.Last = record.Time;

@@ -24,6 +24,12 @@ public sealed class SlotHistoryAnalyzer : IAnalyzer
         _end = start ?? Timestamp.MinValue;
     }
 
+    /// <summary>
+    /// Asked once, at the first frame kept, for the time at which the histories start: the capture's first record need not
+    /// be a frame, and traces count their seconds from it.
+    /// </summary>
+    public Func<Timestamp?>? StartFrom { get; init; }
+
     /// <inheritdoc/>
     public void OnFrame(in DmxFrame frame)
     {
@@ -33,7 +39,7 @@ public sealed class SlotHistoryAnalyzer : IAnalyzer
             return;
         }
 
-        _start ??= frame.Time;
+        _start ??= StartFrom?.Invoke() ?? frame.Time;
         _end = frame.Time > _end ? frame.Time : _end;
         while (_streams.Count <= frame.Stream)
         {

@@ -2,6 +2,7 @@ using System.Text.Json;
 
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Findings;
+using DmxProbe.Analysis.Locate;
 using DmxProbe.Analysis.Timing;
 using DmxProbe.Protocols.Records;
 
@@ -25,6 +26,16 @@ internal static class JsonWords
         Severity.Fault => "fault",
         Severity.Warning => "warning",
         _ => "info",
+    };
+
+    /// <summary>The word of a claim.</summary>
+    public static string Of(LocateClaim claim) => claim switch
+    {
+        LocateClaim.Found => "found",
+        LocateClaim.Class => "class",
+        LocateClaim.OneOf => "oneOf",
+        LocateClaim.NotEnough => "notEnough",
+        _ => "nothingExplains",
     };
 
     /// <summary>The word of a verdict.</summary>

@@ -1,0 +1,66 @@
+using System.Text.Json;
+
+using DmxProbe.Analysis.Locate;
+
+namespace DmxProbe.Reporting.Json;
+
+/// <summary>The answer of locate as JSON.</summary>
+public static class LocateJson
+{
+    private const double HighestScore = 0.995;
+
+    /// <summary>Writes the answer.</summary>
+    /// <param name="output">Where to, as UTF-8; left open.</param>
+    /// <param name="result">What the inference found.</param>
+    /// <param name="about">What it is about.</param>
+    /// <param name="answer">The answer in words.</param>
+    public static void Write(Stream output, LocateResult result, LocateCase about, LocateAnswer answer) =>
+        JsonPage.Write(output, "locate", json =>
+        {
+            json.Text("unit", about.Unit.Unit);
+            json.WriteString("claim", JsonWords.Of(result.Claim));
+            json.Text("sentence", answer.Sentence);
+            Candidate(json, "best", result.Best, about, Math.Min(result.ClassScore, HighestScore));
+            Candidate(json, "runnerUp", result.RunnerUp, about, null);
+            json.Objects("classMembers", result.ClassMembers, (writer, each) => Fields(writer, each, about, null));
+            json.Objects("candidates", result.Candidates, (writer, each) => Fields(writer, each, about, null));
+            json.TextOrNull("explanation", answer.Explanation);
+            json.TextOrNull("action", answer.Action);
+            json.Text("nextStep", answer.NextStep);
+            json.Texts("cautions", answer.Cautions);
+            json.Texts("evidence", answer.Evidence);
+        });
+
+    private static void Candidate(Utf8JsonWriter json, string name, LocateCandidate? candidate, LocateCase about, double? score)
+    {
+        if (candidate is null)
+        {
+            json.WriteNull(name);
+            return;
+        }
+
+        json.WriteStartObject(name);
+        Fields(json, candidate, about, score);
+        json.WriteEndObject();
+    }
+
+    private static void Fields(Utf8JsonWriter json, LocateCandidate candidate, LocateCase about, double? score)
+    {
+        int sheet = about.SheetUniverses[candidate.Hypothesis.History];
+        json.WriteString("protocol", JsonWords.Of(candidate.Universe.Protocol));
+        json.WriteNumber("number", candidate.Universe.Number);
+        json.WriteString("label", candidate.Universe.Label);
+        if (sheet >= 0)
+        {
+            json.WriteNumber("sheetUniverse", sheet);
+        }
+        else
+        {
+            json.WriteNull("sheetUniverse");
+        }
+
+        json.WriteNumber("address", candidate.Hypothesis.Address);
+        json.Text("mode", candidate.Mode);
+        json.Figure("score", score ?? candidate.Score);
+    }
+}

@@ -1,0 +1,85 @@
+using System.CommandLine;
+
+using DmxProbe.Cli.Text;
+using DmxProbe.Fixtures.Charts;
+using DmxProbe.Fixtures.Patch;
+using DmxProbe.Protocols.Records;
+using DmxProbe.Reporting.Json;
+
+namespace DmxProbe.Cli;
+
+/// <summary><c>locate INPUT</c>: which address and mode a light is really reading.</summary>
+internal static class LocateCommand
+{
+    /// <summary>Builds the command.</summary>
+    public static Command Create(CommonOptions common, ProgramHost host)
+    {
+        Argument<string[]> inputs = Inputs.Several();
+        Option<string> sheet = new("--patch") { HelpName = "SHEET", Description = "The patch sheet.", Required = true };
+        Option<string> unit = new("--unit") { HelpName = "UNIT", Description = "The unit that does not follow, as the sheet names it.", Required = true };
+        Option<string> trace = new("--trace")
+        {
+            HelpName = "FILE",
+            Description = "Its measured light: CSV time,level or time,r,g,b; seconds from the capture's first record, or ISO 8601.",
+            Required = true,
+        };
+        Option<string?> region = new("--region") { HelpName = "NAME", Description = "Which region of the trace, where it has several." };
+        Option<string?> mode = new("--mode") { HelpName = "MODE", Description = "The mode the unit is known to be in; by itself every mode of its type is tried." };
+        Option<string?> charts = SheetOptions.Charts();
+        Option<string?> map = SheetOptions.Map();
+        ProbeCommand command = new("locate", "Which address and mode a light is really reading, from what was sent and what the light did.")
+        {
+            Examples =
+            [
+                (
+                    "dmxprobe locate tonight.pcapng --patch patch.csv --unit LX1-6 --trace lx1-6.csv",
+                    "names the address, the human error behind it, what to set, and the look that confirms it"),
+            ],
+            ExitCodes =
+            [
+                (ExitCode.Clean, "the light reads what the sheet says"),
+                (ExitCode.FaultsFound, "it reads another address or mode"),
+                (ExitCode.CouldNotRun, "could not run"),
+                (ExitCode.NotEnoughEvidence, "not enough evidence for one address, or nothing captured explains the light"),
+            ],
+            Notes =
+            [
+                "A light that follows the same cues from data that was not captured cannot be told by listening: always do the confirming look.",
+            ],
+        };
+        command.Add(inputs);
+        foreach (Option option in new Option[] { sheet, unit, trace, region, mode, charts, map })
+        {
+            command.Add(option);
+        }
+
+        command.SetAction(parsed =>
+        {
+            string path = parsed.GetRequiredValue(sheet);
+            PatchSheet patch = Sheets.Patch(path);
+            ChartSet set = Sheets.Charts(path, patch, parsed.GetValue(charts));
+            LocateAsked asked = new(
+                parsed.GetRequiredValue(unit),
+                parsed.GetRequiredValue(trace),
+                parsed.GetValue(region),
+                parsed.GetValue(map),
+                parsed.GetValue(mode));
+            using StreamReader light = TextFile.Open(asked.TraceName);
+            using ICaptureSource source = Inputs.OpenMerged(parsed.GetRequiredValue(inputs));
+            LocateRun run = LocateRun.Of(source, patch, set, asked, light, host.Stop);
+            if (parsed.GetValue(common.Json))
+            {
+                JsonOutput.Write(host, stream => LocateJson.Write(stream, run.Result, run.About, run.Answer));
+            }
+            else
+            {
+                TextPage page = common.Page(parsed, host);
+                LocateText.Write(page, run);
+                page.WriteTo(host.Output);
+            }
+
+            return run.ExitCode;
+        });
+        return command;
+    }
+}

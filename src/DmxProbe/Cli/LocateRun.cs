@@ -1,0 +1,190 @@
+using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Locate;
+using DmxProbe.Analysis.Survey;
+using DmxProbe.Fixtures.Addressing;
+using DmxProbe.Fixtures.Charts;
+using DmxProbe.Fixtures.Patch;
+using DmxProbe.Protocols.Records;
+
+namespace DmxProbe.Cli;
+
+/// <summary>One run of <c>locate</c>: capture, sheet, charts and trace in, result and answer out.</summary>
+internal sealed class LocateRun
+{
+    private LocateRun(LocateResult result, LocateCase about, LocateAnswer answer, UniverseMap map, SurveySnapshot survey)
+    {
+        Result = result;
+        About = about;
+        Answer = answer;
+        Map = map;
+        Survey = survey;
+    }
+
+    /// <summary>What the inference found.</summary>
+    public LocateResult Result { get; }
+
+    /// <summary>What it is about.</summary>
+    public LocateCase About { get; }
+
+    /// <summary>The answer in words.</summary>
+    public LocateAnswer Answer { get; }
+
+    /// <summary>Which universe of the wire each universe of the sheet is.</summary>
+    public UniverseMap Map { get; }
+
+    /// <summary>The survey of the same capture.</summary>
+    public SurveySnapshot Survey { get; }
+
+    /// <summary>What the caller is told.</summary>
+    public int ExitCode => Answer.Claim is LocateClaim.Found or LocateClaim.Class
+        ? Answer.AsTheSheetSays ? Cli.ExitCode.Clean : Cli.ExitCode.FaultsFound
+        : Cli.ExitCode.NotEnoughEvidence;
+
+    /// <summary>Runs it.</summary>
+    /// <param name="source">The capture; not disposed.</param>
+    /// <param name="patch">The sheet.</param>
+    /// <param name="charts">The charts.</param>
+    /// <param name="asked">What was asked.</param>
+    /// <param name="trace">The text of the trace.</param>
+    /// <param name="stop">Ctrl-C.</param>
+    /// <exception cref="UsageException">The unit, its chart, the map or the trace does not serve; one sentence.</exception>
+    public static LocateRun Of(
+        ICaptureSource source, PatchSheet patch, ChartSet charts, LocateAsked asked, TextReader trace, CancellationToken stop)
+    {
+        PatchUnit unit = UnitOf(patch, asked.Unit);
+        List<ChartMode> modes = ModesOf(charts, unit, asked.Mode);
+        RecordDecoder decoder = new();
+        SurveyAnalyzer surveyor = new();
+        SlotHistoryAnalyzer keeper = new() { StartFrom = () => decoder.FirstRecord };
+        SurveySnapshot survey = Surveyor.Run(source, decoder, surveyor, new FanOut(surveyor, keeper), stop);
+        stop.ThrowIfCancellationRequested();
+        IReadOnlyList<SlotHistory> histories = keeper.Snapshot();
+        if (histories.Count == 0 || survey.First is not Timestamp first || survey.Last is not Timestamp last)
+        {
+            throw new UsageException($"{source.Name}: no Art-Net or sACN levels in this capture, so nothing can be compared with the light; capture where the lighting network passes");
+        }
+
+        TraceReading reading = TraceReader.Read(trace, first, last, asked.Region);
+        if (reading.Trace is not LightTrace light)
+        {
+            throw new UsageException($"{asked.TraceName}: {reading.Problem}");
+        }
+
+        UniverseMap map = SheetOptions.MapFor(asked.Map, patch, survey);
+        int[] sheetNumbers = [.. histories.Select(history => SheetNumber(map, history.Universe))];
+        LocateQuestion question = new(
+            histories,
+            light,
+            modes,
+            Others(patch, charts, unit, histories, map),
+            Prior(patch, charts, unit, modes, histories, map));
+        LocateResult result = LocateInference.Run(question);
+        LocateCase about = new(question, patch, charts, unit, sheetNumbers);
+        return new LocateRun(result, about, LocateNarrator.Answer(result, about), map, survey);
+    }
+
+    private static PatchUnit UnitOf(PatchSheet patch, string name)
+    {
+        if (patch.Find(name) is PatchUnit unit)
+        {
+            return unit;
+        }
+
+        IReadOnlyList<string> nearest = patch.NearestNames(name, 3);
+        string offer = nearest.Count > 0
+            ? "; did you mean " + string.Join(" or ", nearest.Select(near => $"'{near}'")) + "?"
+            : "; check the name after --unit";
+        throw new UsageException($"the sheet has no unit '{name}'{offer}");
+    }
+
+    // The sheet's mode first, then the other modes of its type: a wrong mode is as common as a wrong address.
+    private static List<ChartMode> ModesOf(ChartSet charts, PatchUnit unit, string? only)
+    {
+        Chart chart = charts.Find(unit.Type)
+            ?? throw new UsageException($"there is no chart of type '{unit.Type}', which the sheet gives for '{unit.Unit}'; put {unit.Type}.csv among the charts or name their folder with --charts");
+        string wanted = only ?? unit.Mode;
+        ChartMode sheet = charts.Find(unit.Type, wanted)
+            ?? throw new UsageException(
+                $"the chart '{unit.Type}' has no mode '{wanted}'; it has {string.Join(", ", chart.Modes.Select(mode => $"'{mode.Name}'"))}");
+        return only is null ? [sheet, .. chart.Modes.Where(mode => mode != sheet)] : [sheet];
+    }
+
+    private static int SheetNumber(UniverseMap map, UniverseId universe)
+    {
+        foreach ((int sheet, UniverseId wire) in map.Wire)
+        {
+            if (wire == universe)
+            {
+                return sheet;
+            }
+        }
+
+        return -1;
+    }
+
+    private static List<OtherUnit> Others(
+        PatchSheet patch, ChartSet charts, PatchUnit unit, IReadOnlyList<SlotHistory> histories, UniverseMap map)
+    {
+        List<OtherUnit> others = [];
+        foreach (PatchUnit other in patch.Units.Where(each => each != unit))
+        {
+            if (charts.Find(other.Type, other.Mode) is ChartMode mode
+                && map.Wire.TryGetValue(other.Universe, out UniverseId universe))
+            {
+                int history = IndexOf(histories, universe).DefaultIfEmpty(-1).First();
+                if (history >= 0)
+                {
+                    others.Add(new OtherUnit(other.Unit, history, other.Address, mode));
+                }
+            }
+        }
+
+        return others;
+    }
+
+    private static List<PriorCandidate> Prior(
+        PatchSheet patch,
+        ChartSet charts,
+        PatchUnit unit,
+        List<ChartMode> modes,
+        IReadOnlyList<SlotHistory> histories,
+        UniverseMap map)
+    {
+        int footprint = charts.FootprintOf(unit.Type, unit.Mode);
+        string[] others = [.. modes.Select(mode => mode.Name).Where(name => name != unit.Mode)];
+        List<PriorCandidate> prior = [];
+        foreach (AddressCandidate candidate in HumanErrors.Candidates(unit, footprint, patch, others))
+        {
+            int mode = modes.FindIndex(each => each.Name.Equals(candidate.Mode ?? unit.Mode, StringComparison.OrdinalIgnoreCase));
+            if (mode < 0 || WireOf(candidate.Universe, unit, map) is not UniverseId universe)
+            {
+                continue;
+            }
+
+            bool asTheSheetSays = candidate.Universe == unit.Universe && candidate.Address == unit.Address && candidate.Mode is null;
+            foreach (int history in IndexOf(histories, universe))
+            {
+                prior.Add(new PriorCandidate(
+                    new Hypothesis(history, candidate.Address, mode), candidate.Weight, asTheSheetSays ? "" : candidate.Explanation));
+            }
+        }
+
+        return prior;
+    }
+
+    // A universe that is not on the sheet lies as far from the unit's on the wire as it does in the sheet's numbering.
+    private static UniverseId? WireOf(int sheetUniverse, PatchUnit unit, UniverseMap map)
+    {
+        if (map.Wire.TryGetValue(sheetUniverse, out UniverseId known))
+        {
+            return known;
+        }
+
+        return map.Wire.TryGetValue(unit.Universe, out UniverseId own)
+            ? own with { Number = own.Number + sheetUniverse - unit.Universe }
+            : null;
+    }
+
+    private static IEnumerable<int> IndexOf(IReadOnlyList<SlotHistory> histories, UniverseId universe) =>
+        Enumerable.Range(0, histories.Count).Where(index => histories[index].Universe == universe);
+}

@@ -1,0 +1,49 @@
+using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Locate;
+
+namespace DmxProbe.Cli.Text;
+
+/// <summary>The answer of <c>locate</c> as text: the sentence, what to do, the confirming look, then the evidence.</summary>
+internal static class LocateText
+{
+    private const int LabelWidth = 10;
+
+    /// <summary>Writes the answer.</summary>
+    public static void Write(TextPage page, LocateRun run)
+    {
+        LocateAnswer answer = run.Answer;
+        page.Paragraph(answer.Sentence, tone: answer.AsTheSheetSays ? Tone.Good : Tone.Fault);
+        if (answer.Explanation.Length > 0 && !answer.Sentence.Contains(answer.Explanation, StringComparison.Ordinal))
+        {
+            page.Paragraph(answer.Explanation);
+        }
+
+        page.Blank();
+        if (answer.Action.Length > 0)
+        {
+            page.Labelled("Do", answer.Action, LabelWidth);
+        }
+
+        page.Labelled(answer.Claim is LocateClaim.Found or LocateClaim.Class ? "Confirm" : "Next", answer.NextStep, LabelWidth);
+        foreach (string caution in answer.Cautions)
+        {
+            page.Labelled("Mind", caution, LabelWidth);
+        }
+
+        page.Blank();
+        page.Heading("Evidence");
+        foreach (string line in answer.Evidence)
+        {
+            page.Paragraph(line, indent: 2);
+        }
+
+        page.Paragraph("taken as: " + Map(run), indent: 2);
+        page.Paragraph("levels: network arrival at the capture point; light: the trace's own clock and scale", indent: 2);
+    }
+
+    private static string Map(LocateRun run) => string.Join(
+        "; ",
+        run.About.Sheet.Universes.Select(sheet => run.Map.Wire.TryGetValue(sheet, out UniverseId wire)
+            ? $"sheet universe {sheet} is {wire.Label}"
+            : $"sheet universe {sheet} is not in the capture (--map says which it is)"));
+}
