@@ -144,8 +144,11 @@ public static class LocateNarrator
             { LightChanges: < LocateRule.FewestMoves } or { Changes: < LocateRule.FewestMoves } => (
                 "the light changes too seldom in this trace to tell addresses apart",
                 "Record on through at least three more cues that change this light, or bring up a cue that does."),
-            { SpillScale: >= LocateRule.StrongSpill } or { SpillShare: > 0.5 } or { OwnShare: < LocateRule.SmallestOwn } => (
+            { SpillShare: > 0.5 } or { OwnShare: < LocateRule.SmallestOwn } => (
                 "the light of the other units is too strong in this reading",
+                "Measure closer: the lens itself instead of its spot, or a region without the others' light, then record again."),
+            not null when LocateRule.IsSpillHopeless(fit) => (
+                "it fits only with much light of the other units in the reading",
                 "Measure closer: the lens itself instead of its spot, or a region without the others' light, then record again."),
             { Unexplained: > 0.02 } => (
                 "the best candidate leaves part of the light unexplained",
@@ -171,6 +174,8 @@ public static class LocateNarrator
                 $"{fit.Samples / (double)SlotHistory.RatePerSecond:0} s of light compared with {result.Hypotheses} changing places; the light moved {fit.LightChanges} times, the best prediction {fit.Changes} times"));
             lines.Add(string.Create(CultureInfo.InvariantCulture,
                 $"the best prediction leaves {100 * Math.Max(fit.Unexplained, 0):0.0} % of the structured light unexplained; it comes {1000 * fit.DelaySeconds:0} ms after the data, response exponent {fit.Response:0.0}"));
+            lines.Add(string.Create(CultureInfo.InvariantCulture,
+                $"own light {100 * fit.OwnShare:0} % of what changes, light of the other units {100 * fit.SpillShare:0} %; {fit.MarginOverNone:0} nats over the other units' light alone"));
         }
 
         if (result.Best is { } best)

@@ -18,8 +18,17 @@ public sealed record LocateRule(double Posterior, double Unexplained, double Spi
     /// <summary>From this spill scale on, <see cref="StrongSpillPosterior"/> is asked for.</summary>
     public const double StrongSpill = 0.05;
 
-    /// <summary>At this spill scale nothing is claimed: what fits only with so much of the others' light is seldom right.</summary>
+    /// <summary>
+    /// At this spill scale nothing is claimed unless the fit then does without the others' light: what fits only with so
+    /// much of it is seldom right.
+    /// </summary>
     public const double HopelessSpill = 0.15;
+
+    /// <summary>
+    /// Largest share of the others' light in the fit for which a strong spill scale does not count: then the scale only took
+    /// up what an imperfect light model left over.
+    /// </summary>
+    public const double NegligibleSpill = 0.05;
 
     /// <summary>Smallest posterior of the class where the spill is strong.</summary>
     public const double StrongSpillPosterior = 0.9999;
@@ -38,8 +47,15 @@ public sealed record LocateRule(double Posterior, double Unexplained, double Spi
     {
         ArgumentNullException.ThrowIfNull(fit);
         return fit.Unexplained <= Unexplained + (2 * fit.UnexplainedError) && fit.OwnShare >= SmallestOwn &&
-            fit.SpillShare <= Spill && fit.SpillScale < HopelessSpill && fit.MarginOverNone >= SmallestMargin && fit.Changes >= FewestMoves &&
+            fit.SpillShare <= Spill && !IsSpillHopeless(fit) && fit.MarginOverNone >= SmallestMargin && fit.Changes >= FewestMoves &&
             fit.LightChanges <= (2 * fit.Changes) + 3;
+    }
+
+    /// <summary>Whether the others' light is too strong for any claim.</summary>
+    public static bool IsSpillHopeless(LocateFit fit)
+    {
+        ArgumentNullException.ThrowIfNull(fit);
+        return fit.SpillScale >= HopelessSpill && fit.SpillShare > NegligibleSpill;
     }
 
     /// <summary>Whether the posterior is high enough.</summary>
