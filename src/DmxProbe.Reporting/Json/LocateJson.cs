@@ -15,21 +15,24 @@ public static class LocateJson
     /// <param name="about">What it is about.</param>
     /// <param name="answer">The answer in words.</param>
     public static void Write(Stream output, LocateResult result, LocateCase about, LocateAnswer answer) =>
-        JsonPage.Write(output, "locate", json =>
-        {
-            json.Text("unit", about.Unit.Unit);
-            json.WriteString("claim", JsonWords.Of(result.Claim));
-            json.Text("sentence", answer.Sentence);
-            Candidate(json, "best", result.Best, about, Math.Min(result.ClassScore, HighestScore));
-            Candidate(json, "runnerUp", result.RunnerUp, about, null);
-            json.Objects("classMembers", result.ClassMembers, (writer, each) => Fields(writer, each, about, null));
-            json.Objects("candidates", result.Candidates, (writer, each) => Fields(writer, each, about, null));
-            json.TextOrNull("explanation", answer.Explanation);
-            json.TextOrNull("action", answer.Action);
-            json.Text("nextStep", answer.NextStep);
-            json.Texts("cautions", answer.Cautions);
-            json.Texts("evidence", answer.Evidence);
-        });
+        JsonPage.Write(output, "locate", json => Body(json, result, about, answer));
+
+    /// <summary>Writes the fields of an answer into an object that is open.</summary>
+    internal static void Body(Utf8JsonWriter json, LocateResult result, LocateCase about, LocateAnswer answer)
+    {
+        json.Text("unit", about.Unit.Unit);
+        json.WriteString("claim", JsonWords.Of(result.Claim));
+        json.Text("sentence", answer.Sentence);
+        Candidate(json, "best", result.Best, about, Math.Min(result.ClassScore, HighestScore));
+        Candidate(json, "runnerUp", result.RunnerUp, about, null);
+        json.Objects("classMembers", result.ClassMembers, (writer, each) => Fields(writer, each, about, null));
+        json.Objects("candidates", result.Candidates, (writer, each) => Fields(writer, each, about, null));
+        json.TextOrNull("explanation", answer.Explanation);
+        json.TextOrNull("action", answer.Action);
+        json.Text("nextStep", answer.NextStep);
+        json.Texts("cautions", answer.Cautions);
+        json.Texts("evidence", answer.Evidence);
+    }
 
     private static void Candidate(Utf8JsonWriter json, string name, LocateCandidate? candidate, LocateCase about, double? score)
     {

@@ -14,7 +14,8 @@ public static class SurveyJson
     public static void Write(Stream output, SurveySnapshot survey) =>
         JsonPage.Write(output, "survey", json => Body(json, survey));
 
-    private static void Body(Utf8JsonWriter json, SurveySnapshot survey)
+    /// <summary>Writes the fields of a survey into an object that is open.</summary>
+    internal static void Body(Utf8JsonWriter json, SurveySnapshot survey)
     {
         json.Time("from", survey.First);
         json.Time("to", survey.Last);

@@ -14,7 +14,7 @@ internal static class DemoCommand
     /// <summary>Builds the command.</summary>
     public static Command Create(CommonOptions common, ProgramHost host)
     {
-        ProbeCommand command = new("demo", "Surveys a built-in soundcheck and checks its own answers; needs no file.")
+        ProbeCommand command = new("demo", "Surveys a built-in soundcheck, locates the light that does not follow, and checks its own answers; needs no file.")
         {
             Examples = [("dmxprobe demo", "shows what the program does")],
             ExitCodes =
@@ -27,10 +27,17 @@ internal static class DemoCommand
         command.SetAction(parsed =>
         {
             SurveySnapshot survey = Surveyed(host.Stop);
-            IReadOnlyList<DemoAnswer> answers = DemoSurvey.Answers(survey);
+            LocateRun located = DemoLocate.Run(host.Stop);
+            IReadOnlyList<DemoAnswer> answers = [.. DemoSurvey.Answers(survey), .. DemoLocate.Answers(located)];
             if (parsed.GetValue(common.Json))
             {
-                JsonOutput.Write(host, stream => SurveyJson.Write(stream, survey));
+                JsonOutput.Write(host, stream => DemoJson.Write(
+                    stream,
+                    survey,
+                    located.Result,
+                    located.About,
+                    located.Answer,
+                    answers.Select(answer => (answer.Question, answer.Expected, answer.Found))));
             }
             else
             {
@@ -38,6 +45,9 @@ internal static class DemoCommand
                 page.Paragraph("Harbour Hall, soundcheck: 60 s at a mirror port of the lighting network (built in; invented, with faults).");
                 page.Blank();
                 SurveyText.Write(page, survey, common.Zone(parsed, host), parsed.GetValue(common.All));
+                page.Blank();
+                page.Heading("LX1-6 does not follow. Which address is it really reading? (dmxprobe locate)");
+                LocateText.Write(page, located);
                 DemoText.Write(page, answers);
                 page.WriteTo(host.Output);
             }

@@ -36,18 +36,28 @@ public partial class JsonDocumentationTests
         ChartJson.Write(stream, ChartReader.Read("x", new StringReader(csv)).Chart!);
     });
 
-    private static void Agree(string command, Action<Stream> write)
+    [Fact]
+    public void Locate_is_documented_field_by_field() =>
+        Agree("locate", stream => LocateJson.Write(stream, Located.Result, Located.About, Located.Answer));
+
+    [Fact]
+    public void Demo_is_documented_field_by_field() => Agree(
+        "demo",
+        stream => DemoJson.Write(stream, FullSurvey.With(), Located.Result, Located.About, Located.Answer, [("q", "e", "f")]),
+        also: "survey");
+
+    private static void Agree(string command, Action<Stream> write, string also = "")
     {
         using MemoryStream page = new();
         write(page);
         SortedSet<string> written = JsonPaths.Of(Encoding.UTF8.GetString(page.ToArray()));
-        SortedSet<string> documented = Documented(command);
+        SortedSet<string> documented = Documented(command, also);
         Assert.NotEmpty(documented);
         Assert.Equal(documented, written);
     }
 
     /// <summary>The first cells of the tables under the command's heading and under "every page".</summary>
-    private static SortedSet<string> Documented(string command)
+    private static SortedSet<string> Documented(string command, string also)
     {
         SortedSet<string> fields = new(StringComparer.Ordinal);
         bool inside = false;
@@ -55,7 +65,7 @@ public partial class JsonDocumentationTests
         {
             if (line.StartsWith("## ", StringComparison.Ordinal))
             {
-                inside = line[3..] == command || line[3..] == "every page";
+                inside = line[3..] == command || line[3..] == also || line[3..] == "every page";
             }
 
             if (inside && Field().Match(line) is { Success: true } match)
