@@ -1,0 +1,145 @@
+using System.Diagnostics;
+using System.Globalization;
+using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Loss;
+using DmxProbe.Analysis.Survey;
+using DmxProbe.Analysis.Universes;
+using DmxProbe.Capture.Files;
+using DmxProbe.Protocols.Records;
+using DmxProbe.Testing.Network;
+using Microsoft.Win32.SafeHandles;
+
+namespace DmxProbe.Benchmarks;
+
+/// <summary>
+/// Speed of the capture path on one thread: <c>survey-speed [--megabytes N] [--repeat N]</c>. A 200-universe sACN capture
+/// is generated; the yardsticks (reading the file, a bare libpcap counting loop, SharpPcap with PacketDotNet) run in turn
+/// with ours over the same warm file. Printed are medians and ratios: times alone mean nothing on another machine.
+/// </summary>
+public static class SurveySpeed
+{
+    private const int Universes = 200;
+    private const int BlockSize = 256 * 1024;
+    private const int Warm = 6;
+
+    /// <summary>Runs all and prints a Markdown table.</summary>
+    public static int Run(string[] arguments)
+    {
+        int megabytes = Option(arguments, "--megabytes", 500);
+        int repeat = Option(arguments, "--repeat", 5);
+        string path = Path.Combine(Path.GetTempPath(), $"dmxprobe-bench-{Environment.ProcessId}.pcap");
+        try
+        {
+            long packets;
+            using (FileStream file = new(path, FileMode.CreateNew, FileAccess.Write, FileShare.Read, 1 << 20))
+            {
+                packets = BenchmarkCapture.Write(file, Universes, megabytes);
+            }
+
+            Measure(path, packets, repeat);
+            return 0;
+        }
+        finally
+        {
+            File.Delete(path);
+        }
+    }
+
+    private static void Measure(string path, long packets, int repeat)
+    {
+        (string Name, Func<string, long> Run)[] runs =
+        [
+            ("reading the file in 256 KiB blocks", ReadOnly),
+            ("bare libpcap counting loop", PcapLoop.Count),
+            ("SharpPcap + PacketDotNet", SharpPcapLoop.Count),
+            ("(a) decode, levels, sequence", Levels),
+            ("(b) whole survey", Survey),
+        ];
+        double[][] seconds = [.. runs.Select(_ => new double[repeat])];
+        bool[] absent = new bool[runs.Length];
+
+        // The first rounds compile the code, and compile it again with what was learnt; they are not counted.
+        for (int round = -Warm; round < repeat; round++)
+        {
+            for (int i = 0; i < runs.Length; i++)
+            {
+                if (absent[i])
+                {
+                    continue;
+                }
+
+                try
+                {
+                    long start = Stopwatch.GetTimestamp();
+                    long counted = runs[i].Run(path);
+                    double taken = Stopwatch.GetElapsedTime(start).TotalSeconds;
+                    if (i > 0 && counted != packets)
+                    {
+                        throw new InvalidOperationException($"{runs[i].Name} counted {counted} packets of {packets}");
+                    }
+
+                    if (round >= 0)
+                    {
+                        seconds[i][round] = taken;
+                    }
+                }
+                catch (Exception missing) when (missing is DllNotFoundException or TypeInitializationException or PlatformNotSupportedException)
+                {
+                    absent[i] = true;
+                }
+            }
+        }
+
+        double[] medians = [.. seconds.Select(each => each.Order().ElementAt(each.Length / 2))];
+        Console.WriteLine(Invariant($"{new FileInfo(path).Length / 1e6:N0} MB, {packets:N0} packets, {Universes} universes, one thread, page cache warm, median of {repeat}"));
+        Console.WriteLine();
+        Console.WriteLine("| run | ms | M packets/s | x libpcap | x SharpPcap + PacketDotNet | share of the reading speed |");
+        Console.WriteLine("|---|---|---|---|---|---|");
+        for (int i = 0; i < runs.Length; i++)
+        {
+            Console.WriteLine(absent[i]
+                ? $"| {runs[i].Name} | libpcap is not installed | | | | |"
+                : Invariant($"| {runs[i].Name} | {medians[i] * 1e3:0} | {packets / medians[i] / 1e6:0.0} | {Ratio(1, i)} | {Ratio(2, i)} | {medians[0] / medians[i]:0.00} |"));
+        }
+
+        string Ratio(int yardstick, int run) => absent[yardstick] ? "-" : Invariant($"{medians[yardstick] / medians[run]:0.00}");
+        Console.WriteLine();
+        Console.WriteLine(Invariant($"peak working set of this process: {Process.GetCurrentProcess().PeakWorkingSet64 / 1e6:0} MB (yardsticks included)"));
+    }
+
+    private static long ReadOnly(string path)
+    {
+        using SafeFileHandle file = File.OpenHandle(path);
+        byte[] block = new byte[BlockSize];
+        long offset = 0;
+        int read;
+        while ((read = RandomAccess.Read(file, block, offset)) > 0)
+        {
+            offset += read;
+        }
+
+        return offset;
+    }
+
+    private static long Levels(string path)
+    {
+        using ICaptureSource source = CaptureFile.Open(path);
+        RecordDecoder decoder = new();
+        new Session(source, decoder, new FanOut(new LevelAnalyzer(), new SequenceAnalyzer())).Run(CancellationToken.None);
+        return decoder.CountsOf(0).Records;
+    }
+
+    private static long Survey(string path)
+    {
+        using ICaptureSource source = CaptureFile.Open(path);
+        return Surveyor.Run(source, CancellationToken.None).Inputs[0].Records;
+    }
+
+    private static int Option(string[] arguments, string name, int otherwise)
+    {
+        int place = Array.IndexOf(arguments, name);
+        return place >= 0 && place + 1 < arguments.Length ? int.Parse(arguments[place + 1], CultureInfo.InvariantCulture) : otherwise;
+    }
+
+    private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}
