@@ -81,7 +81,16 @@ internal sealed class SacnDecoder(SenderTable senders, StreamTable streams, Disc
             return default;
         }
 
-        CheckRules(in record, in datagram, in packet, sender, sink);
+        if (!packet.FollowsRules(datagram.StatedPayloadLength))
+        {
+            CheckRules(in record, in datagram, in packet, sender, sink);
+        }
+
+        if (datagram.Destination != (datagram.IsIpv6 ? SacnAddressing.Ipv6Group(universe) : SacnAddressing.Ipv4Group(universe)))
+        {
+            CheckGroup(in record, in datagram, universe, sender, sink);
+        }
+
         FrameFlags flags = FlagsOf(in packet, datagram.IsIpv6);
         bool isShort = packet.SlotsMissing > 0;
         sink.OnFrame(new DmxFrame
@@ -128,8 +137,6 @@ internal sealed class SacnDecoder(SenderTable senders, StreamTable streams, Disc
         {
             sink.OnEvent(Broken(in record, sender, universe, SacnRule.Discarded, broken.Offset));
         }
-
-        CheckGroup(in record, in datagram, universe, sender, sink);
     }
 
     private static void CheckGroup(

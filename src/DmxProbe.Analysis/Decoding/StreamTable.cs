@@ -140,6 +140,14 @@ public sealed class StreamTable(SenderTable senders)
     {
         ref Entry entry = ref _entries[stream];
         IpVersions version = isIpv6 ? IpVersions.Ipv6 : IpVersions.Ipv4;
+        if (entry.Versions == version)
+        {
+            // The usual case: one IP version only, so nothing can come twice.
+            entry.Last = sequence;
+            (isIpv6 ? ref entry.LastIpv6 : ref entry.LastIpv4) = sequence;
+            return false;
+        }
+
         bool isSecond = false;
         if ((entry.Versions | version) == IpVersions.Both)
         {

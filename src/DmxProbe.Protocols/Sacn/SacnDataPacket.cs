@@ -43,6 +43,8 @@ public readonly ref struct SacnDataPacket
     private const ulong Vectors = ((ulong)SacnVector.RootData << 32) | SacnVector.FramingData;
     private const ulong DmpRules = 0x02A100000001; // vector, type, first address, increment: sections 7.2 to 7.5
 
+    private const uint PreambleAndPostamble = 0x00100000; // sections 5.1 and 5.2
+
     private const int PreviewBit = 0x80;
     private const int TerminatedBit = 0x40;
     private const int ForceSynchronizationBit = 0x20;
@@ -155,6 +157,19 @@ public readonly ref struct SacnDataPacket
     /// <param name="payloadLength">Octets of payload the UDP header states.</param>
     public bool FlagsAndLengthAgree(int payloadLength) =>
         RootLengthAgrees(payloadLength) && FramingLengthAgrees(payloadLength) && DmpLengthAgrees(payloadLength);
+
+    /// <summary>
+    /// Whether everything that can be told from the packet alone is as the standard has it: preamble, post-amble, the
+    /// three flags and length fields, the DMP layer, priority and universe. The quick question before the single ones.
+    /// </summary>
+    /// <param name="payloadLength">Octets of payload the UDP header states.</param>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public bool FollowsRules(int payloadLength) =>
+        BinaryPrimitives.ReadUInt32BigEndian(_data) == PreambleAndPostamble
+        && AreDmpFieldsValid
+        && FlagsAndLengthAgree(payloadLength)
+        && IsPriorityAllowed
+        && IsUniverseAllowed;
 
     /// <summary>Makes the view.</summary>
     /// <param name="data">The UDP payload, as far as captured.</param>
