@@ -364,30 +364,40 @@ public sealed class LocateInference
         }
 
         Score score = WindowEnds.Best(_channels, standing.Weighing, standing.Score, whole, light, reach.Masked);
-        standing.Score = score;
-        standing.Fitted = new double[_window.Channels][];
-        double likelihood = ChannelEvidence.SpillLogPrior[score.Spill];
-        double perfect = likelihood;
-        for (int c = 0; c < _window.Channels; c++)
+        double ends = 0;
+        ImperfectLight[] imperfect = new ImperfectLight[raw.Length];
+        for (int c = 0; c < raw.Length; c++)
         {
-            List<double[]> emitters = standing.Light.Emitters(c, score.Gamma, smoothing);
-            foreach (double[] emitter in emitters)
-            {
-                standing.Weighing.Take(emitter);
-            }
-
-            ImperfectFit fit = ImperfectLight.Of(standing.Weighing, c, _channels[c], score, raw[c], light[c], emitters);
-            standing.Fitted[c] = fit.Light;
-            double ends = WindowEnds.Credit(_channels[c], score.Delay, whole[c], light[c], reach.Masked) +
-                standing.Weighing[c].LogDeterminant(score.Spill);
-            likelihood += fit.LogLikelihood + ends;
-            perfect += fit.Perfect + ends;
+            imperfect[c] = new ImperfectLight(
+                standing.Weighing, c, _channels[c], score.Delay, raw[c], light[c], standing.Light.Errors(c, score.Gamma, smoothing));
+            ends += WindowEnds.Credit(_channels[c], score.Delay, whole[c], light[c], reach.Masked);
         }
 
-        // Whether the light model is perfect is not known: the likelihoods are averaged, not chosen between.
-        double top = Math.Max(likelihood, perfect);
-        standing.LogLikelihood = ResponsePrior(score.Gamma) + top +
-            Math.Log((PerfectShare * Math.Exp(perfect - top)) + ((1 - PerfectShare) * Math.Exp(likelihood - top)));
+        // The strength of spill is chosen again: an imperfect light must not pass for the others' light.
+        double most = double.NegativeInfinity;
+        for (int s = 0; s < ChannelEvidence.SpillScales.Length; s++)
+        {
+            ImperfectFit[] fits = [.. imperfect.Select(channel => channel.Of(s))];
+            double likelihood = ChannelEvidence.SpillLogPrior[s] + Averaged(fits);
+            if (likelihood > most)
+            {
+                most = likelihood;
+                score = score with { Spill = s };
+                standing.Fitted = [.. imperfect.Select((channel, c) => channel.Fitted(fits[c]))];
+            }
+        }
+
+        standing.Score = score;
+        standing.LogLikelihood = ResponsePrior(score.Gamma) + ends + most;
+    }
+
+    /// <summary>Whether the light model is perfect is not known: the likelihoods are averaged, not chosen between.</summary>
+    private static double Averaged(ImperfectFit[] fits)
+    {
+        double perfect = fits.Sum(fit => fit.Perfect);
+        double imperfect = fits.Sum(fit => fit.LogLikelihood);
+        double top = Math.Max(perfect, imperfect);
+        return top + Math.Log((PerfectShare * Math.Exp(perfect - top)) + ((1 - PerfectShare) * Math.Exp(imperfect - top)));
     }
 
     /// <summary>Responses far from a straight line are rarer: Gaussian in the logarithm of the exponent.</summary>
