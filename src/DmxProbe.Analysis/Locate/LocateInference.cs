@@ -110,6 +110,7 @@ public sealed class LocateInference
         figures.Spill,
         figures.Margin,
         ChannelEvidence.SpillScales[best.Score.Spill],
+        best.Imperfection,
         best.Light!.Moves(),
         moves,
         best.Weighing!.Count);
@@ -147,7 +148,7 @@ public sealed class LocateInference
             : TraceMoves.NothingExplains(fit) ? LocateClaim.NothingExplains
             : LocateClaim.NotEnough;
         bool strict = claim is LocateClaim.Found or LocateClaim.Class && LocateRule.Strict.AllowsFit(fit) &&
-            LocateRule.Strict.AllowsPosterior(score, fit, live) && fit.SpillScale <= 0.015;
+            LocateRule.Strict.AllowsPosterior(score, fit, live);
         return new LocateResult(
             claim,
             strict,
@@ -383,6 +384,7 @@ public sealed class LocateInference
             {
                 most = likelihood;
                 score = score with { Spill = s };
+                standing.Imperfection = fits.Sum(fit => fit.LogLikelihood - fit.Perfect);
                 standing.Fitted = [.. imperfect.Select((channel, c) => channel.Fitted(fits[c]))];
             }
         }

@@ -15,14 +15,17 @@ public sealed record LocateRule(double Posterior, double Unexplained, double Spi
     /// <summary>Fewest moves of the predicted light.</summary>
     public const int FewestMoves = 3;
 
-    /// <summary>From this spill scale on, <see cref="StrongSpillPosterior"/> is asked for.</summary>
+    /// <summary>Smallest posterior of the class where there is any spill.</summary>
+    public const double SpillPosterior = 0.9997;
+
+    /// <summary>From this spill scale on nothing is claimed: what fits only with so much of the others' light is too often wrong.</summary>
     public const double StrongSpill = 0.05;
 
-    /// <summary>At this spill scale nothing is claimed: what fits only with so much of the others' light is seldom right.</summary>
-    public const double HopelessSpill = 0.15;
+    /// <summary>Smallest posterior of the class where the light model is visibly imperfect.</summary>
+    public const double ImperfectPosterior = 0.9999;
 
-    /// <summary>Smallest posterior of the class where the spill is strong.</summary>
-    public const double StrongSpillPosterior = 0.9999;
+    /// <summary>From this many nats on the light model counts as imperfect.</summary>
+    public const double Imperfect = 3;
 
     /// <summary>Hypotheses that change, in the rigs the figures were set on; more of them ask for a higher posterior.</summary>
     public const double UsualHypotheses = 250;
@@ -38,8 +41,8 @@ public sealed record LocateRule(double Posterior, double Unexplained, double Spi
     {
         ArgumentNullException.ThrowIfNull(fit);
         return fit.Unexplained <= Unexplained + (2 * fit.UnexplainedError) && fit.OwnShare >= SmallestOwn &&
-            fit.SpillShare <= Spill && fit.SpillScale < HopelessSpill && fit.MarginOverNone >= SmallestMargin && fit.Changes >= FewestMoves &&
-            fit.LightChanges <= (2 * fit.Changes) + 3;
+            fit.SpillShare <= Spill && fit.SpillScale < StrongSpill && fit.MarginOverNone >= SmallestMargin &&
+            fit.Changes >= FewestMoves && fit.LightChanges <= (2 * fit.Changes) + 3;
     }
 
     /// <summary>Whether the posterior is high enough.</summary>
@@ -49,7 +52,8 @@ public sealed record LocateRule(double Posterior, double Unexplained, double Spi
     public bool AllowsPosterior(double posterior, LocateFit fit, int hypotheses)
     {
         ArgumentNullException.ThrowIfNull(fit);
-        double needed = fit.SpillScale >= StrongSpill ? Math.Max(Posterior, StrongSpillPosterior) : Posterior;
+        double needed = Math.Max(Posterior, fit.SpillScale > 0 ? SpillPosterior : 0);
+        needed = Math.Max(needed, fit.Imperfection >= Imperfect ? ImperfectPosterior : 0);
         return 1 - posterior <= (1 - needed) / Math.Max(1, hypotheses / UsualHypotheses);
     }
 }
