@@ -16,6 +16,7 @@ public sealed class LocateInference
 
     private const double UsualTau = 2.5;
     private const double SteepestResponse = 2.5;
+    private const double NearNats = 200;
     private const double FineStep = 1.25;
     private const double PerfectShare = 0.3;
     private const double ResponseSpread = 0.6;
@@ -332,9 +333,10 @@ public sealed class LocateInference
         }
 
         // Exponent and lag were found under the exact light model: where that fits badly they are sought again.
+        double within = top.Max(standing => standing.LogLikelihood) - NearNats;
         foreach (Standing standing in top.OrderByDescending(standing => standing.LogLikelihood).Take(20).OrderBy(standing => standing.Hypothesis.History))
         {
-            if (standing.Imperfection >= LocateRule.Imperfect)
+            if (standing.Imperfection >= LocateRule.Imperfect && standing.LogLikelihood >= within)
             {
                 Improve(standing);
             }

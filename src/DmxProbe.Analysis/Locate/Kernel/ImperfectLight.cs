@@ -88,7 +88,8 @@ internal sealed class ImperfectLight
     {
         double trace = _weighed.TraceSquares(spill, _delay);
         double determinant = _weighed.LogDeterminant(spill);
-        double own = _weighed.Product(spill, _squares, _onSpill, _onSpill);
+        double[] lightTurned = _weighed.Turned(spill, _onSpill);
+        double own = _squares - Lanes.Dot(lightTurned, lightTurned);
         double along = _weighed.WithTrace(spill, _delay, _along, _onSpill);
         if (along <= 0 || own < StepScorer.SmallestRest * _squares || own <= 1e-9 || _places.Length == 0)
         {
@@ -99,17 +100,18 @@ internal sealed class ImperfectLight
         int count = _places.Length;
         double gain = along / own;
         double noise = _noise + (Floor * _total / _weighing.Count);
+        double[][] turned = [.. _places.Select(place => _weighed.Turned(spill, place))];
         double[] withLight = new double[count];
         double[] right = new double[count];
         double[,] moment = new double[count, count];
         for (int i = 0; i < count; i++)
         {
             double prior = _errors[i] * gain;
-            withLight[i] = _weighed.Product(spill, _withLight[i], _places[i], _onSpill);
+            withLight[i] = _withLight[i] - Lanes.Dot(turned[i], lightTurned);
             right[i] = (_weighed.WithTrace(spill, _delay, _withTrace[i], _places[i]) - (withLight[i] * gain)) * prior / noise;
             for (int j = 0; j <= i; j++)
             {
-                double product = _weighed.Product(spill, _products[i, j], _places[i], _places[j]) - (withLight[i] * withLight[j] / own);
+                double product = _products[i, j] - Lanes.Dot(turned[i], turned[j]) - (withLight[i] * withLight[j] / own);
                 moment[i, j] = moment[j, i] = (product * prior * _errors[j] * gain / noise) + (i == j ? 1 : 0);
             }
         }
