@@ -10,6 +10,7 @@ namespace DmxProbe.Analysis.Locate;
 /// <param name="SpillShare">Share of the structured variance that is light of the other units.</param>
 /// <param name="MarginOverNone">Log-likelihood over "only the other units' light", nats.</param>
 /// <param name="SpillScale">The most likely strength of a single other unit's light; 0 = none.</param>
+/// <param name="Imperfection">By how many nats a light model with errors beats the exact one; below 0 where it does not.</param>
 /// <param name="Changes">Moves of the predicted light.</param>
 /// <param name="LightChanges">Moves seen in the trace.</param>
 /// <param name="Samples">Samples compared.</param>
@@ -23,6 +24,13 @@ public sealed record LocateFit(
     double SpillShare,
     double MarginOverNone,
     double SpillScale,
+    double Imperfection,
     int Changes,
     int LightChanges,
-    int Samples);
+    int Samples)
+{
+    /// <summary>
+    /// Log-likelihood over the runner-up outside the class, nats; infinite where there is none. Prior and tempering left out.
+    /// </summary>
+    public double Lead { get; init; } = double.PositiveInfinity;
+}

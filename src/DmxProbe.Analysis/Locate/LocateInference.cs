@@ -16,6 +16,8 @@ public sealed class LocateInference
 
     private const double UsualTau = 2.5;
     private const double SteepestResponse = 2.5;
+    private const double NearNats = 200;
+    private const double FineStep = 1.25;
     private const double PerfectShare = 0.3;
     private const double ResponseSpread = 0.6;
     private const int MaskedShare = 30; // per cent: a dense product costs ten times the steps
@@ -110,6 +112,7 @@ public sealed class LocateInference
         figures.Spill,
         figures.Margin,
         ChannelEvidence.SpillScales[best.Score.Spill],
+        best.Imperfection,
         best.Light!.Moves(),
         moves,
         best.Weighing!.Count);
@@ -140,6 +143,7 @@ public sealed class LocateInference
             held += ranked[i].Posterior;
         }
 
+        fit = runnerUp is null ? fit : fit with { Lead = best.LogLikelihood - runnerUp.LogLikelihood };
         bool fits = LocateRule.Normal.AllowsFit(fit);
         LocateClaim claim =
             fits && LocateRule.Normal.AllowsPosterior(score, fit, live) ? members.Count > 1 ? LocateClaim.Class : LocateClaim.Found
@@ -147,7 +151,7 @@ public sealed class LocateInference
             : TraceMoves.NothingExplains(fit) ? LocateClaim.NothingExplains
             : LocateClaim.NotEnough;
         bool strict = claim is LocateClaim.Found or LocateClaim.Class && LocateRule.Strict.AllowsFit(fit) &&
-            LocateRule.Strict.AllowsPosterior(score, fit, live) && fit.SpillScale <= 0.015;
+            LocateRule.Strict.AllowsPosterior(score, fit, live);
         return new LocateResult(
             claim,
             strict,
@@ -329,6 +333,16 @@ public sealed class LocateInference
             Prepare(standing);
         }
 
+        // Exponent and lag were found under the exact light model: where that fits badly they are sought again.
+        double within = top.Max(standing => standing.LogLikelihood) - NearNats;
+        foreach (Standing standing in top.OrderByDescending(standing => standing.LogLikelihood).Take(20).OrderBy(standing => standing.Hypothesis.History))
+        {
+            if (standing.Imperfection >= LocateRule.Imperfect && standing.LogLikelihood >= within)
+            {
+                Improve(standing);
+            }
+        }
+
         return top.MaxBy(standing => standing.LogLikelihood)!;
     }
 
@@ -344,9 +358,39 @@ public sealed class LocateInference
             Load(standing);
         }
 
-        Smoothing smoothing = Smooth(standing.Score.Tau);
         standing.Weighing ??= _unmasked ??= new Weighing(_channels, standing.Prediction!);
         standing.Light = new HypothesisLight(standing.Prediction!, Emitters(standing));
+        Try(standing, standing.Score);
+    }
+
+    /// <summary>Moves to a neighbouring exponent or lag as long as that helps.</summary>
+    private void Improve(Standing standing)
+    {
+        for (int round = 0; round < 3; round++)
+        {
+            Score score = standing.Score;
+            int tau = Math.Max(Array.IndexOf(FineTaus, score.Tau), 0);
+            double before = standing.LogLikelihood;
+            Try(standing, score with { Gamma = Math.Max(score.Gamma / FineStep, SecondGammas[0]) });
+            Try(standing, score with { Gamma = Math.Min(score.Gamma * FineStep, SteepestResponse) });
+            Try(standing, score with { Tau = FineTaus[Math.Max(tau - 1, 0)] });
+            Try(standing, score with { Tau = FineTaus[Math.Min(tau + 1, FineTaus.Length - 1)] });
+            if (standing.LogLikelihood < before + 0.5)
+            {
+                break;
+            }
+        }
+    }
+
+    /// <summary>Works out the imperfect light model for an exponent and a lag, and keeps it if it is the first or better.</summary>
+    private void Try(Standing standing, Score score)
+    {
+        if (standing.Fitted is not null && score == standing.Score)
+        {
+            return;
+        }
+
+        Smoothing smoothing = Smooth(score.Tau);
         Prediction reach = new(_window.Channels);
         _readers[standing.Hypothesis.Mode].Read(
             _window.Load(standing.Hypothesis.History), standing.Hypothesis.Address, LongerWindow, -1, reach);
@@ -357,37 +401,52 @@ public sealed class LocateInference
         double[][] whole = new double[_window.Channels][];
         for (int c = 0; c < raw.Length; c++)
         {
-            whole[c] = longer.Raw(c, standing.Score.Gamma, smoothing);
+            whole[c] = longer.Raw(c, score.Gamma, smoothing);
             raw[c] = whole[c][.._window.Samples];
             light[c] = [.. raw[c]];
-            standing.Weighing.Take(light[c]);
+            standing.Weighing!.Take(light[c]);
         }
 
-        Score score = WindowEnds.Best(_channels, standing.Weighing, standing.Score, whole, light, reach.Masked);
-        standing.Score = score;
-        standing.Fitted = new double[_window.Channels][];
-        double likelihood = ChannelEvidence.SpillLogPrior[score.Spill];
-        double perfect = likelihood;
-        for (int c = 0; c < _window.Channels; c++)
+        score = WindowEnds.Best(_channels, standing.Weighing!, score, whole, light, reach.Masked);
+        double ends = 0;
+        ImperfectLight[] imperfect = new ImperfectLight[raw.Length];
+        for (int c = 0; c < raw.Length; c++)
         {
-            List<double[]> emitters = standing.Light.Emitters(c, score.Gamma, smoothing);
-            foreach (double[] emitter in emitters)
-            {
-                standing.Weighing.Take(emitter);
-            }
-
-            ImperfectFit fit = ImperfectLight.Of(standing.Weighing, c, _channels[c], score, raw[c], light[c], emitters);
-            standing.Fitted[c] = fit.Light;
-            double ends = WindowEnds.Credit(_channels[c], score.Delay, whole[c], light[c], reach.Masked) +
-                standing.Weighing[c].LogDeterminant(score.Spill);
-            likelihood += fit.LogLikelihood + ends;
-            perfect += fit.Perfect + ends;
+            imperfect[c] = new ImperfectLight(
+                standing.Weighing!, c, _channels[c], score.Delay, raw[c], light[c], standing.Light!.Errors(c, score.Gamma, smoothing));
+            ends += WindowEnds.Credit(_channels[c], score.Delay, whole[c], light[c], reach.Masked);
         }
 
-        // Whether the light model is perfect is not known: the likelihoods are averaged, not chosen between.
-        double top = Math.Max(likelihood, perfect);
-        standing.LogLikelihood = ResponsePrior(score.Gamma) + top +
-            Math.Log((PerfectShare * Math.Exp(perfect - top)) + ((1 - PerfectShare) * Math.Exp(likelihood - top)));
+        // The strength of spill is chosen again: an imperfect light must not pass for the others' light.
+        double most = double.NegativeInfinity;
+        ImperfectFit[] chosen = [];
+        for (int s = 0; s < ChannelEvidence.SpillScales.Length; s++)
+        {
+            ImperfectFit[] fits = [.. imperfect.Select(channel => channel.Of(s))];
+            double likelihood = ChannelEvidence.SpillLogPrior[s] + Averaged(fits);
+            if (likelihood > most)
+            {
+                (most, chosen, score) = (likelihood, fits, score with { Spill = s });
+            }
+        }
+
+        double total = ResponsePrior(score.Gamma) + ends + most;
+        if (standing.Fitted is null || total > standing.LogLikelihood)
+        {
+            standing.LogLikelihood = total;
+            standing.Score = score;
+            standing.Imperfection = chosen.Sum(fit => fit.LogLikelihood - fit.Perfect);
+            standing.Fitted = [.. imperfect.Select((channel, c) => channel.Fitted(chosen[c]))];
+        }
+    }
+
+    /// <summary>Whether the light model is perfect is not known: the likelihoods are averaged, not chosen between.</summary>
+    private static double Averaged(ImperfectFit[] fits)
+    {
+        double perfect = fits.Sum(fit => fit.Perfect);
+        double imperfect = fits.Sum(fit => fit.LogLikelihood);
+        double top = Math.Max(perfect, imperfect);
+        return top + Math.Log((PerfectShare * Math.Exp(perfect - top)) + ((1 - PerfectShare) * Math.Exp(imperfect - top)));
     }
 
     /// <summary>Responses far from a straight line are rarer: Gaussian in the logarithm of the exponent.</summary>

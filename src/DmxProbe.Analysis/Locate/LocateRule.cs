@@ -15,23 +15,29 @@ public sealed record LocateRule(double Posterior, double Unexplained, double Spi
     /// <summary>Fewest moves of the predicted light.</summary>
     public const int FewestMoves = 3;
 
-    /// <summary>From this spill scale on, <see cref="StrongSpillPosterior"/> is asked for.</summary>
+    /// <summary>Smallest posterior of the class where there is any spill.</summary>
+    public const double SpillPosterior = 0.9997;
+
+    /// <summary>
+    /// From this spill scale on nothing is claimed: what fits only with so much of the others' light is too often wrong.
+    /// Unless the scale only took up what the light model left over: <see cref="IsSpillHopeless"/>.
+    /// </summary>
     public const double StrongSpill = 0.05;
 
-    /// <summary>
-    /// At this spill scale nothing is claimed unless the fit then does without the others' light: what fits only with so
-    /// much of it is seldom right.
-    /// </summary>
-    public const double HopelessSpill = 0.15;
-
-    /// <summary>
-    /// Largest share of the others' light in the fit for which a strong spill scale does not count: then the scale only took
-    /// up what an imperfect light model left over.
-    /// </summary>
+    /// <summary>Largest share of the others' light in the fit for which a strong spill scale may be set aside.</summary>
     public const double NegligibleSpill = 0.05;
 
-    /// <summary>Smallest posterior of the class where the spill is strong.</summary>
-    public const double StrongSpillPosterior = 0.9999;
+    /// <summary>
+    /// Least lead over the runner-up, as a share of the margin over "only the other units' light", for which a strong spill
+    /// scale may be set aside. Wrong claims on tuning rigs led by 1.5 % at most.
+    /// </summary>
+    public const double OverwhelmingLead = 0.1;
+
+    /// <summary>Smallest posterior of the class where the light model is visibly imperfect.</summary>
+    public const double ImperfectPosterior = 0.9999;
+
+    /// <summary>From this many nats on the light model counts as imperfect.</summary>
+    public const double Imperfect = 3;
 
     /// <summary>Hypotheses that change, in the rigs the figures were set on; more of them ask for a higher posterior.</summary>
     public const double UsualHypotheses = 250;
@@ -47,15 +53,19 @@ public sealed record LocateRule(double Posterior, double Unexplained, double Spi
     {
         ArgumentNullException.ThrowIfNull(fit);
         return fit.Unexplained <= Unexplained + (2 * fit.UnexplainedError) && fit.OwnShare >= SmallestOwn &&
-            fit.SpillShare <= Spill && !IsSpillHopeless(fit) && fit.MarginOverNone >= SmallestMargin && fit.Changes >= FewestMoves &&
-            fit.LightChanges <= (2 * fit.Changes) + 3;
+            fit.SpillShare <= Spill && !IsSpillHopeless(fit) && fit.MarginOverNone >= SmallestMargin &&
+            fit.Changes >= FewestMoves && fit.LightChanges <= (2 * fit.Changes) + 3;
     }
 
-    /// <summary>Whether the others' light is too strong for any claim.</summary>
+    /// <summary>
+    /// Whether the others' light is too strong for any claim: the spill scale is high, and the fit needs it or does not lead
+    /// by far.
+    /// </summary>
     public static bool IsSpillHopeless(LocateFit fit)
     {
         ArgumentNullException.ThrowIfNull(fit);
-        return fit.SpillScale >= HopelessSpill && fit.SpillShare > NegligibleSpill;
+        bool needless = fit.SpillShare <= NegligibleSpill && fit.Lead >= OverwhelmingLead * fit.MarginOverNone;
+        return fit.SpillScale >= StrongSpill && !needless;
     }
 
     /// <summary>Whether the posterior is high enough.</summary>
@@ -65,7 +75,8 @@ public sealed record LocateRule(double Posterior, double Unexplained, double Spi
     public bool AllowsPosterior(double posterior, LocateFit fit, int hypotheses)
     {
         ArgumentNullException.ThrowIfNull(fit);
-        double needed = fit.SpillScale >= StrongSpill ? Math.Max(Posterior, StrongSpillPosterior) : Posterior;
+        double needed = Math.Max(Posterior, fit.SpillScale > 0 ? SpillPosterior : 0);
+        needed = Math.Max(needed, fit.Imperfection >= Imperfect ? ImperfectPosterior : 0);
         return 1 - posterior <= (1 - needed) / Math.Max(1, hypotheses / UsualHypotheses);
     }
 }

@@ -105,7 +105,7 @@ public class KernelTests
             double expected = left * covariance.Inverse() * right;
             double[] onSpill = weighing[0].OnSpill(a);
             Assert.Equal(expected, weighing[0].WithTrace(scale, 3, a, onSpill), 1e-8);
-            Assert.Equal(left * covariance.Inverse() * left, weighing[0].Product(scale, Lanes.Dot(a, a), onSpill, onSpill), 1e-8);
+            Assert.Equal(left * covariance.Inverse() * left, weighing[0].Square(scale, Lanes.Dot(a, a), onSpill), 1e-8);
             Assert.Equal(-0.5 * Math.Log(covariance.Determinant()), weighing[0].LogDeterminant(scale), 1e-8);
         }
     }

@@ -114,7 +114,7 @@ public class LocateNarratorTests
             .. members.Select(member => new LocateCandidate(
                 new Hypothesis(0, member.Address, 0), about.Question.Histories[0].Universe, -1, Wash.Name, 0.9 / members.Length, 100, member.Error)),
         ];
-        LocateFit fit = new(0.1, 1, 2.5, 0, 0.001, 1, 0, 100, 0, 8, 8, 285);
+        LocateFit fit = new(0.1, 1, 2.5, 0, 0.001, 1, 0, 100, 0, -5, 8, 8, 285);
         return new LocateResult(claim, false, candidates[0], null, claim == LocateClaim.OneOf ? [candidates[0]] : candidates, 0.999, candidates, fit, 100);
     }
 }

@@ -59,17 +59,30 @@ internal sealed class ChannelWeighing
         return along;
     }
 
-    /// <summary>Inner product of two series from their plain product and their products with the spill vectors.</summary>
-    public double Product(int scale, double plain, ReadOnlySpan<double> first, ReadOnlySpan<double> second)
+    /// <summary>
+    /// Products with the spill vectors, turned so that the inner product of two series is their plain product less the
+    /// plain product of what this gives for each.
+    /// </summary>
+    public double[] Turned(int scale, ReadOnlySpan<double> onSpill)
     {
-        double[] weights = Scale(scale).Weights;
-        double sum = plain;
-        for (int k = 0; k < _dimension; k++)
+        double[] turned = new double[_dimension];
+        if (scale > 0)
         {
-            sum -= first[k] * Lanes.Dot(weights.AsSpan(k * _dimension, _dimension), second);
+            double[] root = Scale(scale).Root;
+            for (int k = 0; k < _dimension; k++)
+            {
+                turned[k] = Lanes.Dot(root.AsSpan(k * _dimension, k + 1), onSpill[..(k + 1)]);
+            }
         }
 
-        return sum;
+        return turned;
+    }
+
+    /// <summary>Inner product of a series with itself from its plain product and its products with the spill vectors.</summary>
+    public double Square(int scale, double plain, ReadOnlySpan<double> onSpill)
+    {
+        double[] turned = Turned(scale, onSpill);
+        return plain - Lanes.Dot(turned, turned);
     }
 
     /// <summary>Inner product of a series with a delayed copy of the trace.</summary>
@@ -110,7 +123,7 @@ internal sealed class ChannelWeighing
             {
                 ScaleWeights scale = Scale(s);
                 total = scale.Total;
-                rest = Product(s, squares, onSpill, onSpill);
+                rest = Square(s, squares, onSpill);
                 for (int k = 0; k < _dimension; k++)
                 {
                     Lanes.AddRow(ref along[0], ref scale.ReducedTrace[k * ChannelEvidence.Delays], -onSpill[k], ChannelEvidence.Delays);

@@ -56,16 +56,23 @@ internal sealed class Cholesky
         }
     }
 
-    /// <summary>The inverse, row after row.</summary>
-    public double[] Inverse()
+    /// <summary>The inverse of the factor, lower triangular, row after row.</summary>
+    public void InverseFactor(Span<double> inverse)
     {
-        double[] inverse = new double[_size * _size];
         for (int i = 0; i < _size; i++)
         {
-            inverse[(i * _size) + i] = 1;
-            Solve(inverse.AsSpan(i * _size, _size));
-        }
+            for (int j = 0; j < i; j++)
+            {
+                double sum = 0;
+                for (int k = j; k < i; k++)
+                {
+                    sum -= _factor[i, k] * inverse[(k * _size) + j];
+                }
 
-        return inverse;
+                inverse[(i * _size) + j] = sum / _factor[i, i];
+            }
+
+            inverse[(i * _size) + i] = 1 / _factor[i, i];
+        }
     }
 }

@@ -3,6 +3,8 @@ namespace DmxProbe.Analysis.Locate;
 /// <summary>Turns the steps of one hypothesis into lagging light, sample by sample.</summary>
 internal sealed class HypothesisLight
 {
+    private const double EmitterError = 0.25;
+    private const double CrosstalkError = 0.1;
     private readonly Prediction _prediction;
     private readonly IReadOnlyList<Prediction> _emitters;
 
@@ -29,8 +31,51 @@ internal sealed class HypothesisLight
         return light;
     }
 
+    /// <summary>Errors of the light model in a channel: what the light would gain by each, and the error's deviation.</summary>
+    public IEnumerable<(double[] Column, double Error)> Errors(int channel, double gamma, Smoothing smoothing) =>
+        Emitters(channel, gamma, smoothing).Select(column => (column, EmitterError))
+            .Concat(Crosstalk(channel, gamma, smoothing).Select(column => (column, CrosstalkError)));
+
+    /// <summary>What the channel would gain from each of the other channels, by the size of the usual crosstalk.</summary>
+    private List<double[]> Crosstalk(int channel, double gamma, Smoothing smoothing)
+    {
+        List<double[]> columns = [];
+        double peak = _prediction.Peak[channel];
+        double[] own = new double[_prediction.Samples];
+        _prediction.Fill(channel, own);
+        for (int other = 0; other < _prediction.Peak.Length && peak > 0; other++)
+        {
+            if (other == channel || _prediction.Peak[other] <= 0)
+            {
+                continue;
+            }
+
+            double[] column = new double[own.Length];
+            _prediction.Fill(other, column);
+            double last = double.NaN;
+            double gained = 0;
+            double lastOwn = double.NaN;
+            for (int t = 0; t < column.Length; t++)
+            {
+                if (column[t] != last || own[t] != lastOwn)
+                {
+                    (last, lastOwn) = (column[t], own[t]);
+                    double with = (own[t] + (CrosstalkError * column[t])) / peak;
+                    gained = ((with > 0 ? Math.Pow(with, gamma) : 0) - (own[t] > 0 ? Math.Pow(own[t] / peak, gamma) : 0)) / CrosstalkError;
+                }
+
+                column[t] = gained;
+            }
+
+            smoothing.Apply(column);
+            columns.Add(column);
+        }
+
+        return columns;
+    }
+
     /// <summary>For each colour that has a share in the channel: what the light would gain were it twice as strong, to first order.</summary>
-    public List<double[]> Emitters(int channel, double gamma, Smoothing smoothing)
+    private List<double[]> Emitters(int channel, double gamma, Smoothing smoothing)
     {
         List<double[]> columns = [];
         double peak = _prediction.Peak[channel];

@@ -1,7 +1,8 @@
 namespace DmxProbe.Analysis.Locate;
 
-/// <summary>What <see cref="ImperfectLight"/> found for one channel.</summary>
-/// <param name="LogLikelihood">Against "no own light", without the determinant of the spill, nats.</param>
+/// <summary>What <see cref="ImperfectLight"/> found for one channel and strength of spill.</summary>
+/// <param name="LogLikelihood">Against "no own light", nats.</param>
 /// <param name="Perfect">The same for a light model that is exactly right.</param>
-/// <param name="Light">The light with its corrections, in units of the trace.</param>
-internal sealed record ImperfectFit(double LogLikelihood, double Perfect, double[] Light);
+/// <param name="Gain">Of the light itself.</param>
+/// <param name="Coefficients">Of the columns.</param>
+internal readonly record struct ImperfectFit(double LogLikelihood, double Perfect, double Gain, double[] Coefficients);

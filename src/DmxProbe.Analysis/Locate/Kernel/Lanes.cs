@@ -47,7 +47,16 @@ internal static class Lanes
     /// <summary>Adds a multiple of one series to another.</summary>
     public static void AddScaled(Span<double> sum, ReadOnlySpan<double> values, double factor)
     {
-        for (int i = 0; i < sum.Length; i++)
+        int whole = sum.Length & ~3;
+        ref double to = ref MemoryMarshal.GetReference(sum);
+        ref double from = ref MemoryMarshal.GetReference(values[..sum.Length]);
+        Vector256<double> times = Vector256.Create(factor);
+        for (int i = 0; i < whole; i += 4)
+        {
+            (Vector256.LoadUnsafe(ref to, (nuint)i) + (Vector256.LoadUnsafe(ref from, (nuint)i) * times)).StoreUnsafe(ref to, (nuint)i);
+        }
+
+        for (int i = whole; i < sum.Length; i++)
         {
             sum[i] += values[i] * factor;
         }

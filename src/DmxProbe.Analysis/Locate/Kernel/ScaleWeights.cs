@@ -7,7 +7,7 @@ internal sealed class ScaleWeights
     {
         int dimension = channel.Spill.Dimension;
         const int Delays = ChannelEvidence.Delays;
-        Weights = new double[dimension * dimension];
+        Root = new double[dimension * dimension];
         ReducedTrace = new double[dimension * Delays];
         Total = [.. total];
         if (scale == 0 || dimension == 0)
@@ -28,28 +28,38 @@ internal sealed class ScaleWeights
 
         Cholesky factor = new(inner);
         LogDeterminant = -0.5 * factor.LogDeterminant;
-        double[] inverse = factor.Inverse();
+        factor.InverseFactor(Root);
         for (int i = 0; i < dimension; i++)
         {
-            for (int j = 0; j < dimension; j++)
+            for (int j = 0; j <= i; j++)
             {
-                double weight = root[i] * inverse[(i * dimension) + j] * root[j];
-                Weights[(i * dimension) + j] = weight;
-                Lanes.AddScaled(ReducedTrace.AsSpan(i * Delays, Delays), traceOnSpill.AsSpan(j * Delays, Delays), weight);
+                Root[(i * dimension) + j] *= root[j];
             }
         }
 
+        Span<double> row = stackalloc double[Delays];
         for (int i = 0; i < dimension; i++)
         {
+            row.Clear();
+            for (int j = 0; j <= i; j++)
+            {
+                Lanes.AddScaled(row, traceOnSpill.AsSpan(j * Delays, Delays), Root[(i * dimension) + j]);
+            }
+
             for (int d = 0; d < Delays; d++)
             {
-                Total[d] -= traceOnSpill[(i * Delays) + d] * ReducedTrace[(i * Delays) + d];
+                Total[d] -= row[d] * row[d];
+            }
+
+            for (int j = 0; j <= i; j++)
+            {
+                Lanes.AddScaled(ReducedTrace.AsSpan(j * Delays, Delays), row, Root[(i * dimension) + j]);
             }
         }
     }
 
-    /// <summary>W, row after row.</summary>
-    public double[] Weights { get; }
+    /// <summary>A root of W, row after row: W = Root^T Root, lower triangular.</summary>
+    public double[] Root { get; }
 
     /// <summary>W Q^T y_d at [16 k + d].</summary>
     public double[] ReducedTrace { get; }

@@ -12,6 +12,9 @@ internal sealed class Standing(Hypothesis hypothesis, Score score, bool isMasked
     /// <summary>Log-likelihood with the imperfect light model, where it was worked out, else that of the score.</summary>
     public double LogLikelihood { get; set; } = score.LogLikelihood;
 
+    /// <summary>By how many nats a light model with errors beats the exact one.</summary>
+    public double Imperfection { get; set; }
+
     public double Posterior { get; set; }
 
     /// <summary>Its steps; kept from stage 2 on.</summary>

@@ -76,6 +76,7 @@ internal static class WindowEnds
         {
             double[] onSpill = weighing[c].OnSpill(light[c]);
             double squares = Lanes.Dot(light[c], light[c]);
+            double[] owns = [.. Enumerable.Range(0, ChannelEvidence.SpillScales.Length).Select(s => weighing[c].Square(s, squares, onSpill))];
             for (int d = 0; d < Delays; d++)
             {
                 double credit = Credit(channels[c], d, whole[c], light[c], masked);
@@ -83,7 +84,7 @@ internal static class WindowEnds
                 double total = Math.Max(weighing[c].Total(d), 1e-12);
                 for (int s = 0; s < ChannelEvidence.SpillScales.Length; s++)
                 {
-                    double own = weighing[c].Product(s, squares, onSpill, onSpill);
+                    double own = owns[s];
                     double along = Math.Max(0, weighing[c].WithTrace(s, d, plain, onSpill));
                     bool explains = own >= StepScorer.SmallestRest * squares && own > 1e-9;
                     double rest = weighing[c].TraceSquares(s, d) - (explains ? along * along / own : 0);
