@@ -81,7 +81,19 @@ public sealed class LightTrace
             }
         }
 
-        return new TraceGrid(first, grid);
+        return new TraceGrid(first, grid, [.. _channels.Select(channel => Noise(channel, places, first, last))]);
+    }
+
+    /// <summary>
+    /// From the readings themselves, not from the grid: between slow readings the grid is a straight line and looks
+    /// quieter than it is, and the mean of fast ones really is.
+    /// </summary>
+    private static double Noise(double[] values, double[] places, int first, int last)
+    {
+        int from = Math.Max(0, Array.FindIndex(places, place => place >= first - 0.5));
+        int to = Array.FindLastIndex(places, place => place <= last + 0.5);
+        return to - from < 2 ? 0
+            : NoiseLevel.Variance(values.AsSpan(from, to - from + 1)) * (places[to] - places[from]) / (to - from);
     }
 
     private static double Mean(double[] values, int from, int to)

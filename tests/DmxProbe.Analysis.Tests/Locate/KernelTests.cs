@@ -21,7 +21,7 @@ public class KernelTests
         RigRandom random = new(11);
         Prediction prediction = Steps(random);
         double[] trace = [.. Enumerable.Range(0, Samples + 15).Select(_ => random.Gaussian())];
-        ChannelEvidence channel = new(trace, Samples, SpillSpace.Of([]));
+        ChannelEvidence channel = new(trace, NoiseLevel.Variance(trace), Samples, SpillSpace.Of([]));
         StepScorer scorer = new([channel]);
         PowerSteps steps = new(1);
         steps.Load(prediction);
@@ -61,7 +61,7 @@ public class KernelTests
         double[] trace = [.. Enumerable.Range(0, Samples + 15).Select(t => 3 + (2 * light[Math.Max(t - delay, 0)]) + (0.1 * random.Gaussian()))];
         PowerSteps steps = new(1);
         steps.Load(prediction);
-        Score score = new StepScorer([new ChannelEvidence(trace, Samples, SpillSpace.Of([]))]).Evaluate(steps, 1, smoothing);
+        Score score = new StepScorer([new ChannelEvidence(trace, NoiseLevel.Variance(trace), Samples, SpillSpace.Of([]))]).Evaluate(steps, 1, smoothing);
         Assert.Equal(delay, score.Delay);
     }
 
@@ -74,7 +74,7 @@ public class KernelTests
         RigRandom random = new(21);
         List<double[]> columns = [.. Enumerable.Range(0, 4).Select(_ => Centred(random, Length))];
         double[] trace = [.. Enumerable.Range(0, Length + 15).Select(_ => random.Gaussian())];
-        ChannelEvidence channel = new(trace, Length, SpillSpace.Of(columns));
+        ChannelEvidence channel = new(trace, NoiseLevel.Variance(trace), Length, SpillSpace.Of(columns));
         Prediction prediction = new(1);
         prediction.Clear(Length);
         prediction.Add(0, [0f]);
@@ -117,7 +117,7 @@ public class KernelTests
         Prediction prediction = Steps(random);
         List<double[]> columns = [.. Enumerable.Range(0, 6).Select(_ => Centred(random, Samples))];
         double[] trace = [.. Enumerable.Range(0, Samples + 15).Select(_ => random.Gaussian())];
-        ChannelEvidence channel = new(trace, Samples, SpillSpace.Of(columns));
+        ChannelEvidence channel = new(trace, NoiseLevel.Variance(trace), Samples, SpillSpace.Of(columns));
         PowerSteps steps = new(1);
         steps.Load(prediction);
         Smoothing smoothing = new(2.5, Samples);
@@ -128,6 +128,49 @@ public class KernelTests
         Score exact = weighing.Evaluate([light], 1.35, 2.5, ChannelEvidence.SpillScales.Length);
         Assert.Equal(exact.LogLikelihood, fast.LogLikelihood, 1e-6);
         Assert.Equal((exact.Delay, exact.Spill), (fast.Delay, fast.Spill));
+    }
+
+    [Fact]
+    public void The_quick_score_of_a_gapped_prediction_is_near_the_exact_one()
+    {
+        RigRandom random = new(33);
+        Prediction prediction = Steps(random);
+        Prediction gapped = new(1);
+        gapped.Clear(Samples);
+        for (int i = 0; i < prediction.Count; i++)
+        {
+            gapped.Add(prediction.At[i], [(float)prediction.Value[0][i]]);
+        }
+
+        gapped.Mask(100, 180);
+        gapped.Mask(300, 320);
+        Smoothing smoothing = new(2.5, Samples);
+        double[] light = Dense(gapped, 1, smoothing);
+        double[] trace = [.. Enumerable.Range(0, Samples + 15).Select(t => light[Math.Clamp(t - 4, 0, Samples - 1)] + (0.1 * random.Gaussian()))];
+        ChannelEvidence channel = new(trace, NoiseLevel.Variance(trace), Samples, SpillSpace.Of([]));
+        PowerSteps steps = new(1);
+        steps.Load(gapped);
+        Score quick = new SpanScorer([channel]).Evaluate(gapped, steps, [1.0], smoothing);
+        Weighing weighing = new([channel], gapped);
+        weighing.Take(light);
+        Score exact = weighing.Evaluate([light], 1, 2.5, 1);
+        Assert.Equal(exact.Delay, quick.Delay);
+        Assert.InRange(quick.LogLikelihood / exact.LogLikelihood, 0.8, 1.2);
+    }
+
+    [Fact]
+    public void A_readings_noise_does_not_depend_on_how_the_grid_was_made()
+    {
+        RigRandom random = new(35);
+        foreach (double rate in new[] { 10.0, 30.0, 120.0 })
+        {
+            int count = (int)(rate * 600);
+            LightTrace trace = new(
+                [.. Enumerable.Range(0, count).Select(i => DmxProbe.Protocols.Records.Timestamp.FromUnixNanoseconds((long)(i / rate * 1e9)))],
+                [[.. Enumerable.Range(0, count).Select(_ => random.Gaussian())]]);
+            TraceGrid grid = trace.ToGrid(DmxProbe.Protocols.Records.Timestamp.FromUnixNanoseconds(0), 17990);
+            Assert.InRange(grid.Noise[0] / (30 / rate), 0.9, 1.1);
+        }
     }
 
     [Fact]

@@ -98,6 +98,38 @@ public class LocateInferenceTests
     }
 
     [Fact]
+    public void A_channel_that_never_changes_does_no_harm()
+    {
+        Rig rig = Rig.Draw(Busy with { Rgb = true }, 905);
+        LightTrace seen = rig.Question.Trace;
+        LightTrace noBlue = new([.. seen.Times], [[.. seen.Channel(0)], [.. seen.Channel(1)], new double[seen.Count]]);
+        LocateResult result = LocateInference.Run(rig.Question with { Trace = noBlue });
+        Assert.True(double.IsFinite(result.Best!.LogLikelihood) && double.IsFinite(result.Fit!.Unexplained));
+        Assert.False(result.Claim is LocateClaim.Found or LocateClaim.Class && result.ClassMembers.All(member => member.Hypothesis != rig.Truth));
+    }
+
+    [Theory]
+    [InlineData(3)]
+    [InlineData(2)]
+    public void A_slower_light_sensor_does_as_well(int every)
+    {
+        // Readings 10 or 15 a second: between them the grid is a straight line.
+        int right = 0;
+        for (int seed = 0; seed < 5; seed++)
+        {
+            Rig rig = Rig.Draw(Busy with { SnrDecibels = 20 }, 910 + seed);
+            LightTrace seen = rig.Question.Trace;
+            LightTrace slow = new([.. seen.Times.Where((_, i) => i % every == 0)], [[.. seen.Channel(0).Where((_, i) => i % every == 0)]]);
+            LocateResult result = LocateInference.Run(rig.Question with { Trace = slow });
+            bool holds = result.ClassMembers.Any(member => member.Hypothesis == rig.Truth);
+            Assert.True(holds || result.Claim is not (LocateClaim.Found or LocateClaim.Class));
+            right += holds && result.Claim is LocateClaim.Found or LocateClaim.Class ? 1 : 0;
+        }
+
+        Assert.True(right >= 4, $"only {right} of 5 found");
+    }
+
+    [Fact]
     public void The_delay_of_the_camera_is_reported()
     {
         Rig rig = Rig.Draw(Busy, 903);

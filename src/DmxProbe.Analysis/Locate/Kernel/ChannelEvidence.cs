@@ -16,18 +16,21 @@ internal sealed class ChannelEvidence
     /// <summary>Logarithm of their prior.</summary>
     public static readonly double[] SpillLogPrior = [0, -0.3, -1, -2, -4, -8];
 
+    private const double Smallest = 1e-12;
     private readonly Dictionary<double, double[]> _rows = [];
     private double[]? _spanRows;
     private readonly double[] _sums;
     private readonly double[] _squares;
 
-    public ChannelEvidence(double[] trace, int samples, SpillSpace spill)
+    public ChannelEvidence(double[] trace, double noise, int samples, SpillSpace spill)
     {
         Trace = trace;
         Samples = samples;
         Spill = spill;
-        Noise = NoiseLevel.Variance(trace);
-        Deviation = Math.Sqrt(NoiseLevel.Spread(trace));
+
+        // A channel that never changes (blue of a light without blue) must not make anything infinite.
+        Noise = Math.Max(noise, Smallest);
+        Deviation = Math.Sqrt(Math.Max(NoiseLevel.Spread(trace), Smallest));
         Stride = Lanes.Padded(Delays + spill.Dimension);
         Total = new double[Delays];
         TraceOnSpill = new double[spill.Dimension * Delays];
@@ -45,7 +48,7 @@ internal sealed class ChannelEvidence
         {
             Delayed[d] = trace.AsSpan(d, samples).ToArray();
             DelayedMean[d] = Lanes.Centre(Delayed[d]);
-            Total[d] = Lanes.Dot(Delayed[d], Delayed[d]);
+            Total[d] = Math.Max(Lanes.Dot(Delayed[d], Delayed[d]), Smallest);
             for (int k = 0; k < spill.Dimension; k++)
             {
                 TraceOnSpill[(k * Delays) + d] = Lanes.Dot(spill.Vectors[k], Delayed[d]);
@@ -63,7 +66,7 @@ internal sealed class ChannelEvidence
 
     public SpillSpace Spill { get; }
 
-    /// <summary>Variance of the noise.</summary>
+    /// <summary>Variance of the noise, as if white at the rate of the grid.</summary>
     public double Noise { get; }
 
     /// <summary>Standard deviation of the readings.</summary>

@@ -75,7 +75,13 @@ internal sealed class SpanScorer(ChannelEvidence[] channels)
         Array.Clear(_dots);
         if (steps.Raise(c, gamma, _raised.AsSpan(0, steps.Count)))
         {
-            int pieces = Cut(prediction, out squares);
+            int pieces = Cut(prediction, out squares, out double whole);
+            if (whole > 1e-9)
+            {
+                // The lag takes as much off the squares with gaps as it takes off them without.
+                squares *= Math.Min(1, smoothing.CentredSquares(steps.At, _raised.AsSpan(0, steps.Count), prediction.Samples) / whole);
+            }
+
             double[] rows = channels[c].SpanRows(smoothing);
             ref double sum = ref MemoryMarshal.GetArrayDataReference(_dots);
             double last = 0;
@@ -99,9 +105,14 @@ internal sealed class SpanScorer(ChannelEvidence[] channels)
         }
     }
 
-    /// <summary>Cuts the steps at the gaps and takes the mean of what counts off; returns the number of pieces.</summary>
-    private int Cut(Prediction prediction, out double squares)
+    /// <summary>
+    /// Cuts the steps at the gaps and takes the mean of what counts off; returns the number of pieces, the centred sum of
+    /// squares of what counts, and that of everything.
+    /// </summary>
+    private int Cut(Prediction prediction, out double squares, out double whole)
     {
+        double wholeSum = 0;
+        whole = 0;
         int most = prediction.Count + (2 * prediction.Masked.Count) + 2;
         if (_at.Length < most)
         {
@@ -118,6 +129,8 @@ internal sealed class SpanScorer(ChannelEvidence[] channels)
         {
             int at = prediction.At[i];
             int end = i + 1 < prediction.Count ? prediction.At[i + 1] : prediction.Samples;
+            wholeSum += (end - at) * _raised[i];
+            whole += (end - at) * _raised[i] * _raised[i];
             while (at < end)
             {
                 while (mask < prediction.Masked.Count && prediction.Masked[mask].To <= at)
@@ -140,6 +153,7 @@ internal sealed class SpanScorer(ChannelEvidence[] channels)
             }
         }
 
+        whole -= wholeSum * wholeSum / prediction.Samples;
         double mean = sum / prediction.Weighed;
         squares -= sum * mean;
         for (int i = 0; i < pieces; i++)
