@@ -51,11 +51,18 @@ public sealed class IntervalHistogram
         : new IntervalStatistics(
             Count,
             Duration.FromNanoseconds(_minimum),
-            Duration.FromNanoseconds((long)Math.Round(_sum / Count)),
+            Mean(),
             Percentile(0.50),
             Percentile(0.95),
             Percentile(0.99),
             Duration.FromNanoseconds(_maximum));
+
+    // The mean of intervals of centuries rounds to 2^63 as a double, which 64 bit do not hold.
+    private Duration Mean()
+    {
+        double mean = Math.Round(_sum / Count);
+        return Duration.FromNanoseconds(mean >= _maximum ? _maximum : (long)mean);
+    }
 
     private static int BinOf(ulong nanoseconds)
     {

@@ -37,11 +37,13 @@ public readonly record struct Duration : IComparable<Duration>
     /// <summary>Makes a duration of seconds, rounded to the nearest nanosecond.</summary>
     public static Duration FromSeconds(double seconds) => new((long)Math.Round(seconds * 1e9));
 
-    /// <summary>Adds two durations.</summary>
-    public static Duration operator +(Duration left, Duration right) => new(left.Nanoseconds + right.Nanoseconds);
+    /// <summary>Adds two durations; the longest that can be held where the sum is longer.</summary>
+    public static Duration operator +(Duration left, Duration right) =>
+        new(Saturating.Add(left.Nanoseconds, right.Nanoseconds));
 
-    /// <summary>Subtracts a duration.</summary>
-    public static Duration operator -(Duration left, Duration right) => new(left.Nanoseconds - right.Nanoseconds);
+    /// <summary>Subtracts a duration; the longest that can be held where the difference is longer.</summary>
+    public static Duration operator -(Duration left, Duration right) =>
+        new(Saturating.Subtract(left.Nanoseconds, right.Nanoseconds));
 
     /// <summary>Multiplies by a whole number.</summary>
     public static Duration operator *(Duration left, long factor) => new(left.Nanoseconds * factor);

@@ -19,15 +19,17 @@ public readonly record struct Timestamp : IComparable<Timestamp>
     /// <summary>Makes a moment from nanoseconds since 1970.</summary>
     public static Timestamp FromUnixNanoseconds(long unixNanoseconds) => new(unixNanoseconds);
 
-    /// <summary>The duration between two moments.</summary>
+    /// <summary>The duration between two moments; the longest that can be held where they lie further apart.</summary>
     public static Duration operator -(Timestamp left, Timestamp right) =>
-        Duration.FromNanoseconds(left.UnixNanoseconds - right.UnixNanoseconds);
+        Duration.FromNanoseconds(Saturating.Subtract(left.UnixNanoseconds, right.UnixNanoseconds));
 
-    /// <summary>A moment later by a duration.</summary>
-    public static Timestamp operator +(Timestamp left, Duration right) => new(left.UnixNanoseconds + right.Nanoseconds);
+    /// <summary>A moment later by a duration; at most <see cref="MaxValue"/>.</summary>
+    public static Timestamp operator +(Timestamp left, Duration right) =>
+        new(Saturating.Add(left.UnixNanoseconds, right.Nanoseconds));
 
-    /// <summary>A moment earlier by a duration.</summary>
-    public static Timestamp operator -(Timestamp left, Duration right) => new(left.UnixNanoseconds - right.Nanoseconds);
+    /// <summary>A moment earlier by a duration; at least <see cref="MinValue"/>.</summary>
+    public static Timestamp operator -(Timestamp left, Duration right) =>
+        new(Saturating.Subtract(left.UnixNanoseconds, right.Nanoseconds));
 
     /// <summary>Earlier than.</summary>
     public static bool operator <(Timestamp left, Timestamp right) => left.UnixNanoseconds < right.UnixNanoseconds;
