@@ -1,4 +1,5 @@
 using System.Buffers.Binary;
+using DmxProbe.Protocols.ArtNet;
 using DmxProbe.Protocols.Net;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Protocols.Sacn;
@@ -74,6 +75,7 @@ public class NetworkDatagramTests
         List<byte[]> payloads = [];
         List<string> addresses = [];
         List<int> misread = [];
+        List<int> checksums = [];
         for (int at = 24; at < file.Length;)
         {
             int length = BinaryPrimitives.ReadInt32LittleEndian(file.AsSpan(at + 8));
@@ -82,6 +84,7 @@ public class NetworkDatagramTests
                 && SacnDataPacket.TryParse(datagram.Payload, out _, out _))
             {
                 payloads.Add(datagram.Payload.ToArray());
+                checksums.Add(BinaryPrimitives.ReadUInt16BigEndian(frame.AsSpan(datagram.IsIpv6 ? 60 : 40)));
                 addresses.Add($"{datagram.Source} > {datagram.Destination}");
                 misread.Add(SacnAddressing.TryGetMisreadUniverse(datagram.Destination, out ushort universe) ? universe : -1);
             }
@@ -92,6 +95,7 @@ public class NetworkDatagramTests
         Assert.Equal(
             ["192.0.2.10 > 239.255.0.1", "2001:db8::10 > ff18::8300:1", "2001:db8::10 > ff18::83:0:0:1"], addresses);
         Assert.Equal([-1, -1, 1], misread);
+        Assert.Equal([0x5D2D, 0x5F55], checksums[..2]); // accepted as right by a general dissector
         Assert.Equal(Vector.Read("sacn_full.bin"), payloads[0]);
         Assert.Equal(payloads[0], payloads[1]);
     }
@@ -215,16 +219,18 @@ public class NetworkDatagramTests
             EtherType.Ipv4, PacketBytes.Ipv4(PacketBytes.Udp(5568, 5568, Vector.Read("sacn_full.bin"))));
         byte[] frame6 = PacketBytes.Ethernet(
             EtherType.Ipv6, PacketBytes.Ipv6(PacketBytes.Udp(5568, 5568, Vector.Read("sacn_full.bin"))), (EtherType.Vlan, 3));
-        long slots = Walk(frame) + Walk(frame6);
+        byte[] artNet = PacketBytes.Ethernet(
+            EtherType.Ipv4, PacketBytes.Ipv4(PacketBytes.Udp(6454, 6454, Vector.Read("artdmx.bin"))));
+        long slots = Walk(frame) + Walk(frame6) + WalkArtNet(artNet);
 
         long before = GC.GetAllocatedBytesForCurrentThread();
         for (int i = 0; i < 1000; i++)
         {
-            slots += Walk(frame) + Walk(frame6);
+            slots += Walk(frame) + Walk(frame6) + WalkArtNet(artNet);
         }
 
         Assert.Equal(0, GC.GetAllocatedBytesForCurrentThread() - before);
-        Assert.Equal(1001 * 2 * 513, slots);
+        Assert.Equal(1001 * (513 + 513 + 4 + 291), slots);
     }
 
     private static long Walk(byte[] frame) =>
@@ -235,5 +241,13 @@ public class NetworkDatagramTests
         && packet.AreDmpFieldsValid
         && packet.FlagsAndLengthAgree(datagram.StatedPayloadLength)
             ? packet.Slots.Length + packet.Universe
+            : 0;
+
+    private static long WalkArtNet(byte[] frame) =>
+        NetworkDatagram.TryParse(LinkType.Ethernet, frame, out NetworkDatagram datagram, out _)
+        && ArtDmxPacket.TryParse(datagram.Payload, out ArtDmxPacket packet, out _)
+        && datagram.Source != datagram.Destination
+        && packet.SlotsMissing == 0
+            ? packet.Slots.Length + packet.PortAddress
             : 0;
 }
