@@ -67,7 +67,7 @@ public static class TraceReader
         }
 
         return shared > 0
-            ? Refused("trace and capture share too little time", string.Create(CultureInfo.InvariantCulture, $"at least {needed:0} s"), string.Create(CultureInfo.InvariantCulture, $"{shared:0.0} s"), "record both at once, 30 s or more")
+            ? Refused("trace and capture share too little time", string.Create(CultureInfo.InvariantCulture, $"at least {needed:0} s"), string.Create(CultureInfo.InvariantCulture, $"{Math.Floor(shared * 10) / 10:0.0} s"), "record both at once, 30 s or more")
             : Refused("trace and capture do not overlap in time", capture, spans, "check both clocks, or give the time in seconds from the capture's first record");
     }
 

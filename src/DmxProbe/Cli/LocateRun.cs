@@ -1,3 +1,4 @@
+using System.Globalization;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Locate;
 using DmxProbe.Analysis.Survey;
@@ -70,6 +71,7 @@ internal sealed class LocateRun
             throw new UsageException($"{asked.TraceName}: {reading.Problem}");
         }
 
+        RequireOverlap(histories, light, asked.TraceName);
         UniverseMap map = SheetOptions.MapFor(asked.Map, patch, survey);
         int[] sheetNumbers = [.. histories.Select(history => SheetNumber(map, history.Universe))];
         LocateQuestion question = new(
@@ -81,6 +83,19 @@ internal sealed class LocateRun
         LocateResult result = LocateInference.Run(question);
         LocateCase about = new(question, patch, charts, unit, sheetNumbers);
         return new LocateRun(result, about, LocateNarrator.Answer(result, about), map, survey);
+    }
+
+    // A capture may go on long after its last levels: the trace must meet levels, not merely the capture.
+    private static void RequireOverlap(IReadOnlyList<SlotHistory> histories, LightTrace light, string traceName)
+    {
+        int shared = LocateInference.Overlap(histories, light);
+        if (shared < LocateInference.FewestSamples)
+        {
+            double seconds = Math.Floor(10.0 * shared / SlotHistory.RatePerSecond) / 10;
+            throw new UsageException(string.Create(
+                CultureInfo.InvariantCulture,
+                $"{traceName}: the trace and the captured levels share too little time: expected at least {LocateInference.FewestSamples / SlotHistory.RatePerSecond} s, found {seconds:0.0} s; record both at once, 30 s or more, while the controller sends"));
+        }
     }
 
     private static PatchUnit UnitOf(PatchSheet patch, string name)

@@ -56,6 +56,12 @@ public class TraceReaderTests
         Assert.StartsWith(expected, Read("time,level\n" + Rows(from, 300, t => t % 5)).Problem!.ToString(), StringComparison.Ordinal);
 
     [Fact]
+    public void A_shared_time_just_too_short_is_not_rounded_up_to_what_is_expected() => Assert.StartsWith(
+        "trace and capture share too little time: expected at least 5 s, found 4.9 s", // 149/30 s
+        Read("time,level\n" + Rows(0, 150, t => t % 5)).Problem!.ToString(),
+        StringComparison.Ordinal);
+
+    [Fact]
     public void Of_several_regions_one_must_be_named()
     {
         string text = "time,level,region\n" + string.Join('\n', Enumerable.Range(0, 400).Select(t => FormattableString.Invariant($"{(t / 2) / 30.0},{t % 9},{(t % 2 == 0 ? "left" : "right")}")));

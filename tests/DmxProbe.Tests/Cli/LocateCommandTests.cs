@@ -1,6 +1,8 @@
 using System.Globalization;
 using System.Text;
 using System.Text.Json;
+using DmxProbe.Testing.CaptureFiles;
+using DmxProbe.Testing.Network.Packets;
 
 namespace DmxProbe.Tests.Cli;
 
@@ -80,6 +82,29 @@ public sealed class LocateCommandTests : IDisposable
         string refusal = Locate("LX1-6", path).Refusal();
         Assert.StartsWith(path + ": ", refusal, StringComparison.Ordinal);
         Assert.Contains(part, refusal, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_trace_from_after_the_last_levels_is_refused_though_the_capture_goes_on()
+    {
+        // Two seconds of sACN 1, then nothing for a minute but one ARP request.
+        CaptureBytes file = new CaptureBytes().PcapHeader();
+        byte[] cid = SacnPackets.Cid("ef07c8dd-0064-4401-a3a2-459ef8e6143e");
+        UdpPath path = UdpPath.ToSacnGroup(Host.At("a", "192.0.2.10"), 1);
+        for (int i = 0; i < 80; i++)
+        {
+            byte[] packet = SacnPackets.Data(cid, "Source_A", 1, i, [(byte)i, 2, 3]);
+            file.PcapRecord(1_773_517_260 + (uint)(i / 40), 25_000 * (uint)(i % 40), UdpFrames.Build(path, packet));
+        }
+
+        file.PcapRecord(1_773_517_320, 0, [.. Enumerable.Repeat((byte)0xFF, 12), 0x08, 0x06, .. new byte[28]]);
+        string capture = Path.Combine(_folder.FullName, "early.pcap");
+        File.WriteAllBytes(capture, file.ToArray());
+
+        string refusal = ProgramRun.Of("locate", capture, "--patch", Sheet, "--unit", "LX1-6", "--trace", Trace).Refusal();
+
+        Assert.Contains(
+            "the trace and the captured levels share too little time: expected at least 5 s, found 1.", refusal, StringComparison.Ordinal);
     }
 
     [Fact]
