@@ -43,7 +43,7 @@ public sealed record LocateRule(double Posterior, double Unexplained, double Spi
     public const double UsualHypotheses = 250;
 
     /// <summary>The rule for a claim.</summary>
-    public static LocateRule Normal { get; } = new(0.999, 0.005, 0.5);
+    public static LocateRule Normal { get; } = new(0.99, 0.005, 0.5);
 
     /// <summary>The rule for a claim that may be wrong once in a thousand.</summary>
     public static LocateRule Strict { get; } = new(0.9999, 0.005, 0.2);
