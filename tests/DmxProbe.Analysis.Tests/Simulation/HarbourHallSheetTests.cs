@@ -9,7 +9,7 @@ namespace DmxProbe.Analysis.Tests.Simulation;
 /// <summary>The sheet and the charts of Harbour Hall, read as the program reads them.</summary>
 public class HarbourHallSheetTests
 {
-    private static readonly IReadOnlyDictionary<string, byte[]> s_files = HarbourHallFiles.Make(HarbourHallFaults.All);
+    private static readonly IReadOnlyDictionary<string, byte[]> Files = HarbourHallFiles.Make(HarbourHallFaults.All);
 
     [Fact]
     public void The_sheet_and_the_charts_are_read_without_a_word()
@@ -69,5 +69,5 @@ public class HarbourHallSheetTests
     private static ChartReading Read(RigChart chart) => ChartReader.Read(chart.Type, Text("charts/" + chart.Type + ".csv"));
 
     private static StringReader Text(string name) =>
-        new(Encoding.UTF8.GetString(s_files[HarbourHallFiles.Folder + "/" + name]));
+        new(Encoding.UTF8.GetString(Files[HarbourHallFiles.Folder + "/" + name]));
 }

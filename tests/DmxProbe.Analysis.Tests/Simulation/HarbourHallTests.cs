@@ -10,7 +10,7 @@ namespace DmxProbe.Analysis.Tests.Simulation;
 public class HarbourHallTests
 {
     private const int Slots = 14 + 20 + 8 + 18; // before the slots of an ArtDmx packet
-    private static readonly Lazy<SimulatedCapture> s_capture = new(() => HarbourHallScenario.Capture(HarbourHallFaults.All));
+    private static readonly Lazy<SimulatedCapture> CaptureOctets = new(() => HarbourHallScenario.Capture(HarbourHallFaults.All));
 
     [Fact]
     public void The_files_in_captures_are_the_ones_this_code_makes()
@@ -41,7 +41,7 @@ public class HarbourHallTests
     [Fact]
     public void The_main_controller_and_an_old_laptop_send()
     {
-        (string, string)[] streams = [.. s_capture.Value.Streams.Select(s => (s.Universe.Label, s.Sender))];
+        (string, string)[] streams = [.. CaptureOctets.Value.Streams.Select(s => (s.Universe.Label, s.Sender))];
 
         Assert.Equal(
             [
@@ -50,12 +50,12 @@ public class HarbourHallTests
             ],
             streams);
         Assert.All(
-            s_capture.Value.Packets.Where(p => p.Sent.Universe.Protocol == UniverseProtocol.Sacn && p.Sent.CountsInSequence),
+            CaptureOctets.Value.Packets.Where(p => p.Sent.Universe.Protocol == UniverseProtocol.Sacn && p.Sent.CountsInSequence),
             p => Assert.Equal(100, p.Sent.Frame[42 + 108]));
-        Assert.Equal("2026-03-14T19:41", s_capture.Value.Packets[0].Time.ToString()[..16]);
-        Assert.Equal(0, s_capture.Value.Streams.Sum(s => s.Lost + s.Duplicated + s.Late));
-        Assert.InRange(s_capture.Value.Truth(new UniverseId(UniverseProtocol.Sacn, 2), "old laptop").Changes, 1, 1);
-        Assert.True(s_capture.Value.Packets.Count(p => p.Sent.Kind == PacketKind.Reply) > 15);
+        Assert.Equal("2026-03-14T19:41", CaptureOctets.Value.Packets[0].Time.ToString()[..16]);
+        Assert.Equal(0, CaptureOctets.Value.Streams.Sum(s => s.Lost + s.Duplicated + s.Late));
+        Assert.InRange(CaptureOctets.Value.Truth(new UniverseId(UniverseProtocol.Sacn, 2), "old laptop").Changes, 1, 1);
+        Assert.True(CaptureOctets.Value.Packets.Count(p => p.Sent.Kind == PacketKind.Reply) > 15);
     }
 
     [Fact]
@@ -84,7 +84,7 @@ public class HarbourHallTests
             Assert.InRange(s[7], 0, 9); // shutter open
             Assert.InRange(s[8], 0, 9); // no macro
             double level = s[0] / 255.0 * (s[1] + s[2] + s[3] + (0.75 * s[4]) + (1.5 * s[9])) / 765;
-            double at = (ArtDmx(index).Time - s_capture.Value.Start).TotalSeconds;
+            double at = (ArtDmx(index).Time - CaptureOctets.Value.Start).TotalSeconds;
             if (last >= 0 && Math.Abs(level - last) > 0.05 && at - lastAt > 0.5)
             {
                 changes++;
@@ -116,10 +116,10 @@ public class HarbourHallTests
     public void The_trace_follows_the_address_that_the_light_reads_better_than_any_other(HarbourHallFaults faults, int address)
     {
         IReadOnlyList<HarbourTrace.Sample> trace =
-            HarbourTrace.Of(s_capture.Value, HarbourHallScenario.AddressReadByLx16(faults), seed: 61);
+            HarbourTrace.Of(CaptureOctets.Value, HarbourHallScenario.AddressReadByLx16(faults), seed: 61);
         RigMode wash = HarbourCharts.Wash.Modes[0];
         byte[][] frames = Frames();
-        long[] times = [.. Enumerable.Range(0, frames.Length).Select(i => (ArtDmx(i).Time - s_capture.Value.Packets[0].Time).Nanoseconds)];
+        long[] times = [.. Enumerable.Range(0, frames.Length).Select(i => (ArtDmx(i).Time - CaptureOctets.Value.Packets[0].Time).Nanoseconds)];
 
         (double R, int Address)[] ranked =
         [
@@ -146,7 +146,7 @@ public class HarbourHallTests
     [Fact]
     public void The_trace_has_about_thirty_pictures_a_second_and_is_not_clipped()
     {
-        IReadOnlyList<HarbourTrace.Sample> trace = HarbourTrace.Of(s_capture.Value, HarbourRig.SwappedAddress, seed: 61);
+        IReadOnlyList<HarbourTrace.Sample> trace = HarbourTrace.Of(CaptureOctets.Value, HarbourRig.SwappedAddress, seed: 61);
 
         Assert.InRange(trace.Count, 1_735, 1_745);
         double[] gaps = [.. trace.Zip(trace.Skip(1), (a, b) => b.Seconds - a.Seconds)];
@@ -183,15 +183,15 @@ public class HarbourHallTests
         Assert.All(lines, l => Assert.Equal(9, l.Count(c => c == ',')));
     }
 
-    private static SimulatedPacket ArtDmx(int index) => s_artDmx.Value[index];
+    private static SimulatedPacket ArtDmx(int index) => ArtDmxOctets.Value[index];
 
-    private static readonly Lazy<SimulatedPacket[]> s_artDmx = new(() =>
+    private static readonly Lazy<SimulatedPacket[]> ArtDmxOctets = new(() =>
     [
-        .. s_capture.Value.Packets.Where(
+        .. CaptureOctets.Value.Packets.Where(
             p => p.Sent.Universe == HarbourHallScenario.UniverseOne && p.Sent.Kind == PacketKind.Levels),
     ]);
 
-    private static byte[][] Frames() => [.. s_artDmx.Value.Select(p => p.Sent.Frame)];
+    private static byte[][] Frames() => [.. ArtDmxOctets.Value.Select(p => p.Sent.Frame)];
 
     private static double Correlation(IReadOnlyList<HarbourTrace.Sample> trace, Func<double, double> light)
     {

@@ -10,7 +10,7 @@ namespace DmxProbe.Analysis.Tests.Simulation;
 public class SimulatedSurveyTests
 {
     private const long Second = 1_000_000_000;
-    private static readonly byte[] s_cid = SacnPackets.Cid("ef07c8dd-0064-4401-a3a2-459ef8e6143e");
+    private static readonly byte[] CidOctets = SacnPackets.Cid("ef07c8dd-0064-4401-a3a2-459ef8e6143e");
 
     [Theory]
     [InlineData(0.0, 0.0, 0.0)]
@@ -71,7 +71,7 @@ public class SimulatedSurveyTests
     [Fact]
     public void Two_instances_of_a_dual_stack_packet_count_once()
     {
-        SacnSource source = new("Source_A", Host.At("a", "192.0.2.10"), s_cid)
+        SacnSource source = new("Source_A", Host.At("a", "192.0.2.10"), CidOctets)
         {
             DualStack = true,
             Streams = [new SacnStream { Universe = 1, Levels = Levels.Triangle(2 * Second) }],
@@ -168,7 +168,7 @@ public class SimulatedSurveyTests
     }
 
     private static SacnSource Source(params SacnStream[] streams) =>
-        new("Source_A", Host.At("a", "192.0.2.10"), s_cid) { Streams = streams };
+        new("Source_A", Host.At("a", "192.0.2.10"), CidOctets) { Streams = streams };
 
     private static SurveySnapshot Survey(SimulatedCapture capture)
     {

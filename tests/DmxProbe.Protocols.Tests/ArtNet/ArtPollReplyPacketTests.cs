@@ -7,12 +7,12 @@ namespace DmxProbe.Protocols.Tests.ArtNet;
 // Constructed from Art-Net 4 (document 1.4dn) pages 36 to 44.
 public class ArtPollReplyPacketTests
 {
-    private static readonly byte[] _example = Vector.Read("artpollreply.bin");
+    private static readonly byte[] Example = Vector.Read("artpollreply.bin");
 
     [Fact]
     public void The_example_reads_field_by_field()
     {
-        Assert.True(ArtPollReplyPacket.TryParse(_example, out ArtPollReplyPacket packet, out WireError error));
+        Assert.True(ArtPollReplyPacket.TryParse(Example, out ArtPollReplyPacket packet, out WireError error));
         Assert.Equal((WireError.None, 239), (error, packet.Length));
         Assert.Equal(("192.0.2.10", 6454, 0x0102), (packet.Ip.ToString(), packet.Port, packet.VersInfo));
         Assert.Equal((1, 2, 0x1234, 0), (packet.NetSwitch, packet.SubSwitch, packet.Oem, packet.UbeaVersion));
@@ -38,7 +38,7 @@ public class ArtPollReplyPacketTests
     [Fact]
     public void The_port_address_of_each_port_is_joined_from_its_switches()
     {
-        byte[] data = Vector.With(_example, 174, 0x80, 0x40, 0xC0, 0x00);
+        byte[] data = Vector.With(Example, 174, 0x80, 0x40, 0xC0, 0x00);
         data = Vector.With(Vector.With(data, 186, 0xF4, 5, 6, 7), 190, 3, 0xF1, 2, 15);
 
         Assert.True(ArtPollReplyPacket.TryParse(data, out ArtPollReplyPacket packet, out _));
@@ -52,7 +52,7 @@ public class ArtPollReplyPacketTests
     [Fact]
     public void A_reply_of_207_octets_is_read_without_the_later_members()
     {
-        Assert.True(ArtPollReplyPacket.TryParse(Vector.Cut(_example, 207), out ArtPollReplyPacket packet, out _));
+        Assert.True(ArtPollReplyPacket.TryParse(Vector.Cut(Example, 207), out ArtPollReplyPacket packet, out _));
         Assert.Equal(291, packet.OutputPortAddress(0));
         Octets.Equal([2, 0, 0, 0, 0, 1], packet.Mac);
         Assert.Null(packet.BindIp);
@@ -66,7 +66,7 @@ public class ArtPollReplyPacketTests
     [Fact]
     public void A_reply_of_213_octets_with_its_port_swapped_is_read_and_told() // real fault of a library
     {
-        byte[] data = Vector.Cut(Vector.With(_example, 14, 0x19, 0x36), 213);
+        byte[] data = Vector.Cut(Vector.With(Example, 14, 0x19, 0x36), 213);
 
         Assert.True(ArtPollReplyPacket.TryParse(data, out ArtPollReplyPacket packet, out _));
         Assert.Equal((13849, true), (packet.Port, packet.IsPortSwapped));
@@ -77,7 +77,7 @@ public class ArtPollReplyPacketTests
     [Fact]
     public void Names_without_a_zero_octet_end_with_their_field()
     {
-        byte[] data = Vector.With(_example, 26, [.. Enumerable.Repeat((byte)'x', 146)]);
+        byte[] data = Vector.With(Example, 26, [.. Enumerable.Repeat((byte)'x', 146)]);
 
         Assert.True(ArtPollReplyPacket.TryParse(data, out ArtPollReplyPacket packet, out _));
         Assert.Equal((18, 64, 64), (packet.PortName.Length, packet.LongName.Length, packet.NodeReport.Length));
@@ -86,9 +86,9 @@ public class ArtPollReplyPacketTests
     [Fact]
     public void At_every_cut_length_it_is_readable_or_refused()
     {
-        for (int length = 0; length < _example.Length; length++)
+        for (int length = 0; length < Example.Length; length++)
         {
-            bool parsed = ArtPollReplyPacket.TryParse(Vector.Cut(_example, length), out ArtPollReplyPacket packet, out WireError error);
+            bool parsed = ArtPollReplyPacket.TryParse(Vector.Cut(Example, length), out ArtPollReplyPacket packet, out WireError error);
 
             Assert.Equal(length >= 207, parsed);
             Assert.Equal(parsed ? WireError.None : WireError.Truncated(207, length), error);

@@ -13,7 +13,7 @@ public sealed class CaptureAllocationTests
     public void Reading_a_record_allocates_nothing(string kind)
     {
         const int Measured = 100_000;
-        const int Rounds = 4;
+        const int Rounds = 10;
         using ICaptureSource source = CaptureFileReader.Open(Many(kind, Rounds * Measured), "many");
         long least = long.MaxValue;
         for (int round = 0; round < Rounds; round++)

@@ -120,7 +120,7 @@ public sealed class SeekTests
             source.Seek(mark);
             Assert.Equal(ReadStatus.End, source.Read(out _));
             Assert.Equal(
-                $"the file has become shorter since it was first read at byte {mark.Offset}: expected record {mark.Number}, found the end of the file; the {mark.Number - 1} records before it were read",
+                $"the file has become shorter since it was first read at byte {mark.Offset:N0}: expected record {mark.Number}, found the end of the file; the {mark.Number - 1} records before it were read",
                 source.Problem?.ToString());
         }
     }

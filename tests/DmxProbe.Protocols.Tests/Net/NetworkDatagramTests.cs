@@ -8,14 +8,14 @@ namespace DmxProbe.Protocols.Tests.Net;
 
 public class NetworkDatagramTests
 {
-    private static readonly byte[] _udp = PacketBytes.Udp(50000, 5568, [1, 2, 3, 4]);
+    private static readonly byte[] UdpOctets = PacketBytes.Udp(50000, 5568, [1, 2, 3, 4]);
 
-    private static readonly byte[] _ethernetIpv4 = PacketBytes.Ethernet(EtherType.Ipv4, PacketBytes.Ipv4(_udp));
+    private static readonly byte[] EthernetIpv4 = PacketBytes.Ethernet(EtherType.Ipv4, PacketBytes.Ipv4(UdpOctets));
 
     [Fact]
     public void A_plain_datagram_is_read_with_its_addresses()
     {
-        Assert.True(NetworkDatagram.TryParse(LinkType.Ethernet, _ethernetIpv4, out NetworkDatagram datagram, out WireError error));
+        Assert.True(NetworkDatagram.TryParse(LinkType.Ethernet, EthernetIpv4, out NetworkDatagram datagram, out WireError error));
         Assert.Equal(WireError.None, error);
         Assert.False(datagram.IsIpv6 || datagram.IsCut || datagram.IsLongerThanPacket);
         Assert.True(datagram.ArePortsKnown);
@@ -36,7 +36,7 @@ public class NetworkDatagramTests
     [InlineData(LinkType.Ipv4, "")]
     public void Every_link_type_leads_to_the_same_datagram(LinkType link, string header)
     {
-        byte[] data = [.. Vector.Hex(header), .. PacketBytes.Ipv4(_udp)];
+        byte[] data = [.. Vector.Hex(header), .. PacketBytes.Ipv4(UdpOctets)];
 
         Assert.True(NetworkDatagram.TryParse(link, data, out NetworkDatagram datagram, out _));
         Assert.Equal(5568, datagram.DestinationPort);
@@ -100,7 +100,7 @@ public class NetworkDatagramTests
     public void The_innermost_vlan_is_told()
     {
         byte[] frame = PacketBytes.Ethernet(
-            EtherType.Ipv4, PacketBytes.Ipv4(_udp), (EtherType.ProviderVlan, 0x0064), (EtherType.Vlan, 0xE00A));
+            EtherType.Ipv4, PacketBytes.Ipv4(UdpOctets), (EtherType.ProviderVlan, 0x0064), (EtherType.Vlan, 0xE00A));
 
         Assert.True(NetworkDatagram.TryParse(LinkType.Ethernet, frame, out NetworkDatagram datagram, out _));
         Assert.Equal(10, datagram.VlanId);
@@ -124,10 +124,10 @@ public class NetworkDatagramTests
     [Fact]
     public void A_later_fragment_is_refused_and_has_addresses_but_no_ports()
     {
-        byte[] ipv4 = PacketBytes.Ethernet(EtherType.Ipv4, PacketBytes.Ipv4(_udp, flagsAndOffset: 0x00B9));
+        byte[] ipv4 = PacketBytes.Ethernet(EtherType.Ipv4, PacketBytes.Ipv4(UdpOctets, flagsAndOffset: 0x00B9));
         byte[] ipv6 = PacketBytes.Ethernet(
             EtherType.Ipv6,
-            PacketBytes.Ipv6([IpProtocol.Udp, 0, 0x05, 0xA8, 0, 0, 0, 9, .. _udp], IpProtocol.Fragment));
+            PacketBytes.Ipv6([IpProtocol.Udp, 0, 0x05, 0xA8, 0, 0, 0, 9, .. UdpOctets], IpProtocol.Fragment));
 
         Assert.False(NetworkDatagram.TryParse(LinkType.Ethernet, ipv4, out NetworkDatagram four, out WireError error4));
         Assert.Equal(new WireError(WireErrorKind.Fragment, 14, 0, 1480), error4);
@@ -159,8 +159,8 @@ public class NetworkDatagramTests
     [Fact]
     public void Damage_is_told_with_its_octet_of_the_record()
     {
-        byte[] badUdp = Vector.With(_ethernetIpv4, 14 + 20 + 4, 0, 7);
-        byte[] badIp = Vector.With(_ethernetIpv4, 14 + 2, 0, 19);
+        byte[] badUdp = Vector.With(EthernetIpv4, 14 + 20 + 4, 0, 7);
+        byte[] badIp = Vector.With(EthernetIpv4, 14 + 2, 0, 19);
 
         Assert.False(NetworkDatagram.TryParse(LinkType.Ethernet, badUdp, out _, out WireError udp));
         Assert.Equal(new WireError(WireErrorKind.Invalid, 38, 8, 7), udp);
@@ -185,8 +185,8 @@ public class NetworkDatagramTests
     public void At_every_cut_length_the_datagram_is_cut_or_refused(bool isIpv6)
     {
         byte[] whole = isIpv6
-            ? PacketBytes.Ethernet(EtherType.Ipv6, PacketBytes.Ipv6(_udp), (EtherType.Vlan, 5))
-            : PacketBytes.Ethernet(EtherType.Ipv4, PacketBytes.Ipv4(_udp), (EtherType.Vlan, 5));
+            ? PacketBytes.Ethernet(EtherType.Ipv6, PacketBytes.Ipv6(UdpOctets), (EtherType.Vlan, 5))
+            : PacketBytes.Ethernet(EtherType.Ipv4, PacketBytes.Ipv4(UdpOctets), (EtherType.Vlan, 5));
         int headers = whole.Length - 4;
         for (int length = 0; length < whole.Length; length++)
         {

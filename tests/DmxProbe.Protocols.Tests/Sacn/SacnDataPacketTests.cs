@@ -6,7 +6,7 @@ namespace DmxProbe.Protocols.Tests.Sacn;
 
 public class SacnDataPacketTests
 {
-    private static readonly byte[] _small = Vector.Read("sacn_3.bin");
+    private static readonly byte[] Small = Vector.Read("sacn_3.bin");
 
     // Table B-13's own values: lengths, vectors, CID, name, 100, 7962, 154, universe 1, START code 0, DMP layer.
     // Constructed: the levels (0), the other option bits (0).
@@ -38,9 +38,9 @@ public class SacnDataPacketTests
         byte[] expected = Vector.Hex(
             "00100000 4153432d45312e3137000000 7071 00000004 ef07c8dd00644401a3a2459ef8e6143e 705b 00000002"
             + "536f757263655f41" + new string('0', 112) + "64 0000 01 00 0001 700e 02 a1 0000 0001 0004 00 ff8001");
-        Assert.Equal(expected, _small);
+        Assert.Equal(expected, Small);
 
-        Assert.True(SacnDataPacket.TryParse(_small, out SacnDataPacket packet, out _));
+        Assert.True(SacnDataPacket.TryParse(Small, out SacnDataPacket packet, out _));
         Octets.Equal([255, 128, 1], packet.Slots);
         Assert.Equal((4, 0, 1, 0), (packet.PropertyCount, packet.SyncAddress, packet.Sequence, packet.SlotsMissing));
         Assert.True(packet.FlagsAndLengthAgree(129));
@@ -69,7 +69,7 @@ public class SacnDataPacketTests
     [InlineData(0x1F, false, false, false)]
     public void Options_are_bits_7_6_and_5(byte options, bool preview, bool terminated, bool force)
     {
-        Assert.True(SacnDataPacket.TryParse(Vector.With(_small, 112, options), out SacnDataPacket packet, out _));
+        Assert.True(SacnDataPacket.TryParse(Vector.With(Small, 112, options), out SacnDataPacket packet, out _));
         Assert.Equal((preview, terminated, force), (packet.IsPreview, packet.IsTerminated, packet.ForceSynchronization));
     }
 
@@ -79,21 +79,21 @@ public class SacnDataPacketTests
     [InlineData(0)]
     public void A_packet_cut_before_its_start_code_is_refused(int length)
     {
-        Assert.False(SacnDataPacket.TryParse(Vector.Cut(_small, length), out _, out WireError error));
+        Assert.False(SacnDataPacket.TryParse(Vector.Cut(Small, length), out _, out WireError error));
         Assert.Equal((WireErrorKind.Truncated, length), (error.Kind, error.Offset));
     }
 
     [Fact]
     public void At_every_cut_length_the_slots_present_are_right_or_the_packet_is_refused()
     {
-        for (int length = 0; length < _small.Length; length++)
+        for (int length = 0; length < Small.Length; length++)
         {
-            bool parsed = SacnDataPacket.TryParse(Vector.Cut(_small, length), out SacnDataPacket packet, out WireError error);
+            bool parsed = SacnDataPacket.TryParse(Vector.Cut(Small, length), out SacnDataPacket packet, out WireError error);
 
             Assert.Equal(length >= 126, parsed);
             if (parsed)
             {
-                Octets.Equal(_small.AsSpan(126, length - 126), packet.Slots);
+                Octets.Equal(Small.AsSpan(126, length - 126), packet.Slots);
                 Assert.Equal(129 - length, packet.SlotsMissing);
             }
             else
@@ -123,7 +123,7 @@ public class SacnDataPacketTests
     [Fact]
     public void Octets_behind_the_counted_slots_are_left_out()
     {
-        Assert.True(SacnDataPacket.TryParse([.. _small, 9, 9], out SacnDataPacket packet, out _));
+        Assert.True(SacnDataPacket.TryParse([.. Small, 9, 9], out SacnDataPacket packet, out _));
         Assert.Equal(3, packet.Slots.Length);
         Assert.False(packet.RootLengthAgrees(131));
     }
@@ -131,7 +131,7 @@ public class SacnDataPacketTests
     [Fact]
     public void The_identifier_ACN_instead_of_ASC_is_another_protocol()
     {
-        Assert.False(SacnDataPacket.TryParse(Vector.With(_small, 5, (byte)'C', (byte)'N'), out _, out WireError error));
+        Assert.False(SacnDataPacket.TryParse(Vector.With(Small, 5, (byte)'C', (byte)'N'), out _, out WireError error));
         Assert.Equal(new WireError(WireErrorKind.NotThisProtocol, 5, 'S', 'C'), error);
     }
 
@@ -141,7 +141,7 @@ public class SacnDataPacketTests
     [InlineData(43, 1)] // framing vector 1 under root 4: nothing known
     public void Other_vectors_are_other_packets(int offset, byte vector)
     {
-        Assert.False(SacnDataPacket.TryParse(Vector.With(_small, offset, vector), out _, out WireError error));
+        Assert.False(SacnDataPacket.TryParse(Vector.With(Small, offset, vector), out _, out WireError error));
         Assert.Equal((WireErrorKind.NotThisProtocol, offset - 3, (long)vector), (error.Kind, error.Offset, error.Found));
     }
 
@@ -150,7 +150,7 @@ public class SacnDataPacketTests
     [InlineData(201, false)]
     public void A_priority_over_200_is_read_and_told(byte priority, bool allowed)
     {
-        Assert.True(SacnDataPacket.TryParse(Vector.With(_small, 108, priority), out SacnDataPacket packet, out _));
+        Assert.True(SacnDataPacket.TryParse(Vector.With(Small, 108, priority), out SacnDataPacket packet, out _));
         Assert.Equal((priority, allowed), (packet.Priority, packet.IsPriorityAllowed));
     }
 
@@ -162,7 +162,7 @@ public class SacnDataPacketTests
     [InlineData(64214, false)]
     public void A_reserved_universe_is_read_and_told(int universe, bool allowed)
     {
-        byte[] data = Vector.With(_small, 113, unchecked([(byte)(universe >> 8), (byte)universe]));
+        byte[] data = Vector.With(Small, 113, unchecked([(byte)(universe >> 8), (byte)universe]));
 
         Assert.True(SacnDataPacket.TryParse(data, out SacnDataPacket packet, out _));
         Assert.Equal((universe, allowed), (packet.Universe, packet.IsUniverseAllowed));
@@ -177,7 +177,7 @@ public class SacnDataPacketTests
     [InlineData(3, 0x01, 2, 0x0000, 0x0001)]
     public void A_field_for_which_receivers_discard_is_read_and_told(int at, byte value, int offset, long expected, long found)
     {
-        Assert.True(SacnDataPacket.TryParse(Vector.With(_small, at, value), out SacnDataPacket packet, out _));
+        Assert.True(SacnDataPacket.TryParse(Vector.With(Small, at, value), out SacnDataPacket packet, out _));
         Assert.Equal(new WireError(WireErrorKind.Invalid, offset, expected, found), packet.FirstRuleBroken);
         Assert.Equal(at < 117, packet.AreDmpFieldsValid);
         Octets.Equal([255, 128, 1], packet.Slots);
@@ -189,8 +189,8 @@ public class SacnDataPacketTests
     [InlineData(115, true, true, false)]
     public void Each_flags_and_length_field_is_judged_by_itself(int offset, bool root, bool framing, bool dmp)
     {
-        byte[] wrongLength = Vector.With(_small, offset + 1, unchecked((byte)(_small[offset + 1] + 1)));
-        byte[] wrongFlags = Vector.With(_small, offset, 0x60);
+        byte[] wrongLength = Vector.With(Small, offset + 1, unchecked((byte)(Small[offset + 1] + 1)));
+        byte[] wrongFlags = Vector.With(Small, offset, 0x60);
         foreach (byte[] data in (byte[][])[wrongLength, wrongFlags])
         {
             Assert.True(SacnDataPacket.TryParse(data, out SacnDataPacket packet, out _));
@@ -228,7 +228,7 @@ public class SacnDataPacketTests
     [Fact]
     public void A_name_without_a_zero_octet_is_read_in_full_and_told()
     {
-        byte[] data = Vector.With(_small, 44, [.. Enumerable.Repeat((byte)'x', 64)]);
+        byte[] data = Vector.With(Small, 44, [.. Enumerable.Repeat((byte)'x', 64)]);
 
         Assert.True(SacnDataPacket.TryParse(data, out SacnDataPacket packet, out _));
         Assert.Equal(64, packet.SourceName.Length);

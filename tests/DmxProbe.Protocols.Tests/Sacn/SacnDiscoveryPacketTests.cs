@@ -7,12 +7,12 @@ namespace DmxProbe.Protocols.Tests.Sacn;
 // Constructed from E1.31-2018 Table 4-3.
 public class SacnDiscoveryPacketTests
 {
-    private static readonly byte[] _example = Vector.Read("sacn_disc.bin");
+    private static readonly byte[] Example = Vector.Read("sacn_disc.bin");
 
     [Fact]
     public void The_universes_of_a_page_are_listed()
     {
-        Assert.True(SacnDiscoveryPacket.TryParse(_example, out SacnDiscoveryPacket packet, out _));
+        Assert.True(SacnDiscoveryPacket.TryParse(Example, out SacnDiscoveryPacket packet, out _));
         Assert.Equal([1, 2, 7962], List(packet));
         Assert.Equal((0, 0, 3), (packet.Page, packet.LastPage, packet.UniverseCount));
         Assert.Equal("Source_A", Encoding.UTF8.GetString(packet.SourceName));
@@ -35,7 +35,7 @@ public class SacnDiscoveryPacketTests
     [Fact]
     public void A_full_page_holds_512_universes_and_never_more()
     {
-        byte[] page = [.. _example[..120], .. Enumerable.Range(1, 600).SelectMany(u => unchecked(new[] { (byte)(u >> 8), (byte)u }))];
+        byte[] page = [.. Example[..120], .. Enumerable.Range(1, 600).SelectMany(u => unchecked(new[] { (byte)(u >> 8), (byte)u }))];
 
         Assert.True(SacnDiscoveryPacket.TryParse(Vector.With(page, 112, 0x74, 0x08), out SacnDiscoveryPacket packet, out _));
         Assert.Equal(Enumerable.Range(1, 512), List(packet));
@@ -46,11 +46,11 @@ public class SacnDiscoveryPacketTests
     [Fact]
     public void Octets_behind_the_stated_list_are_no_universes_but_a_wrong_length_hides_none()
     {
-        byte[] longer = [.. _example, 0, 9];
+        byte[] longer = [.. Example, 0, 9];
 
         Assert.True(SacnDiscoveryPacket.TryParse(longer, out SacnDiscoveryPacket packet, out _));
         Assert.Equal(3, packet.UniverseCount);
-        Assert.True(SacnDiscoveryPacket.TryParse(Vector.With(_example, 112, 0x70, 0x00), out packet, out _));
+        Assert.True(SacnDiscoveryPacket.TryParse(Vector.With(Example, 112, 0x70, 0x00), out packet, out _));
         Assert.Equal(3, packet.UniverseCount);
         Assert.False(packet.FlagsAndLengthAgree(126));
     }
@@ -58,19 +58,19 @@ public class SacnDiscoveryPacketTests
     [Fact]
     public void An_unsorted_list_and_another_list_vector_are_told()
     {
-        Assert.True(SacnDiscoveryPacket.TryParse(Vector.With(_example, 120, 0, 2), out SacnDiscoveryPacket packet, out _));
+        Assert.True(SacnDiscoveryPacket.TryParse(Vector.With(Example, 120, 0, 2), out SacnDiscoveryPacket packet, out _));
         Assert.False(packet.IsSorted);
-        Assert.True(SacnDiscoveryPacket.TryParse(Vector.With(_example, 117, 2), out packet, out _));
+        Assert.True(SacnDiscoveryPacket.TryParse(Vector.With(Example, 117, 2), out packet, out _));
         Assert.False(packet.IsListVectorValid);
     }
 
     [Fact]
     public void At_every_cut_length_whole_universes_are_listed_or_the_packet_is_refused()
     {
-        for (int length = 0; length < _example.Length; length++)
+        for (int length = 0; length < Example.Length; length++)
         {
             bool parsed = SacnDiscoveryPacket.TryParse(
-                Vector.Cut(_example, length), out SacnDiscoveryPacket packet, out WireError error);
+                Vector.Cut(Example, length), out SacnDiscoveryPacket packet, out WireError error);
 
             Assert.Equal(length >= 120, parsed);
             Assert.Equal(parsed ? WireErrorKind.None : WireErrorKind.Truncated, error.Kind);
@@ -88,7 +88,7 @@ public class SacnDiscoveryPacketTests
         Assert.Throws<ArgumentOutOfRangeException>(() => Universe(-1));
 
         static int Universe(int index) =>
-            SacnDiscoveryPacket.TryParse(_example, out SacnDiscoveryPacket packet, out _) ? packet.Universe(index) : 0;
+            SacnDiscoveryPacket.TryParse(Example, out SacnDiscoveryPacket packet, out _) ? packet.Universe(index) : 0;
     }
 
     private static List<int> List(SacnDiscoveryPacket packet)

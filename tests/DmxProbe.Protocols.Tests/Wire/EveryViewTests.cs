@@ -6,7 +6,7 @@ namespace DmxProbe.Protocols.Tests.Wire;
 /// <summary>No view may throw, whatever the octets; buffers are exactly as long as their data.</summary>
 public class EveryViewTests
 {
-    private static readonly byte[][] _corpus =
+    private static readonly byte[][] Corpus =
     [
         .. new[]
         {
@@ -29,7 +29,7 @@ public class EveryViewTests
     public void Every_packet_is_safe_at_every_cut_length()
     {
         int made = 0;
-        foreach (byte[] packet in _corpus)
+        foreach (byte[] packet in Corpus)
         {
             for (int length = 0; length <= packet.Length; length++)
             {
@@ -50,7 +50,7 @@ public class EveryViewTests
         int made = 0;
         for (int round = 0; round < 3000; round++)
         {
-            byte[] packet = [.. _corpus[random.Next(_corpus.Length)]];
+            byte[] packet = [.. Corpus[random.Next(Corpus.Length)]];
             for (int changes = random.Next(1, 6); changes > 0; changes--)
             {
                 packet[random.Next(packet.Length)] = InterestingOctet(random);

@@ -19,6 +19,8 @@ public class GoldenTests
     [InlineData("timing-side-by-side", 0, "timing", Net + "gen_artnet_dmxnet_poll.pcap", Net + "gen_artnet_artnetlib_partial.pcap")]
     [InlineData("patch-check-harbour-hall", 0, "patch", "check", Hall + "patch.csv", "--capture", Hall + "soundcheck.pcapng")]
     [InlineData("chart-show-led-wash", 0, "chart", "show", Hall + "charts/led-wash.csv")]
+    [InlineData("locate-harbour-hall", 1, "locate", Hall + "soundcheck.pcapng", "--patch", Hall + "patch.csv", "--unit", "LX1-6", "--trace", Hall + "lx1-6-trace.csv")]
+    [InlineData("help-locate", 0, "locate", "--help")]
     [InlineData("help", 0, "--help")]
     [InlineData("help-survey", 0, "survey", "--help")]
     [InlineData("help-timing", 0, "timing", "--help")]
