@@ -33,8 +33,11 @@ public sealed record LocateRule(double Posterior, double Unexplained, double Spi
     /// </summary>
     public const double OverwhelmingLead = 0.1;
 
+    /// <summary>The same in nats: a lead of a few nats over a margin of a few dozen is not overwhelming.</summary>
+    public const double LeastLead = 100;
+
     /// <summary>Smallest posterior of the class where the light model is visibly imperfect.</summary>
-    public const double ImperfectPosterior = 0.9999;
+    public const double ImperfectPosterior = 0.999999;
 
     /// <summary>From this many nats on the light model counts as imperfect.</summary>
     public const double Imperfect = 3;
@@ -64,7 +67,7 @@ public sealed record LocateRule(double Posterior, double Unexplained, double Spi
     public static bool IsSpillHopeless(LocateFit fit)
     {
         ArgumentNullException.ThrowIfNull(fit);
-        bool needless = fit.SpillShare <= NegligibleSpill && fit.Lead >= OverwhelmingLead * fit.MarginOverNone;
+        bool needless = fit.SpillShare <= NegligibleSpill && fit.Lead >= Math.Max(LeastLead, OverwhelmingLead * fit.MarginOverNone);
         return fit.SpillScale >= StrongSpill && !needless;
     }
 
