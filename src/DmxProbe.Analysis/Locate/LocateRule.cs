@@ -29,11 +29,13 @@ public sealed record LocateRule(double Posterior, double Unexplained, double Spi
 
     /// <summary>
     /// Least lead over the runner-up, as a share of the margin over "only the other units' light", for which a strong spill
-    /// scale may be set aside. Wrong claims on tuning rigs led by 1.5 % at most.
+    /// scale may be set aside.
     /// </summary>
     public const double OverwhelmingLead = 0.1;
 
-    /// <summary>The same in nats: a lead of a few nats over a margin of a few dozen is not overwhelming.</summary>
+    /// <summary>
+    /// The same in nats: wrong claims on tuning and test rigs led by up to 25 nats, most of a margin of a few dozen.
+    /// </summary>
     public const double LeastLead = 100;
 
     /// <summary>Smallest posterior of the class where the light model is visibly imperfect.</summary>
