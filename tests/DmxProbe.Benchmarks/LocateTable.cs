@@ -9,7 +9,7 @@ namespace DmxProbe.Benchmarks;
 /// </summary>
 public static class LocateTable
 {
-    private const long UnseenSeeds = 7_000_000;
+    private const long UnseenSeeds = 11_000_000;
 
     /// <summary>Runs the cells and prints a Markdown table.</summary>
     public static int Run(string[] arguments)

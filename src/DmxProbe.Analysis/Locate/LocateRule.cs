@@ -29,12 +29,17 @@ public sealed record LocateRule(double Posterior, double Unexplained, double Spi
 
     /// <summary>
     /// Least lead over the runner-up, as a share of the margin over "only the other units' light", for which a strong spill
-    /// scale may be set aside. Wrong claims on tuning rigs led by 1.5 % at most.
+    /// scale may be set aside.
     /// </summary>
     public const double OverwhelmingLead = 0.1;
 
+    /// <summary>
+    /// The same in nats: wrong claims on tuning and test rigs led by up to 25 nats, most of a margin of a few dozen.
+    /// </summary>
+    public const double LeastLead = 100;
+
     /// <summary>Smallest posterior of the class where the light model is visibly imperfect.</summary>
-    public const double ImperfectPosterior = 0.9999;
+    public const double ImperfectPosterior = 0.999999;
 
     /// <summary>From this many nats on the light model counts as imperfect.</summary>
     public const double Imperfect = 3;
@@ -43,7 +48,7 @@ public sealed record LocateRule(double Posterior, double Unexplained, double Spi
     public const double UsualHypotheses = 250;
 
     /// <summary>The rule for a claim.</summary>
-    public static LocateRule Normal { get; } = new(0.999, 0.005, 0.5);
+    public static LocateRule Normal { get; } = new(0.99, 0.005, 0.5);
 
     /// <summary>The rule for a claim that may be wrong once in a thousand.</summary>
     public static LocateRule Strict { get; } = new(0.9999, 0.005, 0.2);
@@ -64,7 +69,7 @@ public sealed record LocateRule(double Posterior, double Unexplained, double Spi
     public static bool IsSpillHopeless(LocateFit fit)
     {
         ArgumentNullException.ThrowIfNull(fit);
-        bool needless = fit.SpillShare <= NegligibleSpill && fit.Lead >= OverwhelmingLead * fit.MarginOverNone;
+        bool needless = fit.SpillShare <= NegligibleSpill && fit.Lead >= Math.Max(LeastLead, OverwhelmingLead * fit.MarginOverNone);
         return fit.SpillScale >= StrongSpill && !needless;
     }
 
