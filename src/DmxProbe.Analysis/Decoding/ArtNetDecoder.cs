@@ -37,41 +37,12 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
             return default;
         }
 
-        int sender = streams.SenderOf(stream);
-        UniverseId universe = new(UniverseProtocol.ArtNet, portAddress);
         if (packet.IsLengthOdd || packet.IsLengthOver512 || packet.IsLengthUnder2)
         {
-            sink.OnEvent(new LinkEvent(
-                LinkEventKind.ArtLengthOdd,
-                record.Time,
-                record.Number,
-                sender,
-                universe,
-                packet.Length,
-                packet.OctetsPresent));
+            ReportLength(in record, stream, packet.Length, packet.OctetsPresent, sink);
         }
 
-        // Length over 512 is a fault of the field; slots are missing only when fewer than 512 came with it.
-        int wanted = Math.Min((int)packet.Length, ArtDmxPacket.MaximumSlots);
-        bool isShort = packet.Slots.Length < wanted;
-        FrameFlags flags = packet.Sequence == 0 ? FrameFlags.None : FrameFlags.SequenceCounted;
-        flags |= datagram.IsIpv6 ? FrameFlags.Ipv6 : FrameFlags.None;
-        sink.OnFrame(new DmxFrame
-        {
-            Time = record.Time,
-            Record = record.Number,
-            Universe = universe,
-            UniverseIndex = streams.UniverseIndexOf(stream),
-            Stream = stream,
-            Sender = sender,
-            Sequence = packet.Sequence,
-            Priority = NoPriority,
-            Flags = isShort ? flags | FrameFlags.SlotsCut : flags,
-            Slots = packet.Slots,
-        });
-        return isShort
-            ? WireError.Truncated(ArtDmxPacket.HeaderLength + wanted, datagram.Payload.Length)
-            : default;
+        return Deliver(in record, in datagram, stream, startCode: 0, packet.Sequence, packet.Length, packet.Slots, sink);
     }
 
     private WireError DecodeOther(in CaptureRecord record, in NetworkDatagram datagram, IFrameSink sink)
@@ -129,36 +100,54 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
             return default;
         }
 
-        int sender = streams.SenderOf(stream);
-        UniverseId universe = new(UniverseProtocol.ArtNet, packet.PortAddress);
         if (!packet.IsLengthAllowed)
         {
-            sink.OnEvent(new LinkEvent(
-                LinkEventKind.ArtLengthOdd,
-                record.Time,
-                record.Number,
-                sender,
-                universe,
-                packet.Length,
-                packet.OctetsPresent));
+            ReportLength(in record, stream, packet.Length, packet.OctetsPresent, sink);
         }
 
-        int wanted = Math.Min((int)packet.Length, ArtDmxPacket.MaximumSlots);
-        bool isShort = packet.Slots.Length < wanted;
-        FrameFlags flags = packet.Sequence == 0 ? FrameFlags.None : FrameFlags.SequenceCounted;
+        return Deliver(
+            in record, in datagram, stream, packet.StartCode, packet.Sequence, packet.Length, packet.Slots, sink);
+    }
+
+    private void ReportLength(in CaptureRecord record, int stream, ushort length, int octetsPresent, IFrameSink sink) =>
+        sink.OnEvent(new LinkEvent(
+            LinkEventKind.ArtLengthOdd,
+            record.Time,
+            record.Number,
+            streams.SenderOf(stream),
+            streams.Universe(streams.UniverseIndexOf(stream)),
+            length,
+            octetsPresent));
+
+    private WireError Deliver(
+        in CaptureRecord record,
+        in NetworkDatagram datagram,
+        int stream,
+        byte startCode,
+        byte sequence,
+        ushort length,
+        ReadOnlySpan<byte> slots,
+        IFrameSink sink)
+    {
+        // Length over 512 is a fault of the field; slots are missing only when fewer than 512 came with it.
+        int wanted = Math.Min((int)length, ArtDmxPacket.MaximumSlots);
+        bool isShort = slots.Length < wanted;
+        int universe = streams.UniverseIndexOf(stream);
+        FrameFlags flags = sequence == 0 ? FrameFlags.None : FrameFlags.SequenceCounted;
+        flags |= datagram.IsIpv6 ? FrameFlags.Ipv6 : FrameFlags.None;
         sink.OnFrame(new DmxFrame
         {
             Time = record.Time,
             Record = record.Number,
-            Universe = universe,
-            UniverseIndex = streams.UniverseIndexOf(stream),
+            Universe = streams.Universe(universe),
+            UniverseIndex = universe,
             Stream = stream,
-            Sender = sender,
-            StartCode = packet.StartCode,
-            Sequence = packet.Sequence,
+            Sender = streams.SenderOf(stream),
+            StartCode = startCode,
+            Sequence = sequence,
             Priority = NoPriority,
             Flags = isShort ? flags | FrameFlags.SlotsCut : flags,
-            Slots = packet.Slots,
+            Slots = slots,
         });
         return isShort
             ? WireError.Truncated(ArtDmxPacket.HeaderLength + wanted, datagram.Payload.Length)
