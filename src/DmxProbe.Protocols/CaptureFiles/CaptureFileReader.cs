@@ -73,6 +73,6 @@ public static class CaptureFileReader
             "byte 0" + (unpacked ? " of the unpacked data" : ""),
             "the start of a pcap or pcapng file",
             looks,
-            packed ? "unpack it first" : "save the capture as pcapng and try again");
+            packed ? "unpack it first" : "this version reads network captures only, saved as pcapng or pcap");
     }
 }

@@ -7,7 +7,7 @@ namespace DmxProbe.Protocols.Tests.CaptureFiles;
 public sealed class CaptureFileReaderTests
 {
     private const string NoCapture = "not a capture file at byte 0: expected the start of a pcap or pcapng file, found ";
-    private const string SaveAs = "; save the capture as pcapng and try again";
+    private const string SaveAs = "; this version reads network captures only, saved as pcapng or pcap";
 
     [Theory]
     [InlineData("", "the file is empty; check that the capture was saved")]
