@@ -28,7 +28,7 @@ public static class NetworkLimits
 
     /// <summary>Limits of the interval between repeats of unchanged levels, in ms.</summary>
     public static LimitRange KeepAlive(UniverseProtocol protocol) => protocol == UniverseProtocol.Sacn
-        ? new LimitRange(800, 1000, "E1.31-2018 6.6.2")
+        ? new LimitRange(null, 1000, "E1.31-2018 6.6.2: every 800 to 1000 ms; more often does no harm")
         : new LimitRange(null, 4400, "Art-Net 4 (1.4dn) page 72: about 4 s (10 % allowed here), 800 to 1000 ms recommended");
 
     /// <summary>Longest time between level frames that senders may leave, in ms.</summary>

@@ -108,7 +108,6 @@ public static class NetworkTiming
                     Count = keepAlive.Count,
                     Resolution = resolution,
                     Transmit = NetworkLimits.KeepAlive(universe.Protocol),
-                    Note = universe.Protocol == UniverseProtocol.Sacn ? "more often than every 800 ms does no harm" : "",
                 },
                 2 * resolution + longest * clockError);
         }
