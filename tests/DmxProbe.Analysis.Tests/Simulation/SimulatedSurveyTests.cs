@@ -142,7 +142,7 @@ public class SimulatedSurveyTests
         SurveySnapshot tonight = Survey(HarbourHallScenario.Capture(HarbourHallFaults.All));
         SurveySnapshot healthy = Survey(HarbourHallScenario.Capture(HarbourHallFaults.None));
 
-        Findings.Finding finding = Assert.Single(tonight.Findings);
+        DmxProbe.Analysis.Findings.Finding finding = Assert.Single(tonight.Findings);
         Assert.Equal("senders-at-equal-priority", finding.Id);
         Assert.Contains(HarbourHallScenario.OldLaptop, finding.Text, StringComparison.Ordinal);
         Assert.Empty(healthy.Findings);

@@ -75,7 +75,7 @@ public sealed class LocateCommandTests : IDisposable
     [InlineData("time,level\n1,NaN\n2,1\n", "line 2")]
     [InlineData("time,level\n2,1\n1,2\n", "line 3")]
     [InlineData("time,brightness\n1,1\n", "column")]
-    [InlineData("", "")]
+    [InlineData("", "the file is empty")]
     public void A_trace_that_does_not_serve_is_refused_with_one_sentence(string text, string part)
     {
         string path = Written("trace.csv", text);

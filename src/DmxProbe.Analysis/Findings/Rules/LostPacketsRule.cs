@@ -8,6 +8,9 @@ internal sealed class LostPacketsRule : ISurveyRule
     private const double WarningShare = 0.001;
     private const double FaultShare = 0.01;
 
+    // One jump in a handful of packets may as well be a sender that started its count anew (E1.31-2018 section 6.7.2).
+    private const int FewestToJudge = 20;
+
     public IEnumerable<Finding> Judge(SurveySnapshot snapshot)
     {
         long ownLosses = snapshot.Inputs.Sum(input => input.LostByCapture);
@@ -17,14 +20,18 @@ internal sealed class LostPacketsRule : ISurveyRule
             {
                 double share = (double)stream.Sequence.Lost / (stream.Sequence.Lost + stream.Sequence.Counted);
                 bool mayBeOurs = ownLosses > 0;
+                bool tooFew = stream.Sequence.Counted < FewestToJudge;
                 yield return new Finding
                 {
                     Id = "lost-packets",
-                    Severity = mayBeOurs || share <= WarningShare ? Severity.Info
+                    Severity = mayBeOurs || tooFew || share <= WarningShare ? Severity.Info
                         : share > FaultShare ? Severity.Fault : Severity.Warning,
                     Subject = universe.Id.Label,
                     Text = $"{universe.Id.Label} from {Words.Name(stream.Sender)}: "
-                        + $"{Words.Count(stream.Sequence.Lost, "packet")} lost ({Words.Percent(share)})"
+                        + (tooFew
+                            ? $"{Words.Count(stream.Sequence.Lost, "packet")} missing by the sequence numbers, but only "
+                                + $"{Words.Count(stream.Sequence.Counted, "packet")} came: too few to tell a loss from a count started anew"
+                            : $"{Words.Count(stream.Sequence.Lost, "packet")} lost ({Words.Percent(share)})")
                         + (mayBeOurs
                             ? $"; the capture itself lost {Words.Count(ownLosses, "record")}, so the network is not to blame for sure."
                             : "."),
@@ -34,7 +41,7 @@ internal sealed class LostPacketsRule : ISurveyRule
                     From = stream.First,
                     To = stream.Last,
                     FirstRecord = stream.FirstRecord,
-                    Action = mayBeOurs
+                    Action = tooFew ? "Capture for longer." : mayBeOurs
                         ? "Capture again with a larger buffer before looking at the network."
                         : "Capture nearer to the sender: losses that are there too are its own, else look at the switches or the radio between.",
                 };

@@ -25,10 +25,14 @@ internal sealed class SequenceOrderRule : ISurveyRule
             {
                 Id = "sequence-stuck",
                 Severity = Severity.Fault,
-                Text = $"{universe.Id.Label} from {Words.Name(stream.Sender)}: the sequence number never changes, so conforming "
-                    + "receivers discard nearly every packet.",
+                Text = $"{universe.Id.Label} from {Words.Name(stream.Sender)}: the sequence number never changes, so "
+                    + (universe.Id.Protocol == UniverseProtocol.Sacn
+                        ? "conforming receivers discard nearly every packet."
+                        : "receivers that check it may discard nearly every packet."),
                 Measured = Words.Invariant($"{stream.Sequence.Repeated} of {counted} packets repeat the number before"),
-                LimitSource = "E1.31-2018 6.2.5 and 6.7.2",
+                LimitSource = universe.Id.Protocol == UniverseProtocol.Sacn
+                    ? "E1.31-2018 6.2.5 and 6.7.2"
+                    : "Art-Net 4 (1.4dn) page 74: 1 to 255 and round again, or 0",
                 Action = "The sender's software is at fault; receivers that ignore the number still follow it.",
             };
             yield break;
@@ -41,7 +45,10 @@ internal sealed class SequenceOrderRule : ISurveyRule
                 Id = "packets-out-of-order",
                 Severity = stream.Sequence.OutOfOrder > ManyOutOfOrder * counted ? Severity.Warning : Severity.Info,
                 Text = $"{universe.Id.Label} from {Words.Name(stream.Sender)}: "
-                    + $"{Words.Count(stream.Sequence.OutOfOrder, "packet")} out of order; conforming receivers discard them.",
+                    + $"{Words.Count(stream.Sequence.OutOfOrder, "packet")} out of order; "
+                    + (universe.Id.Protocol == UniverseProtocol.Sacn
+                        ? "conforming receivers discard them."
+                        : "receivers that check the sequence discard them."),
                 Measured = Words.Invariant($"{stream.Sequence.OutOfOrder} of {counted} packets"),
                 LimitSource = universe.Id.Protocol == UniverseProtocol.Sacn ? "E1.31-2018 6.7.2" : "",
                 Action = "Look for two paths through the network, or two programs that send as one.",

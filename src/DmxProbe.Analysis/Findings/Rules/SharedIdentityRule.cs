@@ -32,7 +32,7 @@ internal sealed class SharedIdentityRule : ISurveyRule
                     + "their packets run into each other.",
                 Measured = Words.Invariant($"{shared.Length} addresses"),
                 Limit = "one CID per sender",
-                LimitSource = "E1.31-2018 5.6",
+                LimitSource = "E1.31-2018 3.5: a source is its CID",
                 From = first.First,
                 To = first.Last,
                 FirstRecord = first.FirstRecord,

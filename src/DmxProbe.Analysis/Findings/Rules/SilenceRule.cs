@@ -27,8 +27,9 @@ internal sealed class SilenceRule : ISurveyRule
             {
                 Id = "sender-stopped",
                 Severity = Severity.Warning,
-                Text = $"{who}: stopped without " + (isSacn ? "ending its stream" : "a word")
-                    + $"; receivers held its last levels for {Words.Seconds(loss)} and then lost it.",
+                Text = isSacn
+                    ? $"{who}: stopped without ending its stream; receivers count it as lost {Words.Seconds(loss)} later."
+                    : $"{who}: stopped; devices go on with its last levels, in a merge for {Words.Seconds(loss)}.",
                 Limit = Words.Seconds(loss),
                 LimitSource = source,
                 From = stream.Last,
@@ -79,6 +80,5 @@ internal sealed class SilenceRule : ISurveyRule
         Text = "",
         From = stream.First,
         To = stream.Last,
-        FirstRecord = stream.FirstRecord,
     };
 }

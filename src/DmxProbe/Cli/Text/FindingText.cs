@@ -66,11 +66,10 @@ internal static class FindingText
         int indent = LabelWidth + 2;
         if (finding.Measured.Length > 0 || finding.Limit.Length > 0)
         {
-            string limit = finding.Limit.Length == 0 ? "" : "limit " + finding.Limit;
-            string source = finding.LimitSource.Length == 0 ? "" : $" ({finding.LimitSource})";
-            page.Paragraph(
-                string.Join("; ", new[] { finding.Measured, limit + source }.Where(part => part.Length > 0)),
-                indent);
+            string figures = finding.Limit.Length == 0
+                ? finding.Measured
+                : string.Join("; ", new[] { finding.Measured, "limit " + finding.Limit }.Where(part => part.Length > 0));
+            page.Paragraph(finding.LimitSource.Length == 0 ? figures : $"{figures} ({finding.LimitSource})", indent);
         }
 
         string seen = Seen(finding, clock);
