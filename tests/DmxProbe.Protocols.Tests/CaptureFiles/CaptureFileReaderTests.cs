@@ -8,6 +8,7 @@ public sealed class CaptureFileReaderTests
 {
     private const string NoCapture = "not a capture file at byte 0: expected the start of a pcap or pcapng file, found ";
     private const string SaveAs = "; this version reads network captures only, saved as pcapng or pcap";
+    private const string SaveAgain = "; save the capture as pcapng and try again";
 
     [Theory]
     [InlineData("", "the file is empty; check that the capture was saved")]
@@ -25,7 +26,7 @@ public sealed class CaptureFileReaderTests
     [InlineData("DEADBEEF0102", NoCapture + "DEADBEEF" + SaveAs)]
     [InlineData("D4", NoCapture + "D4" + SaveAs)]
     [InlineData("D4C3B2A10200", "the file ends inside the pcap file header at byte 0: expected 24 octets, found 6; no record could be read before it")]
-    [InlineData("D4C3B2A1020003000000000000000000FFFF000001000000", "a pcap file of another version at byte 4: expected version 2.4, found 2.3" + SaveAs)]
+    [InlineData("D4C3B2A1020003000000000000000000FFFF000001000000", "a pcap file of another version at byte 4: expected version 2.4, found 2.3" + SaveAgain)]
     [InlineData("0A0D0D0A1C000000", "the file ends inside a pcapng block header at byte 0: expected 12 octets, found 8; no record could be read before it")]
     [InlineData("0A0D0D0A1C0000004D3C2B1A0100", "the file ends inside a pcapng block at byte 0: expected 28 octets, found 14; no record could be read before it")]
     [InlineData("0A0D0D0A1C0000001122334401000000", "a pcapng section does not state its byte order at byte 8: expected 1A2B3C4D in either order, found 11223344; no record could be read before it")]
