@@ -41,4 +41,25 @@ public enum LinkEventKind
 
     /// <summary>The second instance of a packet that a sender sent over IPv4 and IPv6 (E1.31-2018 section 9.1): counted once.</summary>
     SecondInstance,
+
+    /// <summary>A character on a line lacks its stop bit. A = its place (0 = START code), B = what was read.</summary>
+    LineFramingError,
+
+    /// <summary>A packet on a line has more than 512 slots. A = how many.</summary>
+    LineSlotsBeyond512,
+
+    /// <summary>A break on a line without a START code after it.</summary>
+    LineEmptyBreak,
+
+    /// <summary>Characters on a line without a break before them, and no answer to discovery. A = how many.</summary>
+    LineStrayCharacters,
+
+    /// <summary>An RDM packet on a line whose length or checksum is wrong. A = <see cref="DmxProbe.Protocols.Wire.WireErrorKind"/>, 0 for the checksum.</summary>
+    RdmDamaged,
+
+    /// <summary>An answer to DISC_UNIQUE_BRANCH. A = the UID.</summary>
+    RdmDiscoveryReply,
+
+    /// <summary>Several answers to DISC_UNIQUE_BRANCH at once, or a damaged one: normal in discovery. A = characters.</summary>
+    RdmDiscoveryCollision,
 }

@@ -1,4 +1,5 @@
 using System.Buffers.Binary;
+using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Protocols.ArtNet;
 using DmxProbe.Protocols.Net;
 using DmxProbe.Protocols.Records;
@@ -21,8 +22,15 @@ public sealed class RecordDecoder
     private readonly SacnDecoder _sacn;
     private readonly ArtNetDecoder _artNet;
 
-    /// <summary>Makes a decoder with tables of its own.</summary>
+    /// <summary>Makes a decoder with tables of its own; what line recordings need is found.</summary>
     public RecordDecoder()
+        : this(LineOptions.Found)
+    {
+    }
+
+    /// <summary>Makes a decoder with tables of its own.</summary>
+    /// <param name="line">What a person says about line recordings.</param>
+    public RecordDecoder(LineOptions line)
     {
         Senders = new SenderTable();
         Streams = new StreamTable(Senders);
@@ -30,6 +38,7 @@ public sealed class RecordDecoder
         Discovery = new DiscoveryTable();
         _sacn = new SacnDecoder(Senders, Streams, Discovery);
         _artNet = new ArtNetDecoder(Senders, Streams, Nodes);
+        Lines = new LineDecoder(Streams, line);
     }
 
     /// <summary>Everybody who sent something.</summary>
@@ -43,6 +52,15 @@ public sealed class RecordDecoder
 
     /// <summary>What sACN sources say they send.</summary>
     public DiscoveryTable Discovery { get; }
+
+    /// <summary>Channels of line recordings, and what was made of them.</summary>
+    public LineDecoder Lines { get; }
+
+    /// <summary>
+    /// The interfaces of the source; whoever pulls records sets it (<see cref="Session"/> does). Records of lines cannot be
+    /// read without: the interface holds their clock.
+    /// </summary>
+    public IReadOnlyList<CaptureInterface> Interfaces { get; set; } = [];
 
     /// <summary>Time of the first record decoded; null before it.</summary>
     public Timestamp? FirstRecord { get; private set; }
@@ -67,10 +85,33 @@ public sealed class RecordDecoder
             sink.OnEvent(Event(LinkEventKind.CaptureLoss, in record, record.LostBefore, 0));
         }
 
-        if (record.Kind != RecordKind.Packet)
+        if (record.Kind == RecordKind.Packet)
         {
+            DecodePacket(in record, ref counts, sink);
+        }
+        else if (record.Kind == RecordKind.Edges)
+        {
+            DecodeEdges(in record, ref counts, sink);
+        }
+    }
+
+    /// <summary>The source has ended: pushes what was held back to be understood, and what the end cuts short.</summary>
+    public void Finish(IFrameSink sink) => Lines.Finish(sink);
+
+    private void DecodeEdges(in CaptureRecord record, ref InputCounts counts, IFrameSink sink)
+    {
+        if (Lines.Decode(in record, Interfaces, sink, out Timestamp until))
+        {
+            counts.Last = until;
             return;
         }
+
+        counts.Malformed++;
+        sink.OnEvent(Event(LinkEventKind.Malformed, in record, (long)WireErrorKind.Invalid, 0));
+    }
+
+    private void DecodePacket(in CaptureRecord record, ref InputCounts counts, IFrameSink sink)
+    {
 
         if (NetworkDatagram.TryParse(record.LinkType, record.Data, out NetworkDatagram datagram, out WireError error))
         {

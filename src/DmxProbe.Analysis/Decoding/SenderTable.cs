@@ -19,6 +19,7 @@ public sealed class SenderTable
     private readonly List<Entry> _entries = [];
     private readonly Dictionary<Cid, int> _byCid = [];
     private readonly Dictionary<(IpAddress Address, int Physical), int> _byAddress = [];
+    private readonly Dictionary<(UniverseProtocol Protocol, int Number), int> _local = [];
     private readonly Dictionary<IpAddress, string> _artNetNames = [];
 
     /// <summary>Senders known.</summary>
@@ -53,6 +54,26 @@ public sealed class SenderTable
         if (index >= 0)
         {
             _byAddress.Add((address, physical), index);
+        }
+
+        return index;
+    }
+
+    /// <summary>
+    /// The index of whoever drives a line or a serial port, made when it first appears; -1 when the table is full. There is
+    /// no address on a line: the channel or the port stands for its sender.
+    /// </summary>
+    public int FindLocal(UniverseProtocol protocol, int number, string name)
+    {
+        if (_local.TryGetValue((protocol, number), out int index))
+        {
+            return index;
+        }
+
+        index = Add(new Entry(protocol, default) { Name = name, IsLocal = true });
+        if (index >= 0)
+        {
+            _local.Add((protocol, number), index);
         }
 
         return index;
@@ -106,8 +127,8 @@ public sealed class SenderTable
             Index = sender,
             Protocol = entry.Protocol,
             Name = name,
-            Address = entry.Addresses[0].ToString(),
-            Addresses = [.. entry.Addresses.Select(address => address.ToString())],
+            Address = entry.IsLocal ? "" : entry.Addresses[0].ToString(),
+            Addresses = entry.IsLocal ? [] : [.. entry.Addresses.Select(address => address.ToString())],
             Cid = entry.Protocol == UniverseProtocol.Sacn ? entry.Cid.ToString() : "",
             Physical = entry.Physical,
         };
@@ -137,5 +158,7 @@ public sealed class SenderTable
         public byte[] NameOctets { get; set; } = [];
 
         public string Name { get; set; } = "";
+
+        public bool IsLocal { get; init; }
     }
 }

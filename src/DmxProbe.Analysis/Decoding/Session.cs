@@ -15,6 +15,7 @@ public sealed class Session(ICaptureSource source, RecordDecoder decoder, IAnaly
     public void Run(CancellationToken cancellation)
     {
         int untilLook = RecordsPerLook;
+        decoder.Interfaces = source.Interfaces;
         while (true)
         {
             ReadStatus status = source.Read(out CaptureRecord record);
@@ -43,6 +44,13 @@ public sealed class Session(ICaptureSource source, RecordDecoder decoder, IAnaly
             {
                 break;
             }
+        }
+
+        // A run of edges tells of more than the moment it starts at.
+        decoder.Finish(analyzer);
+        if (decoder.Lines.Until > _now)
+        {
+            _now = decoder.Lines.Until;
         }
 
         if (_now > Timestamp.MinValue)

@@ -26,6 +26,7 @@ public sealed class StreamTable(SenderTable senders)
     // Universe index + 1 by number; 0 = not met.
     private readonly ushort[] _sacn = new ushort[SacnUniverses];
     private readonly ushort[] _artNet = new ushort[PortAddresses];
+    private readonly Dictionary<(UniverseProtocol Protocol, int Number), ushort> _local = [];
 
     // First stream + 1 of each universe, then linked by Entry.Next: nearly always one or two.
     private readonly PerIndex<int> _first = new();
@@ -128,6 +129,19 @@ public sealed class StreamTable(SenderTable senders)
             _entries[stream].Physical = (byte)Math.Max(physical, 0);
         }
 
+        return stream;
+    }
+
+    /// <summary>The stream of a line or a serial port, made when it first appears; -1 when there is no room.</summary>
+    /// <param name="protocol"><see cref="UniverseProtocol.Line"/> or <see cref="UniverseProtocol.Serial"/>.</param>
+    /// <param name="number">Its number, from 0.</param>
+    /// <param name="name">Name of the channel or the port: who sends on it is not known.</param>
+    public int FindLocal(UniverseProtocol protocol, int number, string name)
+    {
+        int sender = senders.FindLocal(protocol, number, name);
+        _local.TryGetValue((protocol, number), out ushort known);
+        int stream = Find(new UniverseId(protocol, number), ref known, sender, out _);
+        _local[(protocol, number)] = known;
         return stream;
     }
 
