@@ -241,7 +241,7 @@ internal sealed class LineCharacters(LineRate rate, LinePackets packets)
             else
             {
                 _state = State.Mark;
-                packets.Character(_characterStart, (byte)(_bits >> 1), isFramingError: true, in _widths);
+                packets.Character(_characterStart, unchecked((byte)(_bits >> 1)), isFramingError: true, in _widths);
             }
         }
     }
@@ -250,7 +250,7 @@ internal sealed class LineCharacters(LineRate rate, LinePackets packets)
     {
         if (_state == State.Character && _characterStart != start)
         {
-            packets.Character(_characterStart, (byte)(_bits >> 1), isFramingError: true, in _widths);
+            packets.Character(_characterStart, unchecked((byte)(_bits >> 1)), isFramingError: true, in _widths);
         }
 
         _state = State.Mark;
@@ -263,7 +263,7 @@ internal sealed class LineCharacters(LineRate rate, LinePackets packets)
     {
         _state = State.Mark;
         _bits |= (1 << (FirstStopBit + 1)) - (1 << _bitsSeen);
-        packets.Character(_characterStart, (byte)(_bits >> 1), isFramingError: false, in _widths);
+        packets.Character(_characterStart, unchecked((byte)(_bits >> 1)), isFramingError: false, in _widths);
     }
 
     // How many middles of bits, the start bit's first, lie before a time since the start of the character.

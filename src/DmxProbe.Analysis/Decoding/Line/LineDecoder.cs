@@ -102,15 +102,16 @@ public sealed class LineDecoder
         ref Place place = ref _places[interfaceId];
         if (place.Channel is null && !place.IsRefused)
         {
-            place.Channel = Make(interfaces.FirstOrDefault(each => each.Id == interfaceId));
+            place.Channel = Make(interfaceId, interfaces);
             place.IsRefused = place.Channel is null;
         }
 
         return place.Channel;
     }
 
-    private LineChannel? Make(CaptureInterface? about)
+    private LineChannel? Make(int interfaceId, IReadOnlyList<CaptureInterface> interfaces)
     {
+        CaptureInterface? about = interfaces.FirstOrDefault(each => each.Id == interfaceId);
         if (about is null || about.TicksPerSecond <= 0 || _channels.Count >= MostChannels)
         {
             return null;

@@ -31,7 +31,8 @@ internal sealed class LinePackets(LineRate rate, ILinePacketHandler handler)
     private int _rdmLength;
     private PulseWidths _wholeWidths;
 
-    // Characters of the packet before, to tell a lost stop bit from a short break; 0 = not known.
+    // Characters of the packets before, to tell a lost stop bit from a short break; 0 = not known. It falls slowly: a packet
+    // with a lost stop bit counts one character fewer.
     private int _usualCharacters;
 
     private int _unbrokenCount;
@@ -53,7 +54,7 @@ internal sealed class LinePackets(LineRate rate, ILinePacketHandler handler)
     public bool IsBreak(long start, long end)
     {
         long width = end - start;
-        if (width >= rate.CertainBreakTicks || !_open || _whole || _characters == 0 || _characters >= _usualCharacters)
+        if (width >= rate.CertainBreakTicks || !_open || _whole || _characters == 0 || (_usualCharacters > 0 && _characters >= _usualCharacters))
         {
             return true;
         }
@@ -218,7 +219,7 @@ internal sealed class LinePackets(LineRate rate, ILinePacketHandler handler)
         _last = about;
         _lastEnd = _lastStart + LineRate.BitsPerCharacter * (double.IsNaN(bit) ? rate.BitTicks : bit);
         _hasLast = true;
-        _usualCharacters = isCut ? 0 : _characters;
+        _usualCharacters = isCut ? 0 : Math.Max(_characters, _usualCharacters - 1);
     }
 
     private void EmitUnbroken()

@@ -3,6 +3,8 @@ namespace DmxProbe.Analysis.Decoding.Line;
 /// <summary>Reads a stretch of a channel under one polarity and only counts, to see whether it is DMX512.</summary>
 internal sealed class LineProbe : ILinePacketHandler
 {
+    private const int FewestLevels = 3;
+
     private long _packets;
     private long _cleanPackets;
     private long _characters;
@@ -12,8 +14,14 @@ internal sealed class LineProbe : ILinePacketHandler
     /// <summary>Packets with a break of their own.</summary>
     public long Packets => _packets;
 
-    /// <summary>True where it is DMX512 under this polarity: packets, and nine of ten of them or of their characters whole.</summary>
-    public bool Decodes => _packets > 0 && (_cleanPackets * 2 > _packets || _framingErrors * 10 < _characters);
+    /// <summary>
+    /// True where it is DMX512 under this polarity: packets, and half of them or nine of ten characters whole. Two
+    /// transmitters at once spoil most characters and still leave breaks with START code 00h after them.
+    /// </summary>
+    public bool Decodes => _packets > 0
+        && (_cleanPackets * 2 > _packets
+            || _framingErrors * 10 < _characters
+            || (_levels >= FewestLevels && _levels * 4 >= _packets && _framingErrors * 2 < _characters));
 
     /// <summary>True where this polarity explains the stretch better than the other.</summary>
     /// <param name="other">The other polarity's reading.</param>
