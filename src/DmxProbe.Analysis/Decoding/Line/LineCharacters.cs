@@ -274,7 +274,9 @@ internal sealed class LineCharacters(LineRate rate, LinePackets packets)
             return AllBits;
         }
 
-        long position = elapsed * _inverse + Half;
+        // An edge just between two bits counts with the earlier: at two samples a bit, lows are measured half a bit long as
+        // often as highs are, and only a low that is too long takes a stop bit away.
+        long position = elapsed * _inverse + Half - 1;
         long offset = (position & uint.MaxValue) - Half;
         if (Math.Abs(offset) > _offGrid && position >> 32 <= FirstStopBit)
         {
