@@ -28,7 +28,7 @@ public static class NetworkTiming
             .DefaultIfEmpty(0)
             .Max();
         List<TimingMeasurement> measured = [];
-        foreach (UniverseSummary universe in survey.Universes)
+        foreach (UniverseSummary universe in survey.Universes.Where(each => each.Id.Protocol is UniverseProtocol.Sacn or UniverseProtocol.ArtNet))
         {
             foreach (StreamSummary stream in universe.Streams.Where(each => each.LevelFrames > 0))
             {

@@ -25,6 +25,9 @@ internal sealed class LineCharacters(LineRate rate, LinePackets packets)
     private bool _hasPrevious;
     private long _previousStart;
 
+    // A space that may be a short break or two slots 00h that lost the stop bits between them: the mark after it tells.
+    private long _doubtfulSpace = -1;
+
     private State _state = State.Lost;
     private long _lostAt = -1;
     private long _characterStart;
@@ -101,6 +104,11 @@ internal sealed class LineCharacters(LineRate rate, LinePackets packets)
         }
 
         ConfirmPrevious();
+        if (_doubtfulSpace >= 0)
+        {
+            SettleDoubt(_start, isBreak: true);
+        }
+
         if (_isMark && _state == State.Character && BitsUntil(end - _characterStart) > FirstStopBit)
         {
             FinishCharacter();
@@ -125,6 +133,7 @@ internal sealed class LineCharacters(LineRate rate, LinePackets packets)
         _widths = default;
         _known = false;
         _hasPrevious = false;
+        _doubtfulSpace = -1;
         _state = State.Lost;
     }
 
@@ -188,7 +197,11 @@ internal sealed class LineCharacters(LineRate rate, LinePackets packets)
 
     private void MarkEnds(long start, long end)
     {
-        if (_state == State.Character)
+        if (_doubtfulSpace >= 0)
+        {
+            SettleDoubt(start, isBreak: !packets.IsTwoStopBits(end - start));
+        }
+        else if (_state == State.Character)
         {
             int bits = BitsUntil(end - _characterStart);
             if (bits <= FirstStopBit)
@@ -218,9 +231,13 @@ internal sealed class LineCharacters(LineRate rate, LinePackets packets)
 
     private void SpaceEnds(long start, long end)
     {
-        if (end - start >= rate.ShortestBreakTicks && packets.IsBreak(start, end))
+        if (end - start >= rate.ShortestBreakTicks)
         {
-            Break(start, end);
+            _doubtfulSpace = start;
+            if (!packets.MayBeTwoSlots(start, end))
+            {
+                SettleDoubt(end, isBreak: true);
+            }
         }
         else if (_state == State.Character)
         {
@@ -243,6 +260,21 @@ internal sealed class LineCharacters(LineRate rate, LinePackets packets)
                 _state = State.Mark;
                 packets.Character(_characterStart, unchecked((byte)(_bits >> 1)), isFramingError: true, in _widths);
             }
+        }
+    }
+
+    private void SettleDoubt(long end, bool isBreak)
+    {
+        long start = _doubtfulSpace;
+        _doubtfulSpace = -1;
+        if (isBreak)
+        {
+            Break(start, end);
+        }
+        else if (_state == State.Character)
+        {
+            _state = State.Mark;
+            packets.Character(_characterStart, unchecked((byte)(_bits >> 1)), isFramingError: true, in _widths);
         }
     }
 

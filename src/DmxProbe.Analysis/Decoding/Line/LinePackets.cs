@@ -48,22 +48,30 @@ internal sealed class LinePackets(LineRate rate, ILinePacketHandler handler)
     private LinePrevious _gapAfter;
 
     /// <summary>
-    /// Whether a space is a break. Two slots 00h whose stop bit between them was lost last 80 us: in the middle of a packet,
-    /// on the grid of its slots, that is no short break.
+    /// Whether a space may be no break: two slots 00h whose stop bits between them were lost last 80 us. In the middle of a
+    /// packet, on the grid of its slots, only the mark after it tells it from a short break. As long as the break that the
+    /// packet began with, it is the next one.
     /// </summary>
-    public bool IsBreak(long start, long end)
+    public bool MayBeTwoSlots(long start, long end)
     {
         long width = end - start;
         if (width >= rate.CertainBreakTicks || !_open || _whole || _characters == 0 || (_usualCharacters > 0 && _characters >= _usualCharacters))
         {
-            return true;
+            return false;
+        }
+
+        if (Math.Abs(width - (_breakEnd - _breakStart)) <= 2 * rate.SampleTicks)
+        {
+            return false;
         }
 
         double twoSlots = (2 * LineRate.BitsPerCharacter - 2) * rate.BitTicks;
-        double tolerance = 0.5 * rate.BitTicks + rate.SampleTicks;
         double due = _lastStart + LineRate.BitsPerCharacter * rate.BitTicks;
-        return Math.Abs(width - twoSlots) > tolerance || Math.Abs(start - due) > tolerance;
+        return Math.Abs(width - twoSlots) <= Tolerance && Math.Abs(start - due) <= Tolerance;
     }
+
+    /// <summary>Whether a mark is that of two stop bits and nothing more.</summary>
+    public bool IsTwoStopBits(long width) => Math.Abs(width - 2 * rate.BitTicks) <= Tolerance;
 
     /// <summary>A break begins: the packet before it is over.</summary>
     public void BreakBegins(long start, in PulseWidths widths)
@@ -238,6 +246,8 @@ internal sealed class LinePackets(LineRate rate, ILinePacketHandler handler)
         _unbrokenCount = 0;
         _unbrokenErrors = 0;
     }
+
+    private double Tolerance => 0.5 * rate.BitTicks + rate.SampleTicks;
 
     private ReadOnlySpan<byte> Octets => _octets.AsSpan(0, Math.Min(_characters, MostOctets));
 
