@@ -42,14 +42,14 @@ public enum LinkEventKind
     /// <summary>The second instance of a packet that a sender sent over IPv4 and IPv6 (E1.31-2018 section 9.1): counted once.</summary>
     SecondInstance,
 
-    /// <summary>A character on a line lacks its stop bit. A = its place (0 = START code), B = what was read.</summary>
-    LineFramingError,
+    /// <summary>A character with a framing error. A = its place in the packet (0 = START code, 1 = slot 1), B = its value.</summary>
+    SlotFramingError,
 
-    /// <summary>A packet on a line has more than 512 slots. A = how many.</summary>
-    LineSlotsBeyond512,
+    /// <summary>A packet longer than 512 slots. A = octets beyond.</summary>
+    SlotsOver512,
 
-    /// <summary>A break on a line without a START code after it.</summary>
-    LineEmptyBreak,
+    /// <summary>A break with no character behind it.</summary>
+    EmptyBreak,
 
     /// <summary>Characters on a line without a break before them, and no answer to discovery. A = how many.</summary>
     LineStrayCharacters,

@@ -56,10 +56,7 @@ public sealed class RecordDecoder
     /// <summary>Channels of line recordings, and what was made of them.</summary>
     public LineDecoder Lines { get; }
 
-    /// <summary>
-    /// The interfaces of the source; whoever pulls records sets it (<see cref="Session"/> does). Records of lines cannot be
-    /// read without: the interface holds their clock.
-    /// </summary>
+    /// <summary>The interfaces of the source, which tell what the records of a port or line are; may grow while reading.</summary>
     public IReadOnlyList<CaptureInterface> Interfaces { get; set; } = [];
 
     /// <summary>Time of the first record decoded; null before it.</summary>

@@ -7,7 +7,7 @@ namespace DmxProbe.Analysis.Decoding;
 
 /// <summary>
 /// Who sent what, as an index that is turned into words only when shown. A sender is its CID for sACN (it may send over
-/// IPv4 and IPv6 at once), address and Physical for Art-Net. Bounded: senders beyond <see cref="Capacity"/> get -1.
+/// IPv4 and IPv6 at once), address and Physical for Art-Net, the line or port itself elsewhere. Bounded: senders beyond <see cref="Capacity"/> get -1.
 /// </summary>
 public sealed class SenderTable
 {
@@ -19,7 +19,7 @@ public sealed class SenderTable
     private readonly List<Entry> _entries = [];
     private readonly Dictionary<Cid, int> _byCid = [];
     private readonly Dictionary<(IpAddress Address, int Physical), int> _byAddress = [];
-    private readonly Dictionary<(UniverseProtocol Protocol, int Number), int> _local = [];
+    private readonly Dictionary<UniverseId, int> _byPort = [];
     private readonly Dictionary<IpAddress, string> _artNetNames = [];
 
     /// <summary>Senders known.</summary>
@@ -59,21 +59,20 @@ public sealed class SenderTable
         return index;
     }
 
-    /// <summary>
-    /// The index of whoever drives a line or a serial port, made when it first appears; -1 when the table is full. There is
-    /// no address on a line: the channel or the port stands for its sender.
-    /// </summary>
-    public int FindLocal(UniverseProtocol protocol, int number, string name)
+    /// <summary>The index of whatever drives a line or a serial port, made when it first appears; -1 when the table is full.</summary>
+    /// <param name="universe">The line or port.</param>
+    /// <param name="name">What the port is called; untrusted text.</param>
+    public int FindLocal(UniverseId universe, string name)
     {
-        if (_local.TryGetValue((protocol, number), out int index))
+        if (_byPort.TryGetValue(universe, out int index))
         {
             return index;
         }
 
-        index = Add(new Entry(protocol, default) { Name = name, IsLocal = true });
+        index = Add(new Entry(universe.Protocol, default) { Name = name });
         if (index >= 0)
         {
-            _local.Add((protocol, number), index);
+            _byPort.Add(universe, index);
         }
 
         return index;
@@ -122,13 +121,14 @@ public sealed class SenderTable
         string name = entry.Protocol == UniverseProtocol.ArtNet
             ? _artNetNames.GetValueOrDefault(entry.Addresses[0], "")
             : entry.Name;
+        bool isOnNetwork = entry.Protocol is UniverseProtocol.Sacn or UniverseProtocol.ArtNet;
         return new SenderSummary
         {
             Index = sender,
             Protocol = entry.Protocol,
             Name = name,
-            Address = entry.IsLocal ? "" : entry.Addresses[0].ToString(),
-            Addresses = entry.IsLocal ? [] : [.. entry.Addresses.Select(address => address.ToString())],
+            Address = isOnNetwork ? entry.Addresses[0].ToString() : "",
+            Addresses = isOnNetwork ? [.. entry.Addresses.Select(address => address.ToString())] : [],
             Cid = entry.Protocol == UniverseProtocol.Sacn ? entry.Cid.ToString() : "",
             Physical = entry.Physical,
         };
@@ -158,7 +158,5 @@ public sealed class SenderTable
         public byte[] NameOctets { get; set; } = [];
 
         public string Name { get; set; } = "";
-
-        public bool IsLocal { get; init; }
     }
 }

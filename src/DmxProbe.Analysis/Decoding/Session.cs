@@ -14,8 +14,8 @@ public sealed class Session(ICaptureSource source, RecordDecoder decoder, IAnaly
     /// <summary>Runs to the end of the source, or until cancelled.</summary>
     public void Run(CancellationToken cancellation)
     {
-        int untilLook = RecordsPerLook;
         decoder.Interfaces = source.Interfaces;
+        int untilLook = RecordsPerLook;
         while (true)
         {
             ReadStatus status = source.Read(out CaptureRecord record);

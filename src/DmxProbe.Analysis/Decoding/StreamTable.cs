@@ -26,7 +26,8 @@ public sealed class StreamTable(SenderTable senders)
     // Universe index + 1 by number; 0 = not met.
     private readonly ushort[] _sacn = new ushort[SacnUniverses];
     private readonly ushort[] _artNet = new ushort[PortAddresses];
-    private readonly Dictionary<(UniverseProtocol Protocol, int Number), ushort> _local = [];
+
+    private readonly Dictionary<UniverseId, ushort> _local = [];
 
     // First stream + 1 of each universe, then linked by Entry.Next: nearly always one or two.
     private readonly PerIndex<int> _first = new();
@@ -133,16 +134,22 @@ public sealed class StreamTable(SenderTable senders)
     }
 
     /// <summary>The stream of a line or a serial port, made when it first appears; -1 when there is no room.</summary>
-    /// <param name="protocol"><see cref="UniverseProtocol.Line"/> or <see cref="UniverseProtocol.Serial"/>.</param>
-    /// <param name="number">Its number, from 0.</param>
-    /// <param name="name">Name of the channel or the port: who sends on it is not known.</param>
-    public int FindLocal(UniverseProtocol protocol, int number, string name)
+    /// <param name="universe">The line or port, numbered from 0.</param>
+    /// <param name="name">What the port is called; untrusted text.</param>
+    public int FindLocal(UniverseId universe, string name)
     {
-        int sender = senders.FindLocal(protocol, number, name);
-        _local.TryGetValue((protocol, number), out ushort known);
-        int stream = Find(new UniverseId(protocol, number), ref known, sender, out _);
-        _local[(protocol, number)] = known;
-        return stream;
+        if (!_local.TryGetValue(universe, out ushort known))
+        {
+            int stream = Find(universe, ref known, senders.FindLocal(universe, name), out _);
+            if (known != 0)
+            {
+                _local[universe] = known;
+            }
+
+            return stream;
+        }
+
+        return _first[known - 1] - 1;
     }
 
     /// <summary>

@@ -252,16 +252,15 @@ public sealed class LineDecoder
     // Null where the tables are full: the channel then counts as one that was not asked for.
     private LineOutput? OutputFor(LineChannel channel)
     {
-        int number = _lines++;
-        int stream = _streams.FindLocal(UniverseProtocol.Line, number, channel.About.Name);
+        UniverseId universe = new(UniverseProtocol.Line, _lines++);
+        int stream = _streams.FindLocal(universe, channel.About.Name);
         if (stream < 0)
         {
             channel.Use = LineChannelUse.NotAsked;
             return null;
         }
 
-        return new LineOutput(
-            channel.Rate, new UniverseId(UniverseProtocol.Line, number), _streams.UniverseIndexOf(stream), stream, _streams.SenderOf(stream));
+        return new LineOutput(channel.Rate, universe, _streams.UniverseIndexOf(stream), stream, _streams.SenderOf(stream));
     }
 
     private struct Place

@@ -89,13 +89,13 @@ internal sealed class LineOutput(LineRate rate, UniverseId universe, int univers
             UniverseIndex = universeIndex,
             StartCode = packet.Octets[0],
             Priority = DefaultPriority,
-            Flags = packet.IsCut ? FrameFlags.SlotsCut : FrameFlags.None,
+            Flags = (packet.IsCut ? FrameFlags.SlotsCut : FrameFlags.None) | (packet.FramingErrors > 0 ? FrameFlags.Damaged : FrameFlags.None),
             Slots = packet.Octets[1..],
         });
         _sink.OnLineTiming(in timing);
         if (packet.Characters > Places)
         {
-            Tell(LinkEventKind.LineSlotsBeyond512, time, packet.Characters - 1, 0);
+            Tell(LinkEventKind.SlotsOver512, time, packet.Characters - Places, 0);
         }
 
         if (packet.Octets[0] == StartCode.Rdm && !packet.IsCut && !IsRdmWhole(in packet, out long why))
@@ -111,7 +111,7 @@ internal sealed class LineOutput(LineRate rate, UniverseId universe, int univers
     public void OnFramingError(long at, int slot, byte value)
     {
         _framingErrorsAt[Math.Min(slot, Places - 1)]++;
-        Tell(LinkEventKind.LineFramingError, TimeOf(at), slot, value);
+        Tell(LinkEventKind.SlotFramingError, TimeOf(at), slot, value);
     }
 
     /// <inheritdoc/>
@@ -144,7 +144,7 @@ internal sealed class LineOutput(LineRate rate, UniverseId universe, int univers
     public void OnEmptyBreak(long at)
     {
         EmptyBreaks++;
-        Tell(LinkEventKind.LineEmptyBreak, TimeOf(at), 0, 0);
+        Tell(LinkEventKind.EmptyBreak, TimeOf(at), 0, 0);
     }
 
     // A line has no priority; 100 is what every protocol without one counts as.

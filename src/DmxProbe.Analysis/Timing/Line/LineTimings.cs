@@ -68,7 +68,8 @@ public static class LineTimings
 
             if (IsTold(track, transmit, kind))
             {
-                yield return Of(about, track, transmit, Note(track.Quantity, population));
+                TimingMeasurement figure = Of(about, track, transmit, Note(track.Quantity, population));
+                yield return track.Quantity == LineQuantity.Silence ? InMilliseconds(figure) : figure;
             }
 
             if (track.Quantity == LineQuantity.Silence)
@@ -141,6 +142,31 @@ public static class LineTimings
             Note = note,
         };
     }
+
+    // A network's silence is told in milliseconds: so is a line's.
+    private static TimingMeasurement InMilliseconds(TimingMeasurement figure)
+    {
+        const double thousandth = 1e-3;
+        return figure with
+        {
+            Unit = "ms",
+            Min = figure.Min * thousandth,
+            Median = figure.Median * thousandth,
+            Max = figure.Max * thousandth,
+            Mean = figure.Mean * thousandth,
+            Deviation = figure.Deviation * thousandth,
+            P5 = figure.P5 * thousandth,
+            P95 = figure.P95 * thousandth,
+            P99 = figure.P99 * thousandth,
+            Histogram = [.. figure.Histogram.Select(bar => bar with { From = bar.From * thousandth, To = bar.To * thousandth })],
+            Resolution = figure.Resolution * thousandth,
+            Transmit = InMilliseconds(figure.Transmit),
+            Receive = InMilliseconds(figure.Receive),
+        };
+    }
+
+    private static LimitRange? InMilliseconds(LimitRange? limit) =>
+        limit is null ? null : limit with { Min = limit.Min * 1e-3, Max = limit.Max * 1e-3 };
 
     private static TimingMeasurement Rate(TimingMeasurement about, Distribution intervals)
     {

@@ -214,7 +214,7 @@ public class LineDecoderTests
         HashSet<int> places = [.. line.Sent.SelectMany(packet => packet.LostStops)];
         Assert.InRange(run.Channels[0].FramingErrors, lost / 2, lost);
         Assert.NotEmpty(run.Channels[0].FramingErrorSlots);
-        Assert.Contains(run.Events, each => each.Kind == LinkEventKind.LineFramingError && places.Contains((int)each.A));
+        Assert.Contains(run.Events, each => each.Kind == LinkEventKind.SlotFramingError && places.Contains((int)each.A));
     }
 
     [Fact]
