@@ -100,7 +100,7 @@ public static class LineTimings
     {
         LineQuantity.InterSlot => "the greatest of each packet",
         LineQuantity.BitTime or LineQuantity.SlotTime when population.Of(LineQuantity.BitSkew).Values.Count == 0 =>
-            "from low pulses only: a skew of the line goes into it",
+            "from low pulses only: a skew of the line goes into it, and 1 us of it is allowed for",
         LineQuantity.BitTime or LineQuantity.SlotTime => "mean of each packet",
         LineQuantity.BitSkew => "single low bit less single high bit, mean of each packet; over 0.5 us points at the cable or the driver (common practice, no source)",
         LineQuantity.Silence => "from one packet of levels to the next",

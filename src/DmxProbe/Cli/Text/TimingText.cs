@@ -60,6 +60,7 @@ internal sealed class TimingText
             _page.Paragraph($"and {Figures.Count(subjects.Count - shown.Count, "more sender")} (--all shows all)");
         }
 
+        Notes("Spread of what is not inside (value: packets)", Spread(figures));
         LineText.Write(_page, _inputs);
         Notes("Remarks", _remarks.Select(remark => $"{string.Join(", ", remark.Value)}: {remark.Key}"));
         Notes("Limits", _sources.Select((source, place) => $"[{place + 1}] {source}"));
@@ -292,6 +293,14 @@ internal sealed class TimingText
 
         return words.ToString();
     }
+
+    private static IEnumerable<string> Spread(List<TimingMeasurement> figures) =>
+        from figure in figures
+        where figure.Histogram.Count > 1 && figure.Verdict is not (LimitVerdict.Inside or LimitVerdict.NotMeasurable)
+        let bars = figure.Histogram.Where(bar => bar.Count > 0).Select(bar => bar.From == bar.To
+            ? $"{Number(bar.From, figure.Unit)}: {Figures.Count(bar.Count)}"
+            : $"{Number(bar.From, figure.Unit)} to {Number(bar.To, figure.Unit)}: {Figures.Count(bar.Count)}")
+        select $"{figure.Subject}, {QuantityWords(figure.Quantity)}, {figure.Unit}: {string.Join(", ", bars)}";
 
     private static string Letter(int place) => place < 26
         ? ((char)('A' + place)).ToString()
