@@ -23,6 +23,16 @@ public static class LineTimings
     /// <summary>The word of a role.</summary>
     public static string Word(LineRole role) => Roles.First(each => each.Role == role).Word;
 
+    /// <summary>A quantity in words: <c>mark after break</c>.</summary>
+    /// <param name="quantity">As <see cref="TimingMeasurement.Quantity"/> has it.</param>
+    public static string Words(string quantity) => quantity switch
+    {
+        "slotCount" => "slots sent",
+        "silence" => "silent for",
+        "keepAlive" => "keep-alive",
+        _ => string.Concat(quantity.Select(letter => char.IsUpper(letter) ? " " + char.ToLowerInvariant(letter) : letter.ToString())),
+    };
+
     /// <summary>Every figure of every line.</summary>
     /// <param name="timing">What was collected.</param>
     /// <param name="channels">The channels of the recording, for their names.</param>
