@@ -3,6 +3,7 @@ using System.CommandLine;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Cli.Text;
+using DmxProbe.Protocols.CaptureFiles;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Reporting.Json;
 
@@ -25,9 +26,14 @@ internal static class SurveyCommand
             ExitCodes = [(ExitCode.Clean, "no fault found"), (ExitCode.FaultsFound, "at least one fault found"), (ExitCode.CouldNotRun, "could not run")],
         };
         command.Add(inputs);
+        foreach (Option option in common.OfLines)
+        {
+            command.Add(option);
+        }
+
         command.SetAction(parsed =>
         {
-            SurveySnapshot survey = Run(parsed.GetRequiredValue(inputs), host.Stop);
+            SurveySnapshot survey = Run(parsed.GetRequiredValue(inputs), common.Lines(parsed), host.Stop);
             if (parsed.GetValue(common.Json))
             {
                 JsonOutput.Write(host, stream => SurveyJson.Write(stream, survey));
@@ -44,9 +50,9 @@ internal static class SurveyCommand
         return command;
     }
 
-    private static SurveySnapshot Run(IReadOnlyList<string> inputs, CancellationToken stop)
+    private static SurveySnapshot Run(IReadOnlyList<string> inputs, LineFileOptions lines, CancellationToken stop)
     {
-        using ICaptureSource source = Inputs.OpenMerged(inputs);
+        using ICaptureSource source = Inputs.OpenMerged(inputs, lines);
         SurveySnapshot survey = Surveyor.Run(source, stop);
 
         // Half a survey would look like a whole one.

@@ -3,6 +3,7 @@ using System.CommandLine;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Analysis.Timing;
 using DmxProbe.Cli.Text;
+using DmxProbe.Protocols.CaptureFiles;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Reporting.Json;
 
@@ -26,10 +27,16 @@ internal static class TimingCommand
             Notes = ["A network capture measures when packets arrive. Break, mark after break and bit times exist on the DMX line only and are not measurable here."],
         };
         command.Add(inputs);
+        foreach (Option option in common.OfLines)
+        {
+            command.Add(option);
+        }
+
         command.SetAction(parsed =>
         {
+            LineFileOptions lines = common.Lines(parsed);
             List<(string Input, IReadOnlyList<TimingMeasurement> Figures)> measured =
-                [.. parsed.GetRequiredValue(inputs).Select(input => (input, Measure(input, host.Stop)))];
+                [.. parsed.GetRequiredValue(inputs).Select(input => (input, Measure(input, lines, host.Stop)))];
             if (parsed.GetValue(common.Json))
             {
                 JsonOutput.Write(host, stream => TimingJson.Write(stream, measured));
@@ -46,9 +53,9 @@ internal static class TimingCommand
         return command;
     }
 
-    private static IReadOnlyList<TimingMeasurement> Measure(string input, CancellationToken stop)
+    private static IReadOnlyList<TimingMeasurement> Measure(string input, LineFileOptions lines, CancellationToken stop)
     {
-        using ICaptureSource source = Inputs.Open(input);
+        using ICaptureSource source = Inputs.Open(input, lines);
         SurveySnapshot survey = Surveyor.Run(source, stop);
         stop.ThrowIfCancellationRequested();
         return NetworkTiming.Measure(survey);
