@@ -59,12 +59,15 @@ internal sealed class SampleEdges(int unit, int[] channelOfBit, EdgeSlice slice)
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private void Turn(ReadOnlySpan<byte> octets, int at, long firstTick)
     {
-        int sample = unit == 1 ? at - 1 : (at / unit) - 1;
-        int octet = unit == 1 ? 0 : at % unit;
-        uint lines = (uint)((octets[at] ^ octets[at - unit]) & _mask[octet]);
-        for (; lines != 0; lines &= unchecked(lines - 1))
+        unchecked
         {
-            slice.AddEdge(channelOfBit[(8 * octet) + BitOperations.TrailingZeroCount(lines)], firstTick + sample);
+            int sample = unit == 1 ? at - 1 : (at / unit) - 1;
+            int octet = unit == 1 ? 0 : at % unit;
+            uint lines = (uint)((octets[at] ^ octets[at - unit]) & _mask[octet]);
+            for (; lines != 0; lines &= lines - 1)
+            {
+                slice.AddEdge(channelOfBit[(8 * octet) + BitOperations.TrailingZeroCount(lines)], firstTick + sample);
+            }
         }
     }
 
