@@ -86,6 +86,21 @@ public static class CaptureFileReader
             return Started(new VcdSource(window, VcdHeader.Read(window, new LineDamage(unpacked, 1), name), unpacked, name));
         }
 
+        if (FileLook.IsText(head) && !head.IsEmpty)
+        {
+            _ = window.Has(CsvSource.Head);
+            if (window.Available > 3 && window.Peek(3).SequenceEqual("\uFEFF"u8))
+            {
+                window.Skip(3);
+            }
+
+            ReadOnlySpan<byte> text = window.Peek(Math.Min(window.Available, CsvSource.Head));
+            if (CsvLayout.Find(text, options, name) is CsvLayout layout)
+            {
+                return Started(new CsvSource(window, layout, unpacked, name));
+            }
+        }
+
         if (options.Rate is long rate && !head.IsEmpty)
         {
             return Started(new SampleSource(window, SampleLayout.Raw(rate, options.Bit), unpacked, name));

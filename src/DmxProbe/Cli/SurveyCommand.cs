@@ -4,6 +4,7 @@ using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Cli.Text;
+using DmxProbe.Protocols.CaptureFiles;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Reporting.Json;
 
@@ -28,9 +29,14 @@ internal static class SurveyCommand
         LineChoice line = new();
         command.Add(inputs);
         line.AddTo(command);
+        foreach (Option option in common.OfLines)
+        {
+            command.Add(option);
+        }
+
         command.SetAction(parsed =>
         {
-            SurveySnapshot survey = Run(parsed.GetRequiredValue(inputs), line.Of(parsed), host.Stop);
+            SurveySnapshot survey = Run(parsed.GetRequiredValue(inputs), common.Lines(parsed), line.Of(parsed), host.Stop);
             if (parsed.GetValue(common.Json))
             {
                 JsonOutput.Write(host, stream => SurveyJson.Write(stream, survey));
@@ -47,9 +53,9 @@ internal static class SurveyCommand
         return command;
     }
 
-    private static SurveySnapshot Run(IReadOnlyList<string> inputs, LineOptions line, CancellationToken stop)
+    private static SurveySnapshot Run(IReadOnlyList<string> inputs, LineFileOptions files, LineOptions line, CancellationToken stop)
     {
-        using ICaptureSource source = Inputs.OpenMerged(inputs);
+        using ICaptureSource source = Inputs.OpenMerged(inputs, files);
         LineChoice.Check(source, line);
         SurveySnapshot survey = Surveyor.Run(source, stop, line);
 

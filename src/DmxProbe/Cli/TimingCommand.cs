@@ -5,6 +5,7 @@ using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Timing;
 using DmxProbe.Analysis.Timing.Line;
 using DmxProbe.Cli.Text;
+using DmxProbe.Protocols.CaptureFiles;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Reporting.Json;
 
@@ -54,13 +55,19 @@ internal static class TimingCommand
         command.Add(against);
         command.Add(clock);
         command.Add(bench);
+        foreach (Option option in common.OfLines)
+        {
+            command.Add(option);
+        }
+
         command.SetAction(parsed =>
         {
+            LineFileOptions files = common.Lines(parsed);
             LineOptions options = line.Of(parsed);
             LineRole? role = RoleOf(parsed.GetRequiredValue(against));
             double ppm = Ppm(parsed.GetValue(clock));
             List<TimedInput> measured =
-                [.. parsed.GetRequiredValue(inputs).Select(input => Measure(input, options, role, ppm, host.Stop))];
+                [.. parsed.GetRequiredValue(inputs).Select(input => Measure(input, files, options, role, ppm, host.Stop))];
             if (parsed.GetValue(common.Json))
             {
                 JsonOutput.Write(host, stream => TimingJson.Write(stream, measured));
@@ -85,9 +92,10 @@ internal static class TimingCommand
         return command;
     }
 
-    private static TimedInput Measure(string input, LineOptions line, LineRole? against, double clockPpm, CancellationToken stop)
+    private static TimedInput Measure(
+        string input, LineFileOptions files, LineOptions line, LineRole? against, double clockPpm, CancellationToken stop)
     {
-        using ICaptureSource source = Inputs.Open(input);
+        using ICaptureSource source = Inputs.Open(input, files);
         return TimingRun.Of(input, source, line, against, clockPpm, stop);
     }
 

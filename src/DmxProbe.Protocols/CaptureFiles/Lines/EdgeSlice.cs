@@ -89,13 +89,14 @@ internal sealed class EdgeSlice
     public void AddEdge(int channel, long tick)
     {
         ref Channel state = ref _channels[channel];
-        long step = tick - state.At;
+        long step = unchecked(tick - state.At);
         if (step >= EdgeRun.NoEdge)
         {
             step = Fill(ref state, step);
         }
 
-        _cells[state.End++] = (uint)step;
+        _cells[state.End] = unchecked((uint)step);
+        state.End = unchecked(state.End + 1);
         state.At = tick;
         state.Level ^= LineLevel.High;
     }

@@ -6,8 +6,9 @@ using System.Runtime.Intrinsics;
 namespace DmxProbe.Protocols.CaptureFiles.Lines;
 
 /// <summary>
-/// Finds where samples differ from the one before. Stretches where nothing changes are stepped over 256 octets at a time;
-/// that path is what decides the speed, and it exists for vectors of 512, 256 and 128 bit.
+/// Finds where samples differ from the one before, in two passes over a piece that stays in the first cache: one notes the
+/// blocks of 64 octets in which something changes, without a branch, the other turns those changes into edges. Stretches
+/// where nothing changes cost the loads and no more; there are branches for vectors of 512, 256 and 128 bit.
 /// </summary>
 /// <param name="unit">Octets of a sample, 1 to 8; bit i of octet n is line 8n + i.</param>
 /// <param name="channelOfBit">Channel of each of the 8 x unit lines; -1 for those not wanted.</param>
@@ -15,10 +16,12 @@ namespace DmxProbe.Protocols.CaptureFiles.Lines;
 internal sealed class SampleEdges(int unit, int[] channelOfBit, EdgeSlice slice)
 {
     private const int Block = 64; // octets whose changes fit one 64-bit mask
-    private const int QuietBlocks = 4;
+    private const int PieceBlocks = 256;
 
     private readonly byte[] _mask = MaskOf(unit, channelOfBit);
     private readonly bool _maskFits = Block % unit == 0;
+    private readonly ulong[] _changes = new ulong[PieceBlocks];
+    private readonly int[] _blocks = new int[PieceBlocks];
 
     /// <summary>Finds the edges of samples that follow a sample already known.</summary>
     /// <param name="octets">The sample before, then those to be looked at: a whole number of units.</param>
@@ -28,25 +31,20 @@ internal sealed class SampleEdges(int unit, int[] channelOfBit, EdgeSlice slice)
         ref byte start = ref MemoryMarshal.GetReference(octets);
         int end = octets.Length;
         int at = unit;
-        if (_maskFits)
+        while (_maskFits && end - at >= Block)
         {
-            while (end - at >= Block)
+            int piece = Math.Min(PieceBlocks, (end - at) / Block);
+            int busy = Note(ref Unsafe.Add(ref start, at), piece);
+            for (int i = 0; i < busy; i++)
             {
-                if (end - at >= QuietBlocks * Block && IsQuiet(ref Unsafe.Add(ref start, at)))
+                int block = at + (_blocks[i] * Block);
+                for (ulong changed = _changes[i]; changed != 0; changed &= unchecked(changed - 1))
                 {
-                    at += QuietBlocks * Block;
-                    continue;
-                }
-
-                // Busy: four blocks one by one before the quiet look pays again.
-                for (int i = 0; i < QuietBlocks && end - at >= Block; i++, at += Block)
-                {
-                    for (ulong changed = ChangesOf(ref Unsafe.Add(ref start, at)); changed != 0; changed &= changed - 1)
-                    {
-                        Turn(octets, at + BitOperations.TrailingZeroCount(changed), firstTick);
-                    }
+                    Turn(octets, block + BitOperations.TrailingZeroCount(changed), firstTick);
                 }
             }
+
+            at += piece * Block;
         }
 
         for (; at < end; at++)
@@ -61,57 +59,33 @@ internal sealed class SampleEdges(int unit, int[] channelOfBit, EdgeSlice slice)
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private void Turn(ReadOnlySpan<byte> octets, int at, long firstTick)
     {
-        int sample = unit == 1 ? at - 1 : (at / unit) - 1;
-        int octet = unit == 1 ? 0 : at % unit;
-        uint lines = (uint)((octets[at] ^ octets[at - unit]) & _mask[octet]);
-        for (; lines != 0; lines &= lines - 1)
+        unchecked
         {
-            slice.AddEdge(channelOfBit[(8 * octet) + BitOperations.TrailingZeroCount(lines)], firstTick + sample);
+            int sample = unit == 1 ? at - 1 : (at / unit) - 1;
+            int octet = unit == 1 ? 0 : at % unit;
+            uint lines = (uint)((octets[at] ^ octets[at - unit]) & _mask[octet]);
+            for (; lines != 0; lines &= lines - 1)
+            {
+                slice.AddEdge(channelOfBit[(8 * octet) + BitOperations.TrailingZeroCount(lines)], firstTick + sample);
+            }
         }
     }
 
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private bool IsQuiet(ref byte at)
+    // Notes the blocks with changes; how many there are.
+    private int Note(ref byte at, int blocks)
     {
-        ref byte before = ref Unsafe.Subtract(ref at, unit);
-        ref byte mask = ref MemoryMarshal.GetArrayDataReference(_mask);
-        if (Vector512.IsHardwareAccelerated)
+        Span<ulong> changes = _changes;
+        Span<int> places = _blocks;
+        int busy = 0;
+        for (int i = 0; i < blocks; i++)
         {
-            Vector512<byte> differences =
-                (Vector512.LoadUnsafe(ref at) ^ Vector512.LoadUnsafe(ref before))
-                | (Vector512.LoadUnsafe(ref at, 64) ^ Vector512.LoadUnsafe(ref before, 64))
-                | (Vector512.LoadUnsafe(ref at, 128) ^ Vector512.LoadUnsafe(ref before, 128))
-                | (Vector512.LoadUnsafe(ref at, 192) ^ Vector512.LoadUnsafe(ref before, 192));
-            return (differences & Vector512.LoadUnsafe(ref mask)) == Vector512<byte>.Zero;
+            ulong changed = ChangesOf(ref Unsafe.Add(ref at, i * Block));
+            changes[busy] = changed;
+            places[busy] = i;
+            busy += (int)((changed | unchecked(0 - changed)) >> 63); // 1 for any change, without a branch
         }
 
-        if (Vector256.IsHardwareAccelerated)
-        {
-            Vector256<byte> low = Vector256<byte>.Zero;
-            Vector256<byte> high = Vector256<byte>.Zero;
-            for (nuint i = 0; i < QuietBlocks * Block; i += 64)
-            {
-                low |= Vector256.LoadUnsafe(ref at, i) ^ Vector256.LoadUnsafe(ref before, i);
-                high |= Vector256.LoadUnsafe(ref at, i + 32) ^ Vector256.LoadUnsafe(ref before, i + 32);
-            }
-
-            return ((low & Vector256.LoadUnsafe(ref mask)) | (high & Vector256.LoadUnsafe(ref mask, 32))) == Vector256<byte>.Zero;
-        }
-
-        Vector128<byte> a = Vector128<byte>.Zero;
-        Vector128<byte> b = Vector128<byte>.Zero;
-        Vector128<byte> c = Vector128<byte>.Zero;
-        Vector128<byte> d = Vector128<byte>.Zero;
-        for (nuint i = 0; i < QuietBlocks * Block; i += 64)
-        {
-            a |= Vector128.LoadUnsafe(ref at, i) ^ Vector128.LoadUnsafe(ref before, i);
-            b |= Vector128.LoadUnsafe(ref at, i + 16) ^ Vector128.LoadUnsafe(ref before, i + 16);
-            c |= Vector128.LoadUnsafe(ref at, i + 32) ^ Vector128.LoadUnsafe(ref before, i + 32);
-            d |= Vector128.LoadUnsafe(ref at, i + 48) ^ Vector128.LoadUnsafe(ref before, i + 48);
-        }
-
-        return ((a & Vector128.LoadUnsafe(ref mask)) | (b & Vector128.LoadUnsafe(ref mask, 16))
-            | (c & Vector128.LoadUnsafe(ref mask, 32)) | (d & Vector128.LoadUnsafe(ref mask, 48))) == Vector128<byte>.Zero;
+        return busy;
     }
 
     // Bit i: octet i of the block differs from the one a unit before it in a line that is wanted.

@@ -3,6 +3,7 @@ using DmxProbe.Protocols.CaptureFiles;
 using DmxProbe.Protocols.Line;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Testing.Lines;
+using DmxProbe.Testing.Measuring;
 
 namespace DmxProbe.Protocols.Tests.CaptureFiles.Lines;
 
@@ -94,20 +95,20 @@ public sealed class SampleSourceTests
             octets[i] = (byte)(i / 5 & 1);
         }
 
-        using ICaptureSource source = CaptureFileReader.Open(new MemoryStream(octets), "test", OneMegahertz with { Bit = 0 });
-        Assert.Equal(ReadStatus.Record, source.Read(out _));
-        long before = GC.GetAllocatedBytesForCurrentThread();
-        int records = 0;
-        int longest = 0;
-        while (source.Read(out CaptureRecord record) == ReadStatus.Record)
-        {
-            records++;
-            longest = Math.Max(longest, record.Data.Length);
-        }
+        LineReading read = LineReading.Of(octets, OneMegahertz with { Bit = 0 });
+        Assert.InRange(read.Records, 8, 10);
+        Assert.Equal(400_000, read.Tracks[0].Changes.Count);
 
-        Assert.Equal(0, GC.GetAllocatedBytesForCurrentThread() - before);
-        Assert.InRange(records, 7, 9);
-        Assert.InRange(longest, 4 * 40_000, 4 * 65_536);
+        // At 1 kHz a run holds 250 samples.
+        using ICaptureSource source = CaptureFileReader.Open(new MemoryStream(octets), "test", new LineFileOptions { Rate = 1_000, Bit = 0 });
+        Assert.Equal(0, Allocations.Least(() =>
+        {
+            for (int i = 0; i < 150; i++)
+            {
+                Assert.Equal(ReadStatus.Record, source.Read(out CaptureRecord record));
+                Assert.InRange(record.Data.Length, 0, 16 + (4 * 51));
+            }
+        }));
     }
 
     [Fact]
