@@ -3,7 +3,7 @@ namespace DmxProbe.Analysis.Decoding.Line;
 /// <summary>Whether two channels of one recording carry the same signal: as it is, or upside down as the two legs of a pair do.</summary>
 internal static class ChannelLikeness
 {
-    private const int MostEdges = 20_000;
+    private const int MostEdges = 4_000;
     private const int FewestEdges = 20;
     private const double Needed = 0.9;
 

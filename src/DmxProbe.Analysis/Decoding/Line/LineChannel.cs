@@ -6,6 +6,9 @@ namespace DmxProbe.Analysis.Decoding.Line;
 /// <summary>One channel of a line recording: first held until it is known how to read it, then read.</summary>
 internal sealed class LineChannel(CaptureInterface about, LineRate rate)
 {
+    // Packets after which a channel is known for what it is, whichever way round.
+    private const int EnoughPackets = 16;
+
     private LineCharacters? _characters;
     private long _firstTick = -1;
     private long _lastTick;
@@ -97,7 +100,7 @@ internal sealed class LineChannel(CaptureInterface about, LineRate rate)
     {
         LineProbe probe = new();
         LineCharacters characters = new(rate, new LinePackets(rate, probe));
-        for (int i = 0; i < Held.Count; i++)
+        for (int i = 0; i < Held.Count && probe.Packets < EnoughPackets; i++)
         {
             EdgeRun run = Held.Run(i, out _, out _);
             characters.Feed(in run, polarity == LinePolarity.MarkLow);
