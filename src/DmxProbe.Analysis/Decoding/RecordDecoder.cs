@@ -44,6 +44,9 @@ public sealed class RecordDecoder
     /// <summary>What sACN sources say they send.</summary>
     public DiscoveryTable Discovery { get; }
 
+    /// <summary>Marks that somebody made while recording.</summary>
+    public MarkTable Marks { get; } = new();
+
     /// <summary>Time of the first record decoded; null before it.</summary>
     public Timestamp? FirstRecord { get; private set; }
 
@@ -65,6 +68,11 @@ public sealed class RecordDecoder
         {
             counts.LostByCapture += record.LostBefore;
             sink.OnEvent(Event(LinkEventKind.CaptureLoss, in record, record.LostBefore, 0));
+        }
+
+        if (record.Kind == RecordKind.Mark)
+        {
+            Marks.Add(in record);
         }
 
         if (record.Kind != RecordKind.Packet)

@@ -1,3 +1,4 @@
+using DmxProbe.Capture.Recording;
 using DmxProbe.Protocols.CaptureFiles;
 using DmxProbe.Protocols.Records;
 
@@ -10,7 +11,7 @@ public static class CaptureFile
     public const string StandardInput = "-";
 
     /// <summary>
-    /// Opens a capture: pcap, pcapng, or gzip of either. Named pipes and standard input (<c>-</c>) are read as they
+    /// Opens a capture: pcap, pcapng, gzip of either, or a folder of recorded segments as one. Named pipes and standard input (<c>-</c>) are read as they
     /// come; files that are still being written may be opened and end where they end now.
     /// </summary>
     /// <param name="path">The file as the person named it, or <see cref="StandardInput"/>.</param>
@@ -19,10 +20,13 @@ public static class CaptureFile
     public static ICaptureSource Open(string path)
     {
         ArgumentNullException.ThrowIfNull(path);
-        return path == StandardInput
-            ? CaptureFileReader.Open(Console.OpenStandardInput(), "standard input")
-            : CaptureFileReader.Open(OpenStream(path), path);
+        return path == StandardInput ? CaptureFileReader.Open(Console.OpenStandardInput(), "standard input")
+            : Directory.Exists(path) ? RecordedFolder.Open(path)
+            : OpenFile(path);
     }
+
+    /// <summary>Opens one file.</summary>
+    internal static ICaptureSource OpenFile(string path) => CaptureFileReader.Open(OpenStream(path), path);
 
     private static FileStream OpenStream(string path)
     {

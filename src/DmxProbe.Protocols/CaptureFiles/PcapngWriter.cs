@@ -47,6 +47,15 @@ public sealed class PcapngWriter : IDisposable
         End();
     }
 
+    /// <summary>
+    /// False to hand blocks to the stream only in <see cref="Flush"/>: then no other call can fail for what the stream does,
+    /// and what a failed <see cref="Flush"/> could not hand over is handed over by the next. The buffer grows as needed.
+    /// </summary>
+    public bool HandsOverByItself { get; init; } = true;
+
+    /// <summary>Octets not yet handed to the stream.</summary>
+    public int Waiting => _block.Length;
+
     /// <summary>Octets written so far, those still in the buffer included.</summary>
     public long BytesWritten => _flushed + _block.Length;
 
@@ -273,7 +282,7 @@ public sealed class PcapngWriter : IDisposable
     private void End()
     {
         _block.End();
-        if (_block.Length >= FlushAt)
+        if (_block.Length >= FlushAt && HandsOverByItself)
         {
             Drain();
         }

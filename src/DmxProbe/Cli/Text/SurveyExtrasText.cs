@@ -20,6 +20,7 @@ internal static class SurveyExtrasText
         Nodes(page, survey.Nodes, most);
         Discovery(page, survey.Discovery, most);
         Other(page, survey, most);
+        Marks(page, survey, clock, most);
         Inputs(page, survey.Inputs, clock);
     }
 
@@ -119,6 +120,24 @@ internal static class SurveyExtrasText
         {
             parts.Add($"{Figures.Count(count)} {word}");
         }
+    }
+
+    private static void Marks(TextPage page, SurveySnapshot survey, WallClock clock, int most)
+    {
+        long count = survey.Marks.Count + survey.MarksNotListed;
+        if (count == 0)
+        {
+            return;
+        }
+
+        page.Blank();
+        page.Heading(Figures.Count(count, "mark"));
+        foreach (MarkSummary mark in survey.Marks.Take(most))
+        {
+            page.Paragraph($"{clock.Time(mark.Time)}  {mark.Text}", indent: 2);
+        }
+
+        More(page, (int)Math.Min(count - Math.Min(survey.Marks.Count, most), int.MaxValue));
     }
 
     private static void Inputs(TextPage page, IReadOnlyList<InputSummary> inputs, WallClock clock)
