@@ -17,7 +17,7 @@ internal sealed class RecordProgress(ProgramHost host, bool plain, string folder
     private static readonly TimeSpan LineEvery = TimeSpan.FromSeconds(10);
 
     private readonly Lock _gate = new();
-    private long _shown;
+    private long _shown = host.Clock.GetTimestamp();
     private string _line = "";
     private string _typed = "";
 
@@ -26,7 +26,7 @@ internal sealed class RecordProgress(ProgramHost host, bool plain, string folder
     /// <summary>Shows how it goes, if it is time to.</summary>
     public void Show(Recorder recorder)
     {
-        if ((!IsDrawn && !plain) || (_shown != 0 && host.Clock.GetElapsedTime(_shown) < (plain ? LineEvery : DrawEvery)))
+        if ((!IsDrawn && !plain) || host.Clock.GetElapsedTime(_shown) < (plain ? LineEvery : DrawEvery))
         {
             return;
         }
