@@ -265,7 +265,7 @@ public sealed class Recorder : IDisposable
         string name = NameOf(started);
         for (int again = 2; again < MostNames && File.Exists(Path.Combine(_settings.Folder, name + RunList.Suffix)); again++)
         {
-            name = string.Create(CultureInfo.InvariantCulture, $"{NameOf(started)}-{again}");
+            name = string.Create(CultureInfo.InvariantCulture, $"{NameOf(started)}_{again}");
         }
 
         // Two runs that start at once: only one of them makes the file.
@@ -303,7 +303,7 @@ public sealed class Recorder : IDisposable
         {
             for (int again = 1; ; again++)
             {
-                string name = NameOf(time) + (again > 1 ? string.Create(CultureInfo.InvariantCulture, $"-{again}") : "") + RecordedFolder.SegmentSuffix;
+                string name = NameOf(time) + (again > 1 ? string.Create(CultureInfo.InvariantCulture, $"_{again}") : "") + RecordedFolder.SegmentSuffix;
                 string path = Path.Combine(_settings.Folder, name);
                 if (File.Exists(path) && again < MostNames)
                 {
