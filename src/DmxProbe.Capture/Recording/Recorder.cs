@@ -84,6 +84,7 @@ public sealed class Recorder : IDisposable
         _rate = new RateMeter(settings.Clock);
         _safeSince = settings.Clock.GetTimestamp();
         _disk.Look(0, settings.Ring is not null);
+        FindSpooled(); // marks left while nothing recorded
         _tender = new Thread(Tend) { IsBackground = true, Name = "recorder" };
         _tender.Start();
     }
@@ -310,7 +311,7 @@ public sealed class Recorder : IDisposable
                     continue;
                 }
 
-                _segment = new SegmentWriter(path, _settings.Application);
+                _segment = Begin(path);
                 _listed = new RunSegment(name);
                 break;
             }
@@ -330,6 +331,23 @@ public sealed class Recorder : IDisposable
         _list.Segments.Add(_listed);
         TrySaveList();
         return true;
+    }
+
+    // Hands the section header over at once, so that a file is a capture from its first moment.
+    private SegmentWriter Begin(string path)
+    {
+        SegmentWriter segment = new(path, _settings.Application);
+        try
+        {
+            segment.HandOver();
+            return segment;
+        }
+        catch (IOException)
+        {
+            segment.Dispose();
+            File.Delete(path); // made a moment ago, and empty
+            throw;
+        }
     }
 
     private void CloseSegment()

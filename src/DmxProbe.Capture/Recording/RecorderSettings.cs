@@ -29,7 +29,7 @@ public sealed record RecorderSettings
     /// <summary>How often what was recorded is handed to the disk.</summary>
     public TimeSpan HandOver { get; init; } = TimeSpan.FromMilliseconds(250);
 
-    /// <summary>Takes notices; called on any thread, never at once from two.</summary>
+    /// <summary>Takes notices; called on any thread, never at once from two; must return at once.</summary>
     public Action<RecordingNotice> Tell { get; init; } = _ => { };
 
     /// <summary>Octets free on the disk of a folder, or null where that is not known.</summary>

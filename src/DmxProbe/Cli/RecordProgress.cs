@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Globalization;
 
 using DmxProbe.Capture.Recording;
@@ -9,80 +10,113 @@ namespace DmxProbe.Cli;
 
 /// <summary>
 /// What a person sees while it records: on a terminal one line that is drawn over, with --plain a line every 10 s, else only
-/// what there is to say. Goes to the error output, so that the answer stays alone. Any thread.
+/// what there is to say. Goes to the error output, so that the answer stays alone. Writes on a thread of its own: a terminal
+/// that was stopped must not stop the recording.
 /// </summary>
-internal sealed class RecordProgress(ProgramHost host, bool plain, string folder)
+internal sealed class RecordProgress : IDisposable
 {
+    private const int MostWaiting = 1_000;
     private static readonly TimeSpan DrawEvery = TimeSpan.FromSeconds(1);
     private static readonly TimeSpan LineEvery = TimeSpan.FromSeconds(10);
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(2);
 
-    private readonly Lock _gate = new();
-    private long _shown = host.Clock.GetTimestamp();
+    private readonly ProgramHost _host;
+    private readonly bool _plain;
+    private readonly string _folder;
+    private readonly ConcurrentQueue<string> _sentences = new();
+    private readonly AutoResetEvent _something = new(false);
+    private readonly Thread _writer;
+    private long _shown;
     private string _line = "";
-    private string _typed = "";
+    private volatile string _typed = "";
+    private volatile Recorder? _recorder;
+    private volatile bool _isEnding;
 
-    private bool IsDrawn => host.IsTerminal && !plain;
-
-    /// <summary>Shows how it goes, if it is time to.</summary>
-    public void Show(Recorder recorder)
+    /// <summary>Begins to show.</summary>
+    public RecordProgress(ProgramHost host, bool plain, string folder)
     {
-        if ((!IsDrawn && !plain) || host.Clock.GetElapsedTime(_shown) < (plain ? LineEvery : DrawEvery))
-        {
-            return;
-        }
-
+        _host = host;
+        _plain = plain;
+        _folder = folder;
         _shown = host.Clock.GetTimestamp();
-        string line = Line(recorder.Status);
-        lock (_gate)
-        {
-            _line = line;
-            if (plain)
-            {
-                Write(line + "\n");
-            }
-            else
-            {
-                Draw();
-            }
-        }
+        _writer = new Thread(Run) { IsBackground = true, Name = "progress" };
+        _writer.Start();
     }
+
+    private bool IsDrawn => _host.IsTerminal && !_plain;
+
+    /// <summary>Shows how this recorder goes on.</summary>
+    public void Watch(Recorder recorder) => _recorder = recorder;
 
     /// <summary>Shows what is being typed as a mark.</summary>
     public void Typed(string text)
     {
-        lock (_gate)
+        _typed = text;
+        _something.Set();
+    }
+
+    /// <summary>Says a sentence on a line of its own; returns at once.</summary>
+    public void Say(string text)
+    {
+        if (_sentences.Count < MostWaiting)
         {
-            _typed = text;
-            if (IsDrawn)
-            {
-                Draw();
-            }
+            _sentences.Enqueue(text);
+            _something.Set();
         }
     }
 
-    /// <summary>Says a sentence on a line of its own.</summary>
-    public void Say(string text)
+    /// <summary>Says what is still to be said, and leaves the last line as it is.</summary>
+    public void Dispose()
     {
-        lock (_gate)
+        if (_isEnding)
+        {
+            return;
+        }
+
+        _isEnding = true;
+        _something.Set();
+        if (_writer.Join(Patience))
+        {
+            _something.Dispose();
+        }
+    }
+
+    private void Run()
+    {
+        while (!_isEnding)
+        {
+            _something.WaitOne(DrawEvery);
+            Step();
+        }
+
+        Step();
+        if (IsDrawn && _line.Length > 0)
+        {
+            Write("\n");
+        }
+    }
+
+    private void Step()
+    {
+        while (_sentences.TryDequeue(out string? text))
         {
             string sentence = Printable.Text(text);
             Write((IsDrawn ? "\r\u001b[K" : "") + "dmxprobe: " + sentence + (sentence.EndsWith('.') ? "\n" : ".\n"));
-            if (IsDrawn)
+        }
+
+        if (_recorder is Recorder recorder && _host.Clock.GetElapsedTime(_shown) >= (_plain ? LineEvery : DrawEvery))
+        {
+            _shown = _host.Clock.GetTimestamp();
+            _line = Line(recorder.Status);
+            if (_plain)
             {
-                Draw();
+                Write(_line + "\n");
             }
         }
-    }
 
-    /// <summary>Leaves the last line as it is.</summary>
-    public void End()
-    {
-        lock (_gate)
+        if (IsDrawn)
         {
-            if (IsDrawn && _line.Length > 0)
-            {
-                Write("\n");
-            }
+            Draw();
         }
     }
 
@@ -100,16 +134,16 @@ internal sealed class RecordProgress(ProgramHost host, bool plain, string folder
 
     private void Draw()
     {
-        string text = Printable.Text(_typed.Length > 0 ? "mark: " + _typed : "recording to " + folder + ": " + _line);
-        Write("\r\u001b[K" + (text.Length >= host.Width ? text[..(host.Width - 1)] : text));
+        string text = Printable.Text(_typed is { Length: > 0 } typed ? "mark: " + typed : "recording to " + _folder + ": " + _line);
+        Write("\r\u001b[K" + (text.Length >= _host.Width ? text[..(_host.Width - 1)] : text));
     }
 
     private void Write(string text)
     {
         try
         {
-            host.Error.Write(text);
-            host.Error.Flush();
+            _host.Error.Write(text);
+            _host.Error.Flush();
         }
         catch (IOException)
         {

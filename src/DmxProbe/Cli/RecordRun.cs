@@ -20,7 +20,6 @@ internal sealed class RecordRun(ProgramHost host, CommonOptions common, ParseRes
     private static readonly Duration LongestRingSegment = Duration.FromSeconds(60);
 
     private readonly HashSet<(string Id, string Subject)> _faults = [];
-    private RecordProgress? _progress;
 
     public required IReadOnlyList<string> Inputs { get; init; }
 
@@ -38,6 +37,7 @@ internal sealed class RecordRun(ProgramHost host, CommonOptions common, ParseRes
     public int Run()
     {
         Duration? inRing = Ring is Duration ring ? (ring / 10 < LongestRingSegment ? ring / 10 : LongestRingSegment) : null;
+        using RecordProgress progress = new(host, Plain, Folder);
         using ICaptureSource inner = Cli.Inputs.OpenMerged(Inputs);
         using Recorder recorder = new(new RecorderSettings
         {
@@ -48,22 +48,20 @@ internal sealed class RecordRun(ProgramHost host, CommonOptions common, ParseRes
             Ring = Ring,
             SegmentTime = Segment is null ? inRing ?? UsualSegment : Segment.Value.Time,
             SegmentSize = Segment?.Size,
-            Tell = notice => (_progress ??= NewProgress()).Say(notice.Text),
+            Tell = notice => progress.Say(notice.Text),
         });
-        _progress ??= NewProgress();
+        progress.Watch(recorder);
         host.EndsByItself();
-        RecordKeys? keys = host.ReadKey is null ? null : new RecordKeys(host.ReadKey, text => recorder.Mark(text), _progress);
+        RecordKeys? keys = host.ReadKey is null ? null : new RecordKeys(host.ReadKey, text => recorder.Mark(text), progress);
         keys?.Start();
         using RecordingSource source = new(inner, recorder);
-        Pump(source, recorder);
+        Pump(source, recorder, progress);
         recorder.Finish();
-        _progress.End();
+        progress.Dispose();
         return Answer(recorder.Status, source.Problem);
     }
 
-    private RecordProgress NewProgress() => new(host, Plain, Folder);
-
-    private void Pump(RecordingSource source, Recorder recorder)
+    private void Pump(RecordingSource source, Recorder recorder, RecordProgress progress)
     {
         RecordDecoder decoder = new();
         SurveyAnalyzer survey = new();
@@ -103,21 +101,19 @@ internal sealed class RecordRun(ProgramHost host, CommonOptions common, ParseRes
             {
                 judged = clock.GetTimestamp();
                 survey.OnTime(record.Time);
-                SaveForFaults(survey.Snapshot(decoder, []), recorder);
+                SaveForFaults(survey.Snapshot(decoder, []), recorder, progress);
             }
-
-            _progress!.Show(recorder);
         }
     }
 
-    private void SaveForFaults(SurveySnapshot snapshot, Recorder recorder)
+    private void SaveForFaults(SurveySnapshot snapshot, Recorder recorder, RecordProgress progress)
     {
         foreach (Finding finding in snapshot.Findings)
         {
             if (finding.Severity == Severity.Fault && _faults.Add((finding.Id, finding.Subject)))
             {
                 recorder.Save("fault: " + finding.Text);
-                _progress!.Say("a fault, so the ring is kept: " + finding.Text);
+                progress.Say("a fault, so the ring is kept: " + finding.Text);
             }
         }
     }

@@ -10,7 +10,7 @@ public sealed class RecordKillTests : IDisposable
     public void Dispose() => Directory.Delete(_folder, recursive: true);
 
     [Theory]
-    [InlineData(150)]
+    [InlineData(600)]
     [InlineData(1_730)]
     [InlineData(2_410)] // across the change of segments
     public void A_killed_recording_keeps_all_but_the_last_second(int milliseconds)

@@ -137,7 +137,11 @@ internal static class SurveyExtrasText
             page.Paragraph($"{clock.Time(mark.Time)}  {mark.Text}", indent: 2);
         }
 
-        More(page, (int)Math.Min(count - Math.Min(survey.Marks.Count, most), int.MaxValue));
+        More(page, survey.Marks.Count - most);
+        if (survey.MarksNotListed > 0)
+        {
+            page.Paragraph($"and {Figures.Count(survey.MarksNotListed)} further ones, counted and not kept", indent: 2);
+        }
     }
 
     private static void Inputs(TextPage page, IReadOnlyList<InputSummary> inputs, WallClock clock)
