@@ -14,12 +14,16 @@ internal static class Program
     {
         using CancellationTokenSource stop = new();
         using Timer impatience = new(_ => Environment.Exit(ExitCode.Interrupted));
+        bool endsByItself = false;
         void Interrupt(object? sender, ConsoleCancelEventArgs pressed)
         {
             // A second Ctrl-C ends the process at once.
             pressed.Cancel = !stop.IsCancellationRequested;
             stop.Cancel();
-            impatience.Change(PatienceMilliseconds, Timeout.Infinite);
+            if (!endsByItself)
+            {
+                impatience.Change(PatienceMilliseconds, Timeout.Infinite);
+            }
         }
 
         Console.CancelKeyPress += Interrupt;
@@ -28,7 +32,9 @@ internal static class Program
             using StreamWriter output = Writer(Console.OpenStandardOutput());
             using StreamWriter error = Writer(Console.OpenStandardError());
             SpeakUtf8();
-            return DmxProbeProgram.Run(args, ProgramHost.ForThisProcess(output, error, stop.Token));
+            return DmxProbeProgram.Run(
+                args,
+                ProgramHost.ForThisProcess(output, error, stop.Token) with { EndsByItself = () => endsByItself = true });
         }
         catch (IOException)
         {

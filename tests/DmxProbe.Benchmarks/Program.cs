@@ -8,6 +8,8 @@ Dictionary<string, Func<string[], int>> commands = new(StringComparer.Ordinal)
     ["line-speed"] = LineSpeed.Run,
     ["locate-table"] = LocateTable.Run,
     ["locate-speed"] = LocateSpeed.Run,
+    ["record-kill"] = RecordKill.Run,
+    ["record-load"] = RecordLoad.Run,
 };
 
 if (args.Length == 0 || !commands.TryGetValue(args[0], out Func<string[], int>? command))

@@ -53,6 +53,9 @@ public sealed class RecordDecoder
     /// <summary>What sACN sources say they send.</summary>
     public DiscoveryTable Discovery { get; }
 
+    /// <summary>Marks that somebody made while recording.</summary>
+    public MarkTable Marks { get; } = new();
+
     /// <summary>Channels of line recordings, and what was made of them.</summary>
     public LineDecoder Lines { get; }
 
@@ -89,6 +92,10 @@ public sealed class RecordDecoder
         else if (record.Kind == RecordKind.Edges)
         {
             DecodeEdges(in record, ref counts, sink);
+        }
+        else if (record.Kind == RecordKind.Mark)
+        {
+            Marks.Add(in record);
         }
     }
 

@@ -70,6 +70,8 @@ public sealed class SurveyAnalyzer : IAnalyzer
             EventsNotListed = _events.NotListed,
             FramesOfUniversesNotListed = decoder.Streams.FramesOfUniversesNotListed,
             FramesOfSendersNotListed = decoder.Streams.FramesOfSendersNotListed,
+            Marks = decoder.Marks.Snapshot(),
+            MarksNotListed = decoder.Marks.NotListed,
             First = inputs.Min(input => input.First),
             Last = inputs.Max(input => input.Last),
             Findings = [],

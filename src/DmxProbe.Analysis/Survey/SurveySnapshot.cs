@@ -51,6 +51,12 @@ public sealed record SurveySnapshot
     /// <summary>Frames of senders beyond those that hold state.</summary>
     public long FramesOfSendersNotListed { get; init; }
 
+    /// <summary>Marks made while recording, by time.</summary>
+    public IReadOnlyList<MarkSummary> Marks { get; init; } = [];
+
+    /// <summary>Marks beyond those kept (4,096).</summary>
+    public long MarksNotListed { get; init; }
+
     /// <summary>Time of the first record.</summary>
     public Timestamp? First { get; init; }
 

@@ -1,3 +1,4 @@
+using DmxProbe.Capture.Recording;
 using DmxProbe.Protocols.CaptureFiles;
 using DmxProbe.Protocols.Records;
 
@@ -10,8 +11,9 @@ public static class CaptureFile
     public const string StandardInput = "-";
 
     /// <summary>
-    /// Opens a capture or a line recording, told apart by its first octets. Named pipes and standard input (<c>-</c>) are
-    /// read as they come; files that are still being written may be opened and end where they end now.
+    /// Opens a capture or a line recording, told apart by its first octets, or a folder of recorded segments as one. Named
+    /// pipes and standard input (<c>-</c>) are read as they come; files that are still being written may be opened and end
+    /// where they end now.
     /// </summary>
     /// <param name="path">The file as the person named it, or <see cref="StandardInput"/>.</param>
     /// <returns>A source; disposing it closes the file.</returns>
@@ -28,8 +30,13 @@ public static class CaptureFile
         ArgumentNullException.ThrowIfNull(path);
         return path == StandardInput
             ? CaptureFileReader.Open(Console.OpenStandardInput(), "standard input", options)
-            : CaptureFileReader.Open(OpenStream(path), path, options);
+            : Directory.Exists(path) ? RecordedFolder.Open(path)
+            : OpenFile(path, options);
     }
+
+    /// <summary>Opens one file.</summary>
+    internal static ICaptureSource OpenFile(string path, LineFileOptions options) =>
+        CaptureFileReader.Open(OpenStream(path), path, options);
 
     private static FileStream OpenStream(string path)
     {

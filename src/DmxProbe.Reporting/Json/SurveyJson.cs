@@ -28,6 +28,8 @@ public static class SurveyJson
         json.WriteNumber("artSyncs", survey.ArtSyncs);
         json.Counts("otherOpCodes", survey.OtherOpCodes);
         json.Counts("syncPackets", survey.SyncPackets);
+        json.WriteNumber("markCount", survey.Marks.Count + survey.MarksNotListed);
+        json.Objects("marks", survey.Marks, Mark);
         json.WriteNumber("framesOfUniversesNotListed", survey.FramesOfUniversesNotListed);
         json.WriteNumber("framesOfSendersNotListed", survey.FramesOfSendersNotListed);
         json.Findings(survey.Findings);
@@ -47,6 +49,13 @@ public static class SurveyJson
         json.WriteNumber("otherTraffic", input.OtherTraffic);
         json.Objects("interfaces", input.Interfaces, Interface);
         json.Texts("assumptions", input.Assumptions);
+    }
+
+    private static void Mark(Utf8JsonWriter json, MarkSummary mark)
+    {
+        json.Time("time", mark.Time);
+        json.Text("text", mark.Text);
+        json.WriteNumber("record", mark.Record);
     }
 
     private static void Interface(Utf8JsonWriter json, CaptureInterface face)

@@ -23,6 +23,7 @@ internal sealed class ProbeRootCommand : RootCommand
         Add(SurveyCommand.Create(Common, host));
         Add(TimingCommand.Create(Common, host));
         Add(LocateCommand.Create(Common, host));
+        Add(RecordCommand.Create(Common, host));
         Add(PatchCommand.Create(Common, host));
         Add(ChartCommand.Create(Common, host));
     }

@@ -22,6 +22,10 @@ public partial class JsonDocumentationTests
         Agree("timing", stream => TimingJson.Write(stream, [FullSurvey.Timed]));
 
     [Fact]
+    public void Record_is_documented_field_by_field() =>
+        Agree("record", stream => RecordJson.Write(stream, new RecordedRun("tonight", 1, 2, 3, 4, 5, 6, 7, 8.5)));
+
+    [Fact]
     public void Patch_check_is_documented_field_by_field() => Agree("patch check", stream =>
     {
         PatchSheet sheet = PatchReader.Read(new StringReader("unit,type,mode,universe,address\nA,x,m,1,510\nB,x,m,1,510\n")).Sheet!;

@@ -28,6 +28,8 @@ public static class FullSurvey
             Lines = [Line()],
             Nodes = [Node()],
             Discovery = [new DiscoverySummary { Sender = first, Universes = [2, 3, 4, 9], Complete = false, Packets = 6 }],
+            Marks = [new MarkSummary(At(3), "LX1-6 flickers \u001b[2J", 40)],
+            MarksNotListed = 2,
             ArtPolls = 22,
             ArtSyncs = 3,
             OtherOpCodes = [new CountOf(0x9900, 2)],

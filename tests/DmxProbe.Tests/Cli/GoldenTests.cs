@@ -28,6 +28,8 @@ public class GoldenTests
     [InlineData("help", 0, "--help")]
     [InlineData("help-survey", 0, "survey", "--help")]
     [InlineData("help-timing", 0, "timing", "--help")]
+    [InlineData("help-record", 0, "record", "--help")]
+    [InlineData("help-record-mark", 0, "record", "mark", "--help")]
     [InlineData("help-demo", 0, "demo", "--help")]
     [InlineData("help-patch-check", 0, "patch", "check", "--help")]
     [InlineData("help-chart-show", 0, "chart", "show", "--help")]

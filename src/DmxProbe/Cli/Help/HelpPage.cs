@@ -73,7 +73,7 @@ internal static class HelpPage
     private static string Usage(Command command)
     {
         string usage = ParseSentence.Path(command);
-        if (command.Subcommands.Count > 0)
+        if (command.Subcommands.Count > 0 && command.Arguments.Count == 0)
         {
             return usage + " COMMAND ...";
         }
