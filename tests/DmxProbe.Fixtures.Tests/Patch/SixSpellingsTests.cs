@@ -86,7 +86,7 @@ public sealed class SixSpellingsTests
             }
         }
 
-        return book.Sheet("Cover", ["The Glass Orchard"], ["Harbour Hall"]).Sheet("Patch", rows, merges).Sheet("Old", [[book.Text("unit"), book.Text("type"), book.Text("address")], [book.Text("A"), book.Text("x"), book.Text("1.1")]], hidden: true).ToBytes();
+        return book.Texts("Cover", ["The Glass Orchard"], ["Harbour Hall"]).Sheet("Patch", rows, merges).Sheet("Old", [[book.Text("unit"), book.Text("type"), book.Text("address")], [book.Text("A"), book.Text("x"), book.Text("1.1")]], hidden: true).ToBytes();
     }
 
     private static string SlotBySlot()

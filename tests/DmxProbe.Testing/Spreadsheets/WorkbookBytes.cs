@@ -81,7 +81,7 @@ public sealed class WorkbookBytes
     }
 
     /// <summary>Adds a worksheet of texts.</summary>
-    public WorkbookBytes Sheet(string name, params string[][] rows) => Sheet(name, rows.Select(row => row.Select(cell => cell.Length == 0 ? null : Text(cell)).ToArray()));
+    public WorkbookBytes Texts(string name, params string[][] rows) => Sheet(name, rows.Select(row => row.Select(cell => cell.Length == 0 ? null : Text(cell)).ToArray()));
 
     /// <summary>Adds a part of any name and content.</summary>
     public WorkbookBytes Part(string name, byte[] content)

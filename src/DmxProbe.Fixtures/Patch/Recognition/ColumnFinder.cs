@@ -64,14 +64,14 @@ internal sealed class ColumnFinder
     /// <summary>The row among the first with the most heading words; two at least, and no address in it.</summary>
     private int FindHeadings()
     {
-        int best = -1, bestScore = 3;
+        int best = -1, bestScore = 2;
         for (int i = 0; i < Math.Min(RowsForHeadings, _grid.Rows.Count); i++)
         {
             string[] cells = _grid.Rows[i].Cells;
             int score = cells.Sum(cell => Math.Min(HeadingWords.Weight(cell), HeadingWords.Strong)) +
                 (_options.Columns.Values.Count(name => cells.Contains(name, StringComparer.OrdinalIgnoreCase)) * HeadingWords.Strong);
             bool holdsAddress = cells.Any(cell => AddressText.TryParse(cell, out AddressText read) && read.Universe.Length > 0 && read.Address > 0);
-            if (score > bestScore && !holdsAddress)
+            if (score > bestScore && cells.Count(cell => HeadingWords.Weight(cell) > 0 || _options.Columns.Values.Contains(cell, StringComparer.OrdinalIgnoreCase)) > 1 && !holdsAddress)
             {
                 (best, bestScore) = (i, score);
             }

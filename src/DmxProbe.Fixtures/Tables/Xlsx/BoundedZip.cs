@@ -59,7 +59,7 @@ internal sealed class BoundedZip : IDisposable
     public bool Has(string name) => Find(name) is not null;
 
     /// <summary>Opens an entry as XML without document types and without outside references; null when it is not there.</summary>
-    /// <exception cref="InvalidDataException">What is unpacked passes a bound, or is broken; its message is our own.</exception>
+    /// <exception cref="OverLimitException">While reading: what is unpacked passes a bound.</exception>
     public XmlReader? Xml(string name)
     {
         if (Find(name) is not ZipArchiveEntry entry)
@@ -89,14 +89,14 @@ internal sealed class BoundedZip : IDisposable
         _unpacked += count;
         if (_unpacked > MaxUnpacked)
         {
-            throw new InvalidDataException($"more than {Shown.Number((int)(MaxUnpacked >> 20))} MB when unpacked");
+            throw new OverLimitException($"more than {Shown.Number((int)(MaxUnpacked >> 20))} MB when unpacked");
         }
 
         // The packed size is the file's own claim: at most the whole file can stand behind it.
         long packed = Math.Max(1, Math.Min(entry.CompressedLength, _packed));
         if (ofEntry > RatioFrom && ofEntry / packed > MaxRatio)
         {
-            throw new InvalidDataException($"a part that unpacks to more than {Shown.Number(MaxRatio)} times its size");
+            throw new OverLimitException($"a part that unpacks to more than {Shown.Number(MaxRatio)} times its size");
         }
     }
 

@@ -66,12 +66,15 @@ internal static class XlsxReader
 
             return grids;
         }
+        catch (OverLimitException over)
+        {
+            problem = Refused(over.Message);
+            return null;
+        }
         catch (Exception broken) when (broken is XmlException or InvalidDataException or IOException or NotSupportedException or ArgumentException or FormatException or OverflowException)
         {
-            // Our own bounds speak for themselves; the library's words name positions inside a part, which help nobody.
-            problem = Refused(broken is InvalidDataException && broken.TargetSite?.DeclaringType?.Assembly == typeof(XlsxReader).Assembly
-                ? broken.Message
-                : "a spreadsheet whose parts are broken");
+            // The library's words name positions inside a part, which help nobody.
+            problem = Refused("a spreadsheet whose parts are broken");
             return null;
         }
     }

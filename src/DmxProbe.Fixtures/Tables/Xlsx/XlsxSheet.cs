@@ -13,7 +13,7 @@ internal sealed class XlsxSheet(XlsxStrings strings, XlsxFormats formats)
     private long _characters;
 
     /// <summary>Reads it.</summary>
-    /// <exception cref="InvalidDataException">A bound is passed; the message is ours.</exception>
+    /// <exception cref="OverLimitException">A bound is passed; the message is ours.</exception>
     /// <exception cref="XmlException">The part is broken.</exception>
     public Grid Read(XmlReader xml, string name)
     {
@@ -97,6 +97,11 @@ internal sealed class XlsxSheet(XlsxStrings strings, XlsxFormats formats)
 
     private (string Text, string? Doubt) ValueOf(string type, int style, string value, bool formula)
     {
+        if (value.Length == 0 && formula)
+        {
+            return ("", "a formula without a saved value");
+        }
+
         switch (type)
         {
             case "s":
@@ -110,11 +115,6 @@ internal sealed class XlsxSheet(XlsxStrings strings, XlsxFormats formats)
             case "d":
                 return (value, "a date");
             default:
-                if (value.Length == 0 && formula)
-                {
-                    return ("", "a formula without a saved value");
-                }
-
                 return double.TryParse(value, NumberStyles.Float, CultureInfo.InvariantCulture, out double number) && double.IsFinite(number) && Math.Abs(number) < 1e12
                     ? (formats.Show(number, style), formats.IsDate(style) ? "a date" : null)
                     : (value, null);
@@ -127,7 +127,7 @@ internal sealed class XlsxSheet(XlsxStrings strings, XlsxFormats formats)
         {
             if (_rows.Count >= Grid.MaxRows)
             {
-                throw new InvalidDataException($"a worksheet of more than {Shown.Number(Grid.MaxRows)} rows");
+                throw new OverLimitException($"a worksheet of more than {Shown.Number(Grid.MaxRows)} rows");
             }
 
             _rows[row] = kept = new Row();
@@ -136,7 +136,7 @@ internal sealed class XlsxSheet(XlsxStrings strings, XlsxFormats formats)
         _characters += text.Length + 1;
         if (_characters > XlsxStrings.MaxCharacters)
         {
-            throw new InvalidDataException("a worksheet of more than 16 million characters");
+            throw new OverLimitException("a worksheet of more than 16 million characters");
         }
 
         kept.Put(column, text, doubt);

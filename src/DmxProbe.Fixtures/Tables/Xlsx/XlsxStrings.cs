@@ -22,7 +22,7 @@ internal sealed class XlsxStrings
     public string this[int index] => index >= 0 && index < _texts.Count ? _texts[index] : "";
 
     /// <summary>Reads the part; without one there are no texts.</summary>
-    /// <exception cref="InvalidDataException">There is too much text.</exception>
+    /// <exception cref="OverLimitException">There is too much text.</exception>
     public static XlsxStrings Read(BoundedZip zip, string part)
     {
         XlsxStrings strings = new();
@@ -36,7 +36,7 @@ internal sealed class XlsxStrings
                 total += text.Length + 1;
                 if (total > MaxCharacters)
                 {
-                    throw new InvalidDataException("more than 16 million characters of text");
+                    throw new OverLimitException("more than 16 million characters of text");
                 }
 
                 strings._texts.Add(text);
