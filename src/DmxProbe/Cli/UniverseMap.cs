@@ -50,10 +50,14 @@ internal sealed class UniverseMap
     }
 
     /// <summary>
-    /// Finds the map: sheet universe n may be sACN n, Art-Net Port-Address n, or n - 1 where the sheet counts from 1.
-    /// It is that universe of the capture where exactly one of them was captured.
+    /// Finds the map: sheet universe n may be sACN n, Art-Net Port-Address n, or n - 1 where the sheet counts from 1; on a
+    /// sheet that counts from 0 it may be Port-Address n or sACN n + 1. It is that universe of the capture where exactly
+    /// one of them was captured.
     /// </summary>
-    public static UniverseMap Detect(IEnumerable<int> sheetUniverses, IEnumerable<UniverseId> captured)
+    /// <param name="sheetUniverses">The numbers on the sheet.</param>
+    /// <param name="captured">What is in the capture.</param>
+    /// <param name="universeBase">The number of the sheet's first universe, 0 or 1.</param>
+    public static UniverseMap Detect(IEnumerable<int> sheetUniverses, IEnumerable<UniverseId> captured, int universeBase = 1)
     {
         HashSet<UniverseId> present = [.. captured];
         SortedDictionary<int, UniverseId> found = [];
@@ -64,10 +68,10 @@ internal sealed class UniverseMap
             [
                 .. new[]
                 {
-                    new UniverseId(UniverseProtocol.Sacn, sheet),
-                    new UniverseId(UniverseProtocol.ArtNet, sheet - 1),
+                    new UniverseId(UniverseProtocol.Sacn, sheet + 1 - universeBase),
+                    new UniverseId(UniverseProtocol.ArtNet, sheet - universeBase),
                     new UniverseId(UniverseProtocol.ArtNet, sheet),
-                }.Where(present.Contains),
+                }.Distinct().Where(present.Contains),
             ];
             if (choices.Length == 1)
             {

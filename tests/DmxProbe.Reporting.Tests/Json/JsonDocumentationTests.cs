@@ -24,9 +24,10 @@ public partial class JsonDocumentationTests
     [Fact]
     public void Patch_check_is_documented_field_by_field() => Agree("patch check", stream =>
     {
-        PatchSheet sheet = PatchReader.Read(new StringReader("unit,type,mode,universe,address\nA,x,m,1,510\nB,x,m,1,510\n")).Sheet!;
+        PatchReading reading = PatchReader.Read(new StringReader("unit,type,mode,universe,address,weight\nA,x,m,1,510,8\nB,x,m,1,510,8\nC,x,m,1,TBC,8\n"));
+        ChartSet charts = new([new Chart("x", [new ChartMode("m", [new ChartSlot(1, "reset", SlotRole.Control, [])], 1)])]);
         Dictionary<int, UniverseId> map = new() { [1] = new UniverseId(UniverseProtocol.ArtNet, 0) };
-        PatchJson.Write(stream, sheet, map, PatchCheck.Check(sheet, new ChartSet([])));
+        PatchJson.Write(stream, reading.Sheet!, map, PatchCheck.Check(reading.Sheet!, new ChartSet([])), reading.Recognition!, DangerousSlots.Of(reading.Sheet!, charts));
     });
 
     [Fact]
