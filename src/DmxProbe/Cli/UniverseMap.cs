@@ -64,15 +64,7 @@ internal sealed class UniverseMap
         List<(int Sheet, IReadOnlyList<UniverseId> Choices)> open = [];
         foreach (int sheet in sheetUniverses)
         {
-            UniverseId[] choices =
-            [
-                .. new[]
-                {
-                    new UniverseId(UniverseProtocol.Sacn, sheet + 1 - universeBase),
-                    new UniverseId(UniverseProtocol.ArtNet, sheet - universeBase),
-                    new UniverseId(UniverseProtocol.ArtNet, sheet),
-                }.Distinct().Where(present.Contains),
-            ];
+            UniverseId[] choices = [.. Choices(sheet, universeBase).Where(present.Contains)];
             if (choices.Length == 1)
             {
                 found[sheet] = choices[0];
@@ -91,6 +83,14 @@ internal sealed class UniverseMap
 
         return map;
     }
+
+    /// <summary>What a universe of a sheet may be on the wire when nothing says which.</summary>
+    public static IEnumerable<UniverseId> Choices(int sheet, int universeBase) => new[]
+    {
+        new UniverseId(UniverseProtocol.Sacn, sheet + 1 - universeBase),
+        new UniverseId(UniverseProtocol.ArtNet, sheet - universeBase),
+        new UniverseId(UniverseProtocol.ArtNet, sheet),
+    }.Distinct();
 
     private static int? Number(string text) =>
         int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out int value) ? value : null;

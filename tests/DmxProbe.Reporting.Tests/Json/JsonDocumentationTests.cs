@@ -38,6 +38,9 @@ public partial class JsonDocumentationTests
     });
 
     [Fact]
+    public void Explain_is_documented_field_by_field() => Agree("explain", stream => ExplainJson.Write(stream, Explained.Dark, 12));
+
+    [Fact]
     public void Locate_is_documented_field_by_field() =>
         Agree("locate", stream => LocateJson.Write(stream, Located.Result, Located.About, Located.Answer));
 
