@@ -56,7 +56,7 @@ internal static partial class CsvGrid
             string[] cells = new string[count];
             for (int i = 0; i < count; i++)
             {
-                cells[i] = row[i].Span.Trim().ToString();
+                cells[i] = Plain(row[i].Span.Trim());
             }
 
             rows.Add(new GridRow(line, cells));
@@ -65,6 +65,10 @@ internal static partial class CsvGrid
         string name = Separators.FirstOrDefault(known => known.Separator == separator).Name ?? $"separator {Shown.Quoted(separator.ToString())}";
         return new Grid($"CSV, {name}, {encoding}", rows);
     }
+
+    /// <summary>Text that begins as a formula does is written with an apostrophe in front; it is no part of the text.</summary>
+    private static string Plain(ReadOnlySpan<char> cell) =>
+        (cell.Length > 1 && cell[0] == '\'' && cell[1] is '=' or '+' or '-' or '@' or '\'' ? cell[1..] : cell).ToString();
 
     /// <summary>Spreadsheets may say the separator in a first line of its own: <c>sep=;</c>.</summary>
     private static char? StatedSeparator(string text)

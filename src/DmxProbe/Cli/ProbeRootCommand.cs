@@ -24,6 +24,7 @@ internal sealed class ProbeRootCommand : RootCommand
         Add(TimingCommand.Create(Common, host));
         Add(ExplainCommand.Create(Common, host));
         Add(LocateCommand.Create(Common, host));
+        Add(WalkCommand.Create(Common, host));
         Add(PatchCommand.Create(Common, host));
         Add(ChartCommand.Create(Common, host));
     }
