@@ -105,7 +105,7 @@ public sealed class WalkAnalyzer : IAnalyzer
             _ = run.Kind == MoveKind.Cue && run.Functions.Length > 0 ? inCues++ : Keep(moves, run, ref notListed);
         }
 
-        return new WalkResult(_targets, functions, [.. moves.OrderBy(move => move.From)], notListed, inCues);
+        return new WalkResult(_targets, functions, [.. moves.OrderBy(move => move.From).ThenBy(move => move.Universe).ThenBy(move => move.Slot)], notListed, inCues);
     }
 
     private static long Keep(List<WalkMove> moves, Run run, ref long notListed)

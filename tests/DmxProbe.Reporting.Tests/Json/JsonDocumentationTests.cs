@@ -2,8 +2,10 @@ using System.Text;
 using System.Text.RegularExpressions;
 
 using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Walk;
 using DmxProbe.Fixtures.Charts;
 using DmxProbe.Fixtures.Patch;
+using DmxProbe.Protocols.Records;
 using DmxProbe.Reporting.Json;
 using DmxProbe.Testing.Files;
 using DmxProbe.Testing.Surveys;
@@ -39,6 +41,13 @@ public partial class JsonDocumentationTests
 
     [Fact]
     public void Explain_is_documented_field_by_field() => Agree("explain", stream => ExplainJson.Write(stream, Explained.Dark, 12));
+
+    [Fact]
+    public void Walk_is_documented_field_by_field() => Agree("walk", stream =>
+    {
+        WalkResult walked = Walked.Result();
+        WalkJson.Write(stream, walked, WalkReview.Remarks(walked, [new WalkNote(Timestamp.MinValue, "B")]), [0], new Dictionary<int, UniverseId> { [1] = new UniverseId(UniverseProtocol.Sacn, 1) });
+    });
 
     [Fact]
     public void Locate_is_documented_field_by_field() =>

@@ -22,6 +22,8 @@ public class GoldenTests
     [InlineData("locate-harbour-hall", 1, "locate", Hall + "soundcheck.pcapng", "--patch", Hall + "patch.csv", "--unit", "LX1-6", "--trace", Hall + "lx1-6-trace.csv")]
     [InlineData("explain-dark", 0, "explain", Hall + "soundcheck.pcapng", "--patch", Hall + "patch.csv", "--unit", "LX1-6", "--at", "19:41:40")]
     [InlineData("explain-disputed", 1, "explain", Hall + "soundcheck.pcapng", "--patch", Hall + "patch.csv", "--unit", "LX2-1", "--at", "30", "--faders-per-page", "12")]
+    [InlineData("walk-harbour-hall", 0, "walk", Hall + "soundcheck.pcapng", "--patch", Hall + "patch.csv")]
+    [InlineData("help-walk", 0, "walk", "--help")]
     [InlineData("help-explain", 0, "explain", "--help")]
     [InlineData("help-locate", 0, "locate", "--help")]
     [InlineData("help", 0, "--help")]

@@ -67,16 +67,27 @@ internal static class WalkText
 
         page.Blank();
         page.Heading("Moved, one fader or one group at a time");
-        foreach (WalkMove move in result.Moves.Take(all ? int.MaxValue : MostMoves))
+        WalkMove[][] lines = [.. result.Moves.GroupBy(move => Line(result, move)).Select(line => line.ToArray())];
+        foreach (WalkMove[] moves in lines.Take(all ? int.MaxValue : MostMoves))
         {
+            WalkMove move = moves[0];
             string what = move.Functions.Count == 0
                 ? string.Create(CultureInfo.InvariantCulture, $"slot {move.Slot} of {move.Universe.Label}, no unit")
-                : string.Join(" and ", move.Functions.Select(function => $"{result.Targets[result.Functions[function].Target].Unit.Unit} {result.Functions[function].Name}"));
-            page.Labelled(clock.Time(move.From), $"{what}: {Values(move)}{Meaning(result, move)}{(move.Others > 0 ? $", with {Figures.Count(move.Others, "other")}" : "")}", LabelWidth);
+                : moves.Length > 1
+                    ? $"{result.Functions[move.Functions[0]].Name} of {string.Join(", ", moves.SelectMany(each => each.Functions).Select(function => result.Targets[result.Functions[function].Target].Unit.Unit))}"
+                    : string.Join(" and ", move.Functions.Select(function => $"{result.Targets[result.Functions[function].Target].Unit.Unit} {result.Functions[function].Name}"));
+            int others = move.Others + 1 - moves.Length;
+            page.Labelled(clock.Time(move.From), $"{what}: {Values(move)}{Meaning(result, move)}{(others > 0 ? $", with {Figures.Count(others, "other")}" : "")}", LabelWidth);
         }
 
-        More(page, result.Moves.Count - MostMoves, "move", all);
+        More(page, lines.Length - MostMoves, "line", all);
     }
+
+    /// <summary>Moves of one function that begin together and go the same way are one line.</summary>
+    private static (string Function, long From, int Last, int Highest, WalkMove? Own) Line(WalkResult result, WalkMove move) =>
+        move.Kind == MoveKind.Together && move.Functions.Count > 0
+            ? (result.Functions[move.Functions[0]].Name, move.From.UnixNanoseconds, move.Last, move.Highest, null)
+            : ("", 0, 0, 0, move);
 
     private static string Values(WalkMove move)
     {
