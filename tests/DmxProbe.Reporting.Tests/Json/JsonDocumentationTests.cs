@@ -2,8 +2,10 @@ using System.Text;
 using System.Text.RegularExpressions;
 
 using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Walk;
 using DmxProbe.Fixtures.Charts;
 using DmxProbe.Fixtures.Patch;
+using DmxProbe.Protocols.Records;
 using DmxProbe.Reporting.Json;
 using DmxProbe.Testing.Files;
 using DmxProbe.Testing.Surveys;
@@ -28,9 +30,10 @@ public partial class JsonDocumentationTests
     [Fact]
     public void Patch_check_is_documented_field_by_field() => Agree("patch check", stream =>
     {
-        PatchSheet sheet = PatchReader.Read(new StringReader("unit,type,mode,universe,address\nA,x,m,1,510\nB,x,m,1,510\n")).Sheet!;
+        PatchReading reading = PatchReader.Read(new StringReader("unit,type,mode,universe,address,weight\nA,x,m,1,510,8\nB,x,m,1,510,8\nC,x,m,1,TBC,8\n"));
+        ChartSet charts = new([new Chart("x", [new ChartMode("m", [new ChartSlot(1, "reset", SlotRole.Control, [])], 1)])]);
         Dictionary<int, UniverseId> map = new() { [1] = new UniverseId(UniverseProtocol.ArtNet, 0) };
-        PatchJson.Write(stream, sheet, map, PatchCheck.Check(sheet, new ChartSet([])));
+        PatchJson.Write(stream, reading.Sheet!, map, PatchCheck.Check(reading.Sheet!, new ChartSet([])), reading.Recognition!, DangerousSlots.Of(reading.Sheet!, charts));
     });
 
     [Fact]
@@ -38,6 +41,16 @@ public partial class JsonDocumentationTests
     {
         string csv = "mode,slot,function,from,to,meaning\nm,1,Dimmer,0,255,0 to 100%\n";
         ChartJson.Write(stream, ChartReader.Read("x", new StringReader(csv)).Chart!);
+    });
+
+    [Fact]
+    public void Explain_is_documented_field_by_field() => Agree("explain", stream => ExplainJson.Write(stream, Explained.Dark, 12));
+
+    [Fact]
+    public void Walk_is_documented_field_by_field() => Agree("walk", stream =>
+    {
+        WalkResult walked = Walked.Result();
+        WalkJson.Write(stream, walked, WalkReview.Remarks(walked, [new WalkNote(Timestamp.MinValue, "B")]), [0], new Dictionary<int, UniverseId> { [1] = new UniverseId(UniverseProtocol.Sacn, 1) });
     });
 
     [Fact]
