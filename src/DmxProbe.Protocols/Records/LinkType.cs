@@ -3,6 +3,9 @@ namespace DmxProbe.Protocols.Records;
 /// <summary>Link types as numbered in the pcap link-type registry (standards-facts E3). Other numbers are kept as they are.</summary>
 public enum LinkType
 {
+    /// <summary>Not a network interface: a serial port, a line channel, marks, a light sensor. Never written to a file.</summary>
+    None = -1,
+
     /// <summary>BSD loopback: 4 octets of address family in the capturing host's byte order.</summary>
     Null = 0,
 

@@ -14,4 +14,7 @@ public enum StampedBy
 
     /// <summary>This program, when it read the bytes.</summary>
     OurRead,
+
+    /// <summary>A sampling clock: times count from the start of a recording, not from 1970.</summary>
+    SampleClock,
 }
