@@ -1,8 +1,10 @@
 using System.Buffers.Binary;
+using DmxProbe.Analysis.Decoding.Serial;
 using DmxProbe.Protocols.ArtNet;
 using DmxProbe.Protocols.Net;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Protocols.Sacn;
+using DmxProbe.Protocols.Serial;
 using DmxProbe.Protocols.Wire;
 
 namespace DmxProbe.Analysis.Decoding;
@@ -20,9 +22,11 @@ public sealed class RecordDecoder
     private readonly PerIndex<InputCounts> _counts = new();
     private readonly SacnDecoder _sacn;
     private readonly ArtNetDecoder _artNet;
+    private readonly SerialDecoder _serial;
 
     /// <summary>Makes a decoder with tables of its own.</summary>
-    public RecordDecoder()
+    /// <param name="framed">Which messages of framed serial interfaces carry DMX; null for the usual ones.</param>
+    public RecordDecoder(FramedOptions? framed = null)
     {
         Senders = new SenderTable();
         Streams = new StreamTable(Senders);
@@ -30,6 +34,7 @@ public sealed class RecordDecoder
         Discovery = new DiscoveryTable();
         _sacn = new SacnDecoder(Senders, Streams, Discovery);
         _artNet = new ArtNetDecoder(Senders, Streams, Nodes);
+        _serial = new SerialDecoder(Streams, framed ?? FramedOptions.Usual);
     }
 
     /// <summary>Everybody who sent something.</summary>
@@ -43,6 +48,9 @@ public sealed class RecordDecoder
 
     /// <summary>What sACN sources say they send.</summary>
     public DiscoveryTable Discovery { get; }
+
+    /// <summary>The interfaces of the source, which tell what the records of a port or line are; may grow while reading.</summary>
+    public IReadOnlyList<CaptureInterface> Interfaces { get; set; } = [];
 
     /// <summary>Time of the first record decoded; null before it.</summary>
     public Timestamp? FirstRecord { get; private set; }
@@ -67,9 +75,18 @@ public sealed class RecordDecoder
             sink.OnEvent(Event(LinkEventKind.CaptureLoss, in record, record.LostBefore, 0));
         }
 
-        if (record.Kind != RecordKind.Packet)
+        switch (record.Kind)
         {
-            return;
+            case RecordKind.Packet:
+                break;
+            case RecordKind.Serial:
+                Count(_serial.Decode(in record, Interfaces, sink), in record, ref counts, sink);
+                return;
+            case RecordKind.Loss:
+                _serial.Lost(record.InterfaceId);
+                return;
+            default:
+                return;
         }
 
         if (NetworkDatagram.TryParse(record.LinkType, record.Data, out NetworkDatagram datagram, out WireError error))

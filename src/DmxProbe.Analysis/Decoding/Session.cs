@@ -14,6 +14,7 @@ public sealed class Session(ICaptureSource source, RecordDecoder decoder, IAnaly
     /// <summary>Runs to the end of the source, or until cancelled.</summary>
     public void Run(CancellationToken cancellation)
     {
+        decoder.Interfaces = source.Interfaces;
         int untilLook = RecordsPerLook;
         while (true)
         {

@@ -20,11 +20,17 @@ public sealed record FramedOptions
     /// <summary>Label of a message that holds only what changed; -1 for none. 9, from memory.</summary>
     public int ChangeLabel { get; init; } = 9;
 
+    /// <summary>
+    /// True to take slots that were never told as 0 where the interface sends only changes. It is so, from memory, when the
+    /// interface was switched to that mode after the listening began; else such messages wait for a whole packet.
+    /// </summary>
+    public bool ChangesFromZero { get; init; }
+
     /// <summary>Longest payload believed, in octets; a longer length is a lie or no message. 600, from memory.</summary>
     public int LongestPayload { get; init; } = 600;
 
     /// <summary>
-    /// Reads settings as a person types them: <c>received=6,status=0,change=none,longest=600</c>, each at most once, any left out.
+    /// Reads settings as a person types them: <c>received=6,status=0,change=none,from=zero,longest=600</c>, each at most once, any left out.
     /// </summary>
     /// <param name="text">The settings.</param>
     /// <param name="options">The options.</param>
@@ -40,19 +46,21 @@ public sealed record FramedOptions
             string[] pair = part.Split('=');
             string name = pair[0].Trim();
             string value = pair.Length == 2 ? pair[1].Trim() : "";
-            bool isNone = name == "change" && value == "none";
-            int most = name switch { "received" or "change" => 255, "status" => 8, "longest" => 65535, _ => -1 };
+            bool isNone = (name == "change" && value == "none") || (name == "from" && value == "zero");
+            int most = name switch { "received" or "change" => 255, "status" => 8, "longest" => 65535, "from" => 0, _ => -1 };
             int number = -1;
             bool isNumber = isNone || int.TryParse(value, NumberStyles.None, CultureInfo.InvariantCulture, out number);
             if (most < 0 || !seen.Add(name))
             {
-                problem = $"'{part}' is not understood: expected received, status, change or longest, each once, as in received=5,status=1,change=9";
+                problem = $"'{part}' is not understood: expected received, status, change, from or longest, each once, as in received=5,status=1,change=9";
                 return false;
             }
 
-            if (!isNumber || number > most || (name == "longest" && number < 1))
+            if (!isNumber || number > most || (name == "from" && !isNone) || (name == "longest" && number < 1))
             {
-                problem = $"'{part}': expected a whole number up to {most}" + (name == "change" ? " or none" : "");
+                problem = name == "from"
+                    ? $"'{part}': expected from=zero"
+                    : $"'{part}': expected a whole number up to {most}" + (name == "change" ? " or none" : "");
                 return false;
             }
 
@@ -61,6 +69,7 @@ public sealed record FramedOptions
                 "received" => options with { ReceivedLabel = number },
                 "status" => options with { StatusOctets = number },
                 "change" => options with { ChangeLabel = isNone ? -1 : number },
+                "from" => options with { ChangesFromZero = true },
                 _ => options with { LongestPayload = number },
             };
         }
