@@ -67,10 +67,16 @@ internal sealed class PortableSerialPort : ISerialPort
             {
                 if (_clock.GetElapsedTime(from) >= wait)
                 {
-                    return 0;
+                    // A device file goes with its device; some drivers say nothing else.
+                    return _port.PortName.StartsWith('/') && !File.Exists(_port.PortName) ? throw new IOException("the port went away") : 0;
                 }
 
                 _never.Wait(BetweenLooks);
+            }
+
+            if (waiting < 0)
+            {
+                throw new IOException("the port went away"); // what Linux answers of a port that hung up
             }
 
             wasOverrun = Interlocked.Exchange(ref _overruns, 0) > 0;
