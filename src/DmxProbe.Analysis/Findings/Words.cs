@@ -9,7 +9,9 @@ internal static class Words
 {
     /// <summary>A sender as a person would point at it: <c>'Main' (10.20.0.5)</c>, or the address alone.</summary>
     public static string Name(SenderSummary sender) =>
-        sender.Name.Length > 0 ? $"'{sender.Name}' ({sender.Address})" : sender.Address;
+        sender.Name.Length == 0 ? sender.Address
+        : sender.Address.Length == 0 ? $"'{sender.Name}'"
+        : $"'{sender.Name}' ({sender.Address})";
 
     /// <summary>Several names: <c>A and B</c>, <c>A, B and C</c>; at most four by name.</summary>
     public static string List(IEnumerable<string> names)

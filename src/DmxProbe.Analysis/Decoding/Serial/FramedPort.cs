@@ -5,7 +5,7 @@ using DmxProbe.Protocols.Wire;
 namespace DmxProbe.Analysis.Decoding.Serial;
 
 /// <summary>Packets from the messages of a framed interface, at the time of the record that brought the end of the message.</summary>
-internal sealed class FramedPort(UniverseId universe, string name, FramedOptions options) : SerialPortState(universe, name)
+internal sealed class FramedPort(UniverseId universe, string name, FramedOptions options) : SerialPortState(universe, name, "usb")
 {
     private readonly FramedScanner _scanner = new(options.LongestPayload);
     private readonly byte[] _packet = new byte[LongestPacket];

@@ -14,7 +14,7 @@ internal readonly ref struct SerialOutput(StreamTable streams, SerialPortState p
     /// <param name="isDamaged">True where its slots are not to be believed.</param>
     public void Packet(in CaptureRecord record, ReadOnlySpan<byte> packet, bool isDamaged)
     {
-        int stream = streams.FindLocal(port.Universe, port.Name);
+        int stream = streams.FindLocal(port.Universe, port.Name, port.MeasuredAt);
         if (stream < 0)
         {
             return;
@@ -38,7 +38,7 @@ internal readonly ref struct SerialOutput(StreamTable streams, SerialPortState p
     /// <summary>Hands on anything else.</summary>
     public void Event(in CaptureRecord record, LinkEventKind kind, long a = 0, long b = 0)
     {
-        int stream = streams.FindLocal(port.Universe, port.Name);
+        int stream = streams.FindLocal(port.Universe, port.Name, port.MeasuredAt);
         sink.OnEvent(new LinkEvent(
             kind, record.Time, record.Number, stream < 0 ? -1 : streams.SenderOf(stream), port.Universe, a, b));
     }

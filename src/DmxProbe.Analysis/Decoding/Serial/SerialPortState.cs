@@ -3,7 +3,7 @@ using DmxProbe.Protocols.Records;
 namespace DmxProbe.Analysis.Decoding.Serial;
 
 /// <summary>What the decoder of one serial port keeps between records.</summary>
-internal abstract class SerialPortState(UniverseId universe, string name)
+internal abstract class SerialPortState(UniverseId universe, string name, string measuredAt)
 {
     /// <summary>Octets of the longest packet: START code and 512 slots.</summary>
     protected const int LongestPacket = 513;
@@ -13,6 +13,9 @@ internal abstract class SerialPortState(UniverseId universe, string name)
 
     /// <summary>What the port is called; untrusted text.</summary>
     public string Name { get; } = name;
+
+    /// <summary>What kind of port it is, in the words of docs/json.md.</summary>
+    public string MeasuredAt { get; } = measuredAt;
 
     /// <summary>Takes the characters of a record.</summary>
     public abstract void Take(in CaptureRecord record, SerialOutput output);

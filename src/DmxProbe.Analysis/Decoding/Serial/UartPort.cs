@@ -7,7 +7,7 @@ namespace DmxProbe.Analysis.Decoding.Serial;
 /// Packets from breaks and octets. A packet is given out with its 513th octet, a shorter one with the next break, at the time of the
 /// record that brought it. One whose start was missed, or in which characters were lost, is no packet.
 /// </summary>
-internal sealed class UartPort(UniverseId universe, string name) : SerialPortState(universe, name)
+internal sealed class UartPort(UniverseId universe, string name) : SerialPortState(universe, name, "uart")
 {
     private readonly byte[] _packet = new byte[LongestPacket];
     private int _count = -1; // -1 until a break: a packet whose start was missed is no packet

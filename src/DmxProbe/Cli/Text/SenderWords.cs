@@ -18,7 +18,9 @@ internal sealed class SenderWords
             bool byAddress = sameName.Select(sender => sender.Address).Distinct().Count() == sameName.Count();
             foreach (SenderSummary sender in sameName)
             {
-                string quoted = sender.Name.Length == 0 ? sender.Address : $"'{sender.Name}' ({sender.Address})";
+                string quoted = sender.Name.Length == 0 ? sender.Address
+                    : sender.Address.Length == 0 ? $"'{sender.Name}'"
+                    : $"'{sender.Name}' ({sender.Address})";
                 _names[sender.Index] = one ? $"'{sender.Name}'" : byAddress ? quoted : quoted + Difference(sender);
             }
         }
