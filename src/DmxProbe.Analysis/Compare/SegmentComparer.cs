@@ -106,7 +106,8 @@ public static class SegmentComparer
         };
     }
 
-    // The nearest packet of equal slots within an interval, else the nearest within half of one.
+    // The packet that lies where it should; where none does (a serial port hands octets over in lumps), the nearest of equal slots
+    // within an interval, else the nearest within half of one.
     private static int Match(
         ReadOnlySpan<byte> slots, Timestamp at, Duration interval, TapRecording far, TapStream end, bool[] used, int from)
     {
@@ -133,7 +134,7 @@ public static class SegmentComparer
             }
         }
 
-        return equal >= 0 ? equal : nearest;
+        return equal >= 0 && nearestDistance > interval.Nanoseconds / 4 ? equal : nearest;
     }
 
     private static bool Count(ReadOnlySpan<byte> sent, ReadOnlySpan<byte> came, long[] bySlot)

@@ -65,4 +65,16 @@ public enum LinkEventKind
 
     /// <summary>A change-of-state message came before any whole packet, so the other slots are not known.</summary>
     ChangeWithoutPacket,
+
+    /// <summary>Characters on a line without a break before them, and no answer to discovery. A = how many.</summary>
+    LineStrayCharacters,
+
+    /// <summary>An RDM packet on a line whose length or checksum is wrong. A = <see cref="DmxProbe.Protocols.Wire.WireErrorKind"/>, 0 for the checksum.</summary>
+    RdmDamaged,
+
+    /// <summary>An answer to DISC_UNIQUE_BRANCH. A = the UID.</summary>
+    RdmDiscoveryReply,
+
+    /// <summary>Several answers to DISC_UNIQUE_BRANCH at once, or a damaged one: normal in discovery. A = characters.</summary>
+    RdmDiscoveryCollision,
 }

@@ -1,4 +1,5 @@
 using System.Buffers.Binary;
+using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Decoding.Serial;
 using DmxProbe.Protocols.ArtNet;
 using DmxProbe.Protocols.Net;
@@ -24,9 +25,16 @@ public sealed class RecordDecoder
     private readonly ArtNetDecoder _artNet;
     private readonly SerialDecoder _serial;
 
+    /// <summary>Makes a decoder with tables of its own; what line recordings need is found, framed interfaces send the usual messages.</summary>
+    public RecordDecoder()
+        : this(LineOptions.Found)
+    {
+    }
+
     /// <summary>Makes a decoder with tables of its own.</summary>
+    /// <param name="line">What a person says about line recordings.</param>
     /// <param name="framed">Which messages of framed serial interfaces carry DMX; null for the usual ones.</param>
-    public RecordDecoder(FramedOptions? framed = null)
+    public RecordDecoder(LineOptions line, FramedOptions? framed = null)
     {
         Senders = new SenderTable();
         Streams = new StreamTable(Senders);
@@ -35,6 +43,7 @@ public sealed class RecordDecoder
         _sacn = new SacnDecoder(Senders, Streams, Discovery);
         _artNet = new ArtNetDecoder(Senders, Streams, Nodes);
         _serial = new SerialDecoder(Streams, framed ?? FramedOptions.Usual);
+        Lines = new LineDecoder(Streams, line);
     }
 
     /// <summary>Everybody who sent something.</summary>
@@ -48,6 +57,9 @@ public sealed class RecordDecoder
 
     /// <summary>What sACN sources say they send.</summary>
     public DiscoveryTable Discovery { get; }
+
+    /// <summary>Channels of line recordings, and what was made of them.</summary>
+    public LineDecoder Lines { get; }
 
     /// <summary>The interfaces of the source, which tell what the records of a port or line are; may grow while reading.</summary>
     public IReadOnlyList<CaptureInterface> Interfaces { get; set; } = [];
@@ -78,17 +90,39 @@ public sealed class RecordDecoder
         switch (record.Kind)
         {
             case RecordKind.Packet:
+                DecodePacket(in record, ref counts, sink);
+                break;
+            case RecordKind.Edges:
+                DecodeEdges(in record, ref counts, sink);
                 break;
             case RecordKind.Serial:
                 Count(_serial.Decode(in record, Interfaces, sink), in record, ref counts, sink);
-                return;
+                break;
             case RecordKind.Loss:
                 _serial.Lost(record.InterfaceId);
-                return;
+                break;
             default:
-                return;
+                break;
+        }
+    }
+
+    /// <summary>The source has ended: pushes what was held back to be understood, and what the end cuts short.</summary>
+    public void Finish(IFrameSink sink) => Lines.Finish(sink);
+
+    private void DecodeEdges(in CaptureRecord record, ref InputCounts counts, IFrameSink sink)
+    {
+        if (Lines.Decode(in record, Interfaces, sink, out Timestamp until))
+        {
+            counts.Last = until;
+            return;
         }
 
+        counts.Malformed++;
+        sink.OnEvent(Event(LinkEventKind.Malformed, in record, (long)WireErrorKind.Invalid, 0));
+    }
+
+    private void DecodePacket(in CaptureRecord record, ref InputCounts counts, IFrameSink sink)
+    {
         if (NetworkDatagram.TryParse(record.LinkType, record.Data, out NetworkDatagram datagram, out WireError error))
         {
             DecodePayload(in record, in datagram, ref counts, sink);

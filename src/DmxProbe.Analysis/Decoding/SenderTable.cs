@@ -63,7 +63,7 @@ public sealed class SenderTable
     /// <param name="universe">The line or port.</param>
     /// <param name="name">What the port is called; untrusted text.</param>
     /// <param name="measuredAt">Where its frames are measured: <c>usb</c>, <c>uart</c> or <c>edges</c>.</param>
-    public int FindLocal(UniverseId universe, string name, string measuredAt)
+    public int FindLocal(UniverseId universe, string name, string measuredAt = "edges")
     {
         if (_byPort.TryGetValue(universe, out int index))
         {

@@ -46,6 +46,13 @@ public sealed class Session(ICaptureSource source, RecordDecoder decoder, IAnaly
             }
         }
 
+        // A run of edges tells of more than the moment it starts at.
+        decoder.Finish(analyzer);
+        if (decoder.Lines.Until > _now)
+        {
+            _now = decoder.Lines.Until;
+        }
+
         if (_now > Timestamp.MinValue)
         {
             analyzer.OnTime(_now);

@@ -137,7 +137,7 @@ public sealed class StreamTable(SenderTable senders)
     /// <param name="universe">The line or port, numbered from 0.</param>
     /// <param name="name">What the port is called; untrusted text.</param>
     /// <param name="measuredAt">Where its frames are measured: <c>usb</c>, <c>uart</c> or <c>edges</c>.</param>
-    public int FindLocal(UniverseId universe, string name, string measuredAt)
+    public int FindLocal(UniverseId universe, string name, string measuredAt = "edges")
     {
         if (!_local.TryGetValue(universe, out ushort known))
         {

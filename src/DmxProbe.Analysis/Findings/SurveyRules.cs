@@ -12,6 +12,7 @@ public static class SurveyRules
         new EqualPriorityRule(),
         new ArtNetSendersRule(),
         new SharedIdentityRule(),
+        new LineRule(),
         new SequenceOrderRule(),
         new LostPacketsRule(),
         new SilenceRule(),

@@ -52,6 +52,7 @@ public sealed class SurveyAnalyzer : IAnalyzer
         {
             Inputs = inputs,
             Universes = Universes(decoder),
+            Lines = decoder.Lines.Snapshot(),
             Nodes = decoder.Nodes.Snapshot(),
             Discovery = decoder.Discovery.Snapshot(decoder.Senders),
             ArtPolls = Sum(events, LinkEventKind.ArtPoll),

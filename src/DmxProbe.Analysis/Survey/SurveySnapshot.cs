@@ -1,4 +1,5 @@
 using DmxProbe.Analysis.Conformance;
+using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Protocols.Records;
 
@@ -12,6 +13,9 @@ public sealed record SurveySnapshot
 
     /// <summary>The universes, by protocol and number.</summary>
     public required IReadOnlyList<UniverseSummary> Universes { get; init; }
+
+    /// <summary>Channels of line recordings and what was made of each; empty without one.</summary>
+    public IReadOnlyList<LineChannelSummary> Lines { get; init; } = [];
 
     /// <summary>Devices that sent ArtPollReply, by address.</summary>
     public required IReadOnlyList<NodeSummary> Nodes { get; init; }

@@ -28,10 +28,9 @@ public static class NetworkTiming
             .DefaultIfEmpty(0)
             .Max();
         List<TimingMeasurement> measured = [];
-        foreach (UniverseSummary universe in survey.Universes)
+        foreach (UniverseSummary universe in survey.Universes.Where(each => each.Id.Protocol is UniverseProtocol.Sacn or UniverseProtocol.ArtNet))
         {
-            bool isNetwork = universe.Id.Protocol is UniverseProtocol.Sacn or UniverseProtocol.ArtNet;
-            foreach (StreamSummary stream in universe.Streams.Where(each => isNetwork && each.LevelFrames > 0))
+            foreach (StreamSummary stream in universe.Streams.Where(each => each.LevelFrames > 0))
             {
                 measured.AddRange(Measure(universe.Id, stream, resolution, clockPpm * 1e-6));
             }

@@ -21,6 +21,7 @@ public static class SurveyJson
         json.Time("to", survey.Last);
         json.Objects("inputs", survey.Inputs, Input);
         json.Objects("universes", survey.Universes, Universe);
+        json.Objects("lines", survey.Lines, LineJson.Write);
         json.Objects("nodes", survey.Nodes, Node);
         json.Objects("discovery", survey.Discovery, Discovery);
         json.WriteNumber("artPolls", survey.ArtPolls);
@@ -45,6 +46,7 @@ public static class SurveyJson
         json.WriteNumber("lostByCapture", input.LostByCapture);
         json.WriteNumber("otherTraffic", input.OtherTraffic);
         json.Objects("interfaces", input.Interfaces, Interface);
+        json.Texts("assumptions", input.Assumptions);
     }
 
     private static void Interface(Utf8JsonWriter json, CaptureInterface face)

@@ -1,5 +1,6 @@
 using System.CommandLine;
 
+using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Cli.Text;
@@ -24,10 +25,12 @@ internal static class SurveyCommand
             ],
             ExitCodes = [(ExitCode.Clean, "no fault found"), (ExitCode.FaultsFound, "at least one fault found"), (ExitCode.CouldNotRun, "could not run")],
         };
+        LineChoice line = new();
         command.Add(inputs);
+        line.AddTo(command);
         command.SetAction(parsed =>
         {
-            SurveySnapshot survey = Run(parsed.GetRequiredValue(inputs), host.Stop);
+            SurveySnapshot survey = Run(parsed.GetRequiredValue(inputs), line.Of(parsed), host.Stop);
             if (parsed.GetValue(common.Json))
             {
                 JsonOutput.Write(host, stream => SurveyJson.Write(stream, survey));
@@ -44,10 +47,11 @@ internal static class SurveyCommand
         return command;
     }
 
-    private static SurveySnapshot Run(IReadOnlyList<string> inputs, CancellationToken stop)
+    private static SurveySnapshot Run(IReadOnlyList<string> inputs, LineOptions line, CancellationToken stop)
     {
         using ICaptureSource source = Inputs.OpenMerged(inputs);
-        SurveySnapshot survey = Surveyor.Run(source, stop);
+        LineChoice.Check(source, line);
+        SurveySnapshot survey = Surveyor.Run(source, stop, line);
 
         // Half a survey would look like a whole one.
         stop.ThrowIfCancellationRequested();

@@ -1,7 +1,9 @@
 using System.CommandLine;
+using System.Globalization;
 
-using DmxProbe.Analysis.Survey;
+using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Timing;
+using DmxProbe.Analysis.Timing.Line;
 using DmxProbe.Cli.Text;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Reporting.Json;
@@ -11,25 +13,55 @@ namespace DmxProbe.Cli;
 /// <summary><c>timing INPUT..</c>: measured against the published limits, several inputs side by side.</summary>
 internal static class TimingCommand
 {
+    private const string ByStartCode = "start-code";
+    private const double WorstClockPpm = 100_000;
+
     /// <summary>Builds the command.</summary>
     public static Command Create(CommonOptions common, ProgramHost host)
     {
         Argument<string[]> inputs = Inputs.Several();
-        ProbeCommand command = new("timing", "Refresh rate, silence, keep-alive and slots sent of every sender, held against the published limits.")
+        LineChoice line = new();
+        Option<string> against = new("--against")
+        {
+            HelpName = "LIMITS",
+            Description = "Whose limits a line is held against: transmitter, receiver, test-packet, rdm-controller, rdm-responder; by itself start-code, those of each packet's START code.",
+            DefaultValueFactory = _ => ByStartCode,
+        };
+        against.AcceptOnlyFromAmong([ByStartCode, .. LineTimings.Roles.Select(role => role.Word)]);
+        Option<double> clock = new("--clock-ppm")
+        {
+            HelpName = "PPM",
+            Description = "Error of the recorder's clock in parts per million; it counts into every verdict.",
+            DefaultValueFactory = _ => NetworkTiming.DefaultClockPpm,
+        };
+        Option<bool> bench = new("--bench") { Description = "A line on the bench: the whole summary in the order of the job, with what is left to record." };
+        ProbeCommand command = new("timing", "Break, mark after break, slots, rates and silences, measured and held against the published limits.")
         {
             Examples =
             [
                 ("dmxprobe timing tonight.pcapng", "one capture"),
                 ("dmxprobe timing before.pcap after.pcap", "two captures side by side"),
+                ("dmxprobe timing gateway.vcd --bench", "a line recording on the bench"),
             ],
             ExitCodes = [(ExitCode.Clean, "no figure is outside its limits"), (ExitCode.FaultsFound, "at least one is"), (ExitCode.CouldNotRun, "could not run")],
-            Notes = ["A network capture measures when packets arrive. Break, mark after break and bit times exist on the DMX line only and are not measurable here."],
+            Notes =
+            [
+                "A network capture measures when packets arrive. Break, mark after break and bit times exist on the DMX line only: they are measured from line recordings.",
+                "A figure nearer to its limit than one sample plus the clock's error is undecided, not a failure. docs/line.md has the limits and where each is from.",
+            ],
         };
         command.Add(inputs);
+        line.AddTo(command);
+        command.Add(against);
+        command.Add(clock);
+        command.Add(bench);
         command.SetAction(parsed =>
         {
-            List<(string Input, IReadOnlyList<TimingMeasurement> Figures)> measured =
-                [.. parsed.GetRequiredValue(inputs).Select(input => (input, Measure(input, host.Stop)))];
+            LineOptions options = line.Of(parsed);
+            LineRole? role = RoleOf(parsed.GetRequiredValue(against));
+            double ppm = Ppm(parsed.GetValue(clock));
+            List<TimedInput> measured =
+                [.. parsed.GetRequiredValue(inputs).Select(input => Measure(input, options, role, ppm, host.Stop))];
             if (parsed.GetValue(common.Json))
             {
                 JsonOutput.Write(host, stream => TimingJson.Write(stream, measured));
@@ -37,7 +69,15 @@ internal static class TimingCommand
             else
             {
                 TextPage page = common.Page(parsed, host);
-                TimingText.Write(page, measured, parsed.GetValue(common.All));
+                if (parsed.GetValue(bench))
+                {
+                    BenchText.Write(page, measured);
+                }
+                else
+                {
+                    TimingText.Write(page, measured, parsed.GetValue(common.All));
+                }
+
                 page.WriteTo(host.Output);
             }
 
@@ -46,11 +86,16 @@ internal static class TimingCommand
         return command;
     }
 
-    private static IReadOnlyList<TimingMeasurement> Measure(string input, CancellationToken stop)
+    private static TimedInput Measure(string input, LineOptions line, LineRole? against, double clockPpm, CancellationToken stop)
     {
         using ICaptureSource source = Inputs.Open(input);
-        SurveySnapshot survey = Surveyor.Run(source, stop);
-        stop.ThrowIfCancellationRequested();
-        return NetworkTiming.Measure(survey);
+        return TimingRun.Of(input, source, line, against, clockPpm, stop);
     }
+
+    private static LineRole? RoleOf(string word) =>
+        word == ByStartCode ? null : LineTimings.Roles.First(role => role.Word == word).Role;
+
+    private static double Ppm(double given) => given is >= 0 and <= WorstClockPpm
+        ? given
+        : throw new UsageException(string.Create(CultureInfo.InvariantCulture, $"--clock-ppm {given}: a number from 0 to {WorstClockPpm:0} is wanted; a cheap recorder's clock is 50 to 100"));
 }

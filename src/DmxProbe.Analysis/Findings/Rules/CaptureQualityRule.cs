@@ -78,7 +78,7 @@ internal sealed class CaptureQualityRule : ISurveyRule
             }
         }
 
-        if (snapshot.Universes.Count == 0)
+        if (snapshot.Universes.Count == 0 && snapshot.Lines.Count == 0)
         {
             InputSummary first = snapshot.Inputs[0];
             long records = snapshot.Inputs.Sum(input => input.Records);

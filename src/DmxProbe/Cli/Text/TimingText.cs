@@ -1,7 +1,9 @@
 using System.Globalization;
 using System.Text;
 
+using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Timing;
+using DmxProbe.Analysis.Timing.Line;
 
 namespace DmxProbe.Cli.Text;
 
@@ -12,12 +14,12 @@ internal sealed class TimingText
     private static readonly HashSet<int> FigureColumns = [1, 2, 3, 4];
 
     private readonly TextPage _page;
-    private readonly IReadOnlyList<(string Input, IReadOnlyList<TimingMeasurement> Figures)> _inputs;
+    private readonly IReadOnlyList<TimedInput> _inputs;
     private readonly List<string> _sources = [];
     // A remark, and the quantities it is made of.
     private readonly Dictionary<string, List<string>> _remarks = [];
 
-    private TimingText(TextPage page, IReadOnlyList<(string Input, IReadOnlyList<TimingMeasurement> Figures)> inputs)
+    private TimingText(TextPage page, IReadOnlyList<TimedInput> inputs)
     {
         _page = page;
         _inputs = inputs;
@@ -25,10 +27,11 @@ internal sealed class TimingText
 
     /// <summary>True for a figure outside limits of any kind.</summary>
     public static bool IsOutside(TimingMeasurement figure) =>
-        figure.Verdict is LimitVerdict.OutsideTransmit or LimitVerdict.OutsideReceive;
+        figure.Verdict is LimitVerdict.OutsideTransmit or LimitVerdict.OutsideReceive
+        || figure.Packets is { } packets && packets.OutsideTransmit + packets.OutsideReceive > 0;
 
     /// <summary>Writes the figures of one or several inputs, several side by side.</summary>
-    public static void Write(TextPage page, IReadOnlyList<(string Input, IReadOnlyList<TimingMeasurement> Figures)> inputs, bool all) =>
+    public static void Write(TextPage page, IReadOnlyList<TimedInput> inputs, bool all) =>
         new TimingText(page, inputs).Write(all);
 
     private void Write(bool all)
@@ -57,6 +60,7 @@ internal sealed class TimingText
             _page.Paragraph($"and {Figures.Count(subjects.Count - shown.Count, "more sender")} (--all shows all)");
         }
 
+        LineText.Write(_page, _inputs);
         Notes("Remarks", _remarks.Select(remark => $"{string.Join(", ", remark.Value)}: {remark.Key}"));
         Notes("Limits", _sources.Select((source, place) => $"[{place + 1}] {source}"));
         Footer(figures);
@@ -69,7 +73,7 @@ internal sealed class TimingText
             return "Nothing to measure: no sender of levels in this input.";
         }
 
-        List<TimingMeasurement> outside = [.. figures.Where(IsOutside).OrderByDescending(figure => figure.Verdict)];
+        List<TimingMeasurement> outside = [.. figures.Where(IsOutside).OrderByDescending(Gravity)];
         int held = figures.Count(figure => figure.Verdict != LimitVerdict.NotMeasurable && (figure.Transmit ?? figure.Receive) is not null);
         int undecided = figures.Count(figure => figure.Verdict == LimitVerdict.Undecided);
         if (outside.Count == 0)
@@ -82,7 +86,20 @@ internal sealed class TimingText
 
         TimingMeasurement worst = outside[0];
         string more = outside.Count == 1 ? "" : $" ({Figures.Count(outside.Count, "figure")} outside in all)";
+        if (worst.Packets is not null)
+        {
+            return LineAnswer.Of(worst, QuantityWords(worst.Quantity)) + more;
+        }
+
         return $"{worst.Subject}: {QuantityWords(worst.Quantity)} is {Verdict(worst)}: {Range(worst)} {worst.Unit}, limit {Limit(worst.Transmit ?? worst.Receive)}{more}.";
+    }
+
+    // What a receiver may fail on weighs most; then what most packets do.
+    private static (int Kind, double Share) Gravity(TimingMeasurement figure)
+    {
+        bool receive = figure.Verdict == LimitVerdict.OutsideReceive || figure.Packets is { OutsideReceive: > 0 };
+        double share = figure.Packets is { All: > 0 } packets ? (double)(packets.OutsideTransmit + packets.OutsideReceive) / packets.All : 1;
+        return (receive ? 1 : 0, share);
     }
 
     // Senders with a figure outside come first in line when there are too many to print; the order stays.
@@ -142,15 +159,32 @@ internal sealed class TimingText
             Figures.Count(figure.Count),
             Limits(figure),
             Margin(figure),
-            ShortVerdict(figure.Verdict, figure.Transmit is not null || figure.Receive is not null),
+            ShortVerdict(figure.Verdict, figure.Transmit is not null || figure.Receive is not null) + InPackets(figure),
         ];
+    }
+
+    // In how many packets, where some stand otherwise than the rest.
+    private static string InPackets(TimingMeasurement figure)
+    {
+        if (figure.Packets is not { } packets || packets.Inside == packets.All)
+        {
+            return "";
+        }
+
+        long of = figure.Verdict switch
+        {
+            LimitVerdict.OutsideReceive => packets.OutsideReceive,
+            LimitVerdict.OutsideTransmit => packets.OutsideTransmit,
+            _ => packets.Undecided,
+        };
+        return $", {Figures.Count(of)} of {Figures.Count(packets.All)}";
     }
 
     private void Remark(TimingMeasurement figure)
     {
         string against = figure.Verdict == LimitVerdict.Undecided && figure.UndecidedAgainst.Length > 0
             ? "undecided: " + figure.UndecidedAgainst
-            : figure.Verdict == LimitVerdict.NotMeasurable ? $"not measurable on this input ({figure.MeasuredAt})" : "";
+            : figure.Verdict == LimitVerdict.NotMeasurable ? $"not measurable {(figure.MeasuredAt == "edges" ? "in this recording" : $"on this input ({figure.MeasuredAt})")}" : "";
         string remark = string.Join("; ", new[] { against, figure.Note }.Where(part => part.Length > 0));
         if (remark.Length > 0)
         {
@@ -209,7 +243,8 @@ internal sealed class TimingText
     // A limit is given to the digit, not to three digits.
     private static string Exact(double value) => value.ToString("#,0.###", CultureInfo.InvariantCulture);
 
-    private static string Limit(LimitRange? limit) => limit switch
+    /// <summary>A limit in figures.</summary>
+    public static string Limit(LimitRange? limit) => limit switch
     {
         { Min: double min, Max: double max } when min == max => Exact(min),
         { Min: double min, Max: double max } => $"{Exact(min)} to {Exact(max)}",
@@ -228,7 +263,8 @@ internal sealed class TimingText
         _ => ShortVerdict(figure.Verdict, limited: true),
     };
 
-    private static string ShortVerdict(LimitVerdict verdict, bool limited) => verdict switch
+    /// <summary>A verdict in a word or two.</summary>
+    public static string ShortVerdict(LimitVerdict verdict, bool limited) => verdict switch
     {
         LimitVerdict.Inside => limited ? "inside" : "no limit",
         LimitVerdict.OutsideTransmit => "outside transmit",
@@ -237,7 +273,8 @@ internal sealed class TimingText
         _ => "not measurable",
     };
 
-    private static string QuantityWords(string quantity) => quantity switch
+    /// <summary>A quantity in words.</summary>
+    public static string QuantityWords(string quantity) => quantity switch
     {
         "slotCount" => "slots sent",
         "silence" => "silent for",
@@ -290,6 +327,10 @@ internal sealed class TimingText
             figures.Where(figure => figure.Resolution is not null).Select(figure => $"{Figures.Number(figure.Resolution)} {figure.Unit}").Distinct().Take(4));
         string fine = resolutions.Length == 0 ? "" : $"; resolution {resolutions}";
         _page.Paragraph($"Measured at: {places}{fine}. Count: how many single measurements stand behind a row. Margin: how far the nearest limit is, in the row's unit.");
+        if (figures.Any(figure => figure.Protocol == UniverseProtocol.Line && figure.Verdict != LimitVerdict.NotMeasurable))
+        {
+            _page.Paragraph("A 'never' rests on its count: n packets without one leave, at 95 %, up to 3 in n unseen, if packets vary independently.");
+        }
     }
 
     private static string At(string place) => place switch
