@@ -14,13 +14,11 @@ public sealed record TapComparison(bool IsSegment, IReadOnlyList<GatewayComparis
     /// <param name="resolution">What the stamps of both may be off by, together.</param>
     /// <param name="sameClock">Whether both have one clock; null to decide by the offset found.</param>
     public static TapComparison? Of(TapRecording first, TapRecording second, Duration resolution, bool? sameClock = null) =>
-        (IsLine(first), IsLine(second)) switch
+        (first.HasLine, second.HasLine) switch
         {
             (true, true) => new TapComparison(true, [], SegmentComparer.Compare(first, second)),
             (false, true) => new TapComparison(false, GatewayComparer.Compare(first, second, resolution, sameClock), []),
             (true, false) => new TapComparison(false, GatewayComparer.Compare(second, first, resolution, sameClock), []),
             _ => null,
         };
-
-    private static bool IsLine(TapRecording tap) => tap.Streams.Any(stream => GatewayComparer.IsLine(stream.Universe));
 }

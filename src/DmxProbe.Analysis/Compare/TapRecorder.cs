@@ -1,4 +1,5 @@
 using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Timing;
 using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Analysis.Compare;
@@ -82,6 +83,14 @@ public sealed class TapRecorder : IAnalyzer
             [.. _contents],
             _last,
             !_isFull,
-            decoder.Interfaces.Any(each => each.StampedBy == StampedBy.SampleClock));
+            decoder.Interfaces.Any(each => each.StampedBy == StampedBy.SampleClock),
+            Resolution(decoder.Interfaces));
+    }
+
+    private static Duration Resolution(IReadOnlyList<CaptureInterface> interfaces)
+    {
+        bool hasPort = interfaces.Any(each => each.Content is InterfaceContent.SerialUart or InterfaceContent.SerialFramed);
+        Duration lump = hasPort ? Duration.FromSeconds(SerialTiming.LumpMilliseconds / 1e3) : Duration.Zero;
+        return lump + interfaces.Select(each => each.Resolution).DefaultIfEmpty(Duration.Zero).Max();
     }
 }

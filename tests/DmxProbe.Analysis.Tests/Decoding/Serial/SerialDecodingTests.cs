@@ -1,5 +1,6 @@
 using System.Text.Json;
 using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Protocols.Serial;
 using DmxProbe.Testing.Files;
@@ -238,7 +239,7 @@ public class SerialDecodingTests
 
     private static FrameCollector Decode(SerialRecords records, FramedOptions? options = null)
     {
-        FrameCollector collector = new() { Decoder = new RecordDecoder(options) { Interfaces = records.Interfaces } };
+        FrameCollector collector = new() { Decoder = new RecordDecoder(LineOptions.Found, options) { Interfaces = records.Interfaces } };
         while (records.Read(out CaptureRecord record) == ReadStatus.Record)
         {
             collector.Decoder.Decode(in record, collector);
