@@ -8,7 +8,7 @@ namespace DmxProbe.Analysis.Compare;
 /// <param name="Segments">For two lines: each line's far end held against its start.</param>
 public sealed record TapComparison(bool IsSegment, IReadOnlyList<GatewayComparison> Gateways, IReadOnlyList<SegmentComparison> Segments)
 {
-    /// <summary>Compares two taps; null where both are of the network, which is no comparison of this kind.</summary>
+    /// <summary>Compares two taps; null where none has a line, or the other has no levels at all.</summary>
     /// <param name="first">One tap; of two lines, the start.</param>
     /// <param name="second">The other; of two lines, the far end.</param>
     /// <param name="resolution">What the stamps of both may be off by, together.</param>
@@ -17,8 +17,8 @@ public sealed record TapComparison(bool IsSegment, IReadOnlyList<GatewayComparis
         (first.HasLine, second.HasLine) switch
         {
             (true, true) => new TapComparison(true, [], SegmentComparer.Compare(first, second)),
-            (false, true) => new TapComparison(false, GatewayComparer.Compare(first, second, resolution, sameClock), []),
-            (true, false) => new TapComparison(false, GatewayComparer.Compare(second, first, resolution, sameClock), []),
+            (false, true) when first.Streams.Count > 0 => new TapComparison(false, GatewayComparer.Compare(first, second, resolution, sameClock), []),
+            (true, false) when second.Streams.Count > 0 => new TapComparison(false, GatewayComparer.Compare(second, first, resolution, sameClock), []),
             _ => null,
         };
 }

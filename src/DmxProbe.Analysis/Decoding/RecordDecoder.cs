@@ -5,7 +5,6 @@ using DmxProbe.Protocols.ArtNet;
 using DmxProbe.Protocols.Net;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Protocols.Sacn;
-using DmxProbe.Protocols.Serial;
 using DmxProbe.Protocols.Wire;
 
 namespace DmxProbe.Analysis.Decoding;
@@ -32,9 +31,8 @@ public sealed class RecordDecoder
     }
 
     /// <summary>Makes a decoder with tables of its own.</summary>
-    /// <param name="line">What a person says about line recordings.</param>
-    /// <param name="framed">Which messages of framed serial interfaces carry DMX; null for the usual ones.</param>
-    public RecordDecoder(LineOptions line, FramedOptions? framed = null)
+    /// <param name="line">What a person says about line recordings and serial interfaces.</param>
+    public RecordDecoder(LineOptions line)
     {
         Senders = new SenderTable();
         Streams = new StreamTable(Senders);
@@ -42,7 +40,7 @@ public sealed class RecordDecoder
         Discovery = new DiscoveryTable();
         _sacn = new SacnDecoder(Senders, Streams, Discovery);
         _artNet = new ArtNetDecoder(Senders, Streams, Nodes);
-        _serial = new SerialDecoder(Streams, framed ?? FramedOptions.Usual);
+        _serial = new SerialDecoder(Streams, line.Framed);
         Lines = new LineDecoder(Streams, line);
     }
 

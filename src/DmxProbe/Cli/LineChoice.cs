@@ -2,10 +2,11 @@ using System.CommandLine;
 
 using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Protocols.Records;
+using DmxProbe.Protocols.Serial;
 
 namespace DmxProbe.Cli;
 
-/// <summary>Options of commands that read line recordings.</summary>
+/// <summary>Options of commands that read line recordings and serial interfaces.</summary>
 internal sealed class LineChoice
 {
     private const string Auto = "auto";
@@ -26,12 +27,19 @@ internal sealed class LineChoice
         DefaultValueFactory = _ => Auto,
     };
 
+    private readonly Option<string?> _framed = new("--framed")
+    {
+        HelpName = "SETTINGS",
+        Description = "How a framed serial interface sends DMX, if not in the usual way: received=5,status=1,change=9,from=zero,longest=600, any of them (docs/serial.md).",
+    };
+
     /// <summary>Adds them to a command.</summary>
     public void AddTo(Command command)
     {
         _polarity.AcceptOnlyFromAmong(Auto, High, Low);
         command.Add(_channel);
         command.Add(_polarity);
+        command.Add(_framed);
     }
 
     /// <summary>What was said.</summary>
@@ -44,7 +52,13 @@ internal sealed class LineChoice
             Low => LinePolarity.MarkLow,
             _ => null,
         },
+        Framed = FramedOf(parsed.GetValue(_framed)),
     };
+
+    private static FramedOptions FramedOf(string? text) =>
+        text is null ? FramedOptions.Usual
+        : FramedOptions.TryParse(text, out FramedOptions options, out string problem) ? options
+        : throw new UsageException("--framed: " + problem);
 
     /// <summary>Refuses a channel that the recording does not have.</summary>
     /// <exception cref="UsageException">It has none of that name.</exception>

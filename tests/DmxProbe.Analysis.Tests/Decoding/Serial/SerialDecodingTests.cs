@@ -239,7 +239,7 @@ public class SerialDecodingTests
 
     private static FrameCollector Decode(SerialRecords records, FramedOptions? options = null)
     {
-        FrameCollector collector = new() { Decoder = new RecordDecoder(LineOptions.Found, options) { Interfaces = records.Interfaces } };
+        FrameCollector collector = new() { Decoder = new RecordDecoder(LineOptions.Found with { Framed = options ?? FramedOptions.Usual }) { Interfaces = records.Interfaces } };
         while (records.Read(out CaptureRecord record) == ReadStatus.Record)
         {
             collector.Decoder.Decode(in record, collector);
