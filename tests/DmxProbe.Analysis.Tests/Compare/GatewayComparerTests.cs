@@ -2,6 +2,7 @@ using DmxProbe.Analysis.Compare;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Testing.Gateways;
+using DmxProbe.Testing.Line;
 using DmxProbe.Testing.Network;
 
 namespace DmxProbe.Analysis.Tests.Compare;
@@ -119,6 +120,33 @@ public class GatewayComparerTests
         GatewayComparison found = Compare(gateway, 10 * Second);
         Assert.Equal(7, found.Universe!.Value.Number);
         Assert.True(found.RunnerUpShare < 0.5);
+    }
+
+    [Fact]
+    public void A_recording_of_the_line_itself_is_laid_over_the_network()
+    {
+        SimulatedGateway gateway = new(14) { LineTick = 26_000_000, Jitter = 2_000_000 };
+        gateway.Senders.Add(Moving("main", 1, 100, 1));
+        gateway.Senders.Add(Moving("other", 2, 100, 2));
+        TapRecording network = Record(gateway.Run(8 * Second).Network);
+        LineSynthesiser line = new(3);
+        LineForm form = new();
+        double at = 0;
+        foreach ((long time, byte[] slots) in gateway.LinePackets)
+        {
+            line.Idle((time / 1e3) - at).Levels(form, slots);
+            at = (time / 1e3) + form.Break + form.MarkAfterBreak + (513 * 11 * form.Bit) + form.MarkBeforeBreak;
+        }
+
+        TapRecording edges = Record(new LineRecording(2_000_000, [new LineTrack("out", line.Signal)]).Open());
+        GatewayComparison found = Assert.Single(GatewayComparer.Compare(network, edges, Resolution));
+        Assert.Equal("line A", found.Line.Label);
+        Assert.Equal(new UniverseId(UniverseProtocol.Sacn, 1), found.Universe);
+        Assert.False(found.SameClock); // a recording's time counts from its own start
+        Assert.Equal(0, found.Fits[0].Mismatched);
+        long[] truth = [.. gateway.Latencies.Order()];
+        Assert.InRange(found.Latency!.Median.TotalMilliseconds, ((truth[truth.Length / 2] - truth[0]) / 1e6) - 1, ((truth[truth.Length / 2] - truth[0]) / 1e6) + 1);
+        Assert.InRange(found.LineHz!.Value, 38.4, 38.5);
     }
 
     [Fact]

@@ -49,6 +49,9 @@ public sealed class SimulatedGateway(ulong seed)
     /// <summary>The truth: from each packet that changed the output to the first line packet that carried it, ns.</summary>
     public List<long> Latencies { get; } = [];
 
+    /// <summary>What it put on the line: when each packet began, ns, and its slots.</summary>
+    public List<(long Time, byte[] Slots)> LinePackets { get; } = [];
+
     /// <summary>Changes of the output that never reached the line.</summary>
     public int ChangesLeftOut { get; private set; }
 
@@ -138,7 +141,9 @@ public sealed class SimulatedGateway(ulong seed)
             }
 
             bool isDark = DarkAfter is long dark && now - last > dark;
-            line.Add(Stamp(now), SerialOctets.Run(SerialOctets.Received(0, isDark ? new byte[Slots] : output)));
+            byte[] sent = isDark ? new byte[Slots] : output;
+            LinePackets.Add((now, sent));
+            line.Add(Stamp(now), SerialOctets.Run(SerialOctets.Received(0, sent)));
             if (pending > 0)
             {
                 Latencies.Add(now - pending);
