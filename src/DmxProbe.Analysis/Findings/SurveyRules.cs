@@ -13,6 +13,7 @@ public static class SurveyRules
         new ArtNetSendersRule(),
         new SharedIdentityRule(),
         new LineRule(),
+        new LineTimingRule(),
         new SequenceOrderRule(),
         new LostPacketsRule(),
         new SilenceRule(),

@@ -1,6 +1,7 @@
 using DmxProbe.Analysis.Conformance;
 using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Findings;
+using DmxProbe.Analysis.Timing;
 using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Analysis.Survey;
@@ -16,6 +17,9 @@ public sealed record SurveySnapshot
 
     /// <summary>Channels of line recordings and what was made of each; empty without one.</summary>
     public IReadOnlyList<LineChannelSummary> Lines { get; init; } = [];
+
+    /// <summary>Times measured on lines, held against the limits of each packet's START code; empty without a line.</summary>
+    public IReadOnlyList<TimingMeasurement> LineFigures { get; init; } = [];
 
     /// <summary>Devices that sent ArtPollReply, by address.</summary>
     public required IReadOnlyList<NodeSummary> Nodes { get; init; }

@@ -36,13 +36,13 @@ internal sealed class LineChoice
     /// <summary>Adds them to a command.</summary>
     public void AddTo(Command command)
     {
-        _polarity.AcceptOnlyFromAmong(Auto, High, Low);
         command.Add(_channel);
         command.Add(_polarity);
         command.Add(_framed);
     }
 
     /// <summary>What was said.</summary>
+    /// <exception cref="UsageException">A word that is none of those wanted.</exception>
     public LineOptions Of(ParseResult parsed) => new()
     {
         Channels = parsed.GetValue(_channel) ?? [],
@@ -50,7 +50,9 @@ internal sealed class LineChoice
         {
             High => LinePolarity.MarkHigh,
             Low => LinePolarity.MarkLow,
-            _ => null,
+            Auto => null,
+            string other => throw new UsageException($"--polarity '{other}': {Auto}, {High} or {Low} is wanted"),
+            null => null,
         },
         Framed = FramedOf(parsed.GetValue(_framed)),
     };

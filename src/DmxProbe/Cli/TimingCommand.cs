@@ -32,7 +32,6 @@ internal static class TimingCommand
             Description = "Whose limits a line is held against: transmitter, receiver, test-packet, rdm-controller, rdm-responder; by itself start-code, those of each packet's START code.",
             DefaultValueFactory = _ => ByStartCode,
         };
-        against.AcceptOnlyFromAmong([ByStartCode, .. LineTimings.Roles.Select(role => role.Word)]);
         Option<double> clock = new("--clock-ppm")
         {
             HelpName = "PPM",
@@ -112,8 +111,19 @@ internal static class TimingCommand
         return TimingRun.Of(input, source, line, against, clockPpm, keepsTap, stop);
     }
 
-    private static LineRole? RoleOf(string word) =>
-        word == ByStartCode ? null : LineTimings.Roles.First(role => role.Word == word).Role;
+    private static LineRole? RoleOf(string word)
+    {
+        if (word == ByStartCode)
+        {
+            return null;
+        }
+
+        string[] words = [.. LineTimings.Roles.Select(role => role.Word)];
+        int place = Array.IndexOf(words, word);
+        return place >= 0
+            ? LineTimings.Roles[place].Role
+            : throw new UsageException($"--against '{word}': {ByStartCode}, {string.Join(", ", words)} are known");
+    }
 
     private static double Ppm(double given) => given is >= 0 and <= WorstClockPpm
         ? given

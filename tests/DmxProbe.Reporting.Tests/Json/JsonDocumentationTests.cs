@@ -43,7 +43,7 @@ public partial class JsonDocumentationTests
     [Fact]
     public void Demo_is_documented_field_by_field() => Agree(
         "demo",
-        stream => DemoJson.Write(stream, FullSurvey.With(), Located.Result, Located.About, Located.Answer, [("q", "e", "f")]),
+        stream => DemoJson.Write(stream, FullSurvey.With(), Located.Result, Located.About, Located.Answer, FullSurvey.Timed, [("q", "e", "f")]),
         also: "survey");
 
     private static void Agree(string command, Action<Stream> write, string also = "")

@@ -213,13 +213,20 @@ internal sealed class LineOutput(LineRate rate, UniverseId universe, int univers
             InterSlotMean = hasSlots ? NotBelowZero(mean) : double.NaN,
             InterSlotMost = hasSlots ? NotBelowZero(packet.MostSpacing - character) : double.NaN,
             BitTime = rate.Microseconds(bit),
-            BitTimeResolution = rate.Microseconds(packet.Widths.BitResolution * rate.SampleTicks),
+            BitTimeResolution = rate.Microseconds(packet.Widths.BitResolution * rate.SampleTicks) + SkewInBit(packet.Widths),
             Skew = rate.Microseconds(packet.Widths.Skew),
             SincePrevious = packet.SincePrevious < 0 ? double.NaN : rate.Microseconds(packet.SincePrevious),
             Previous = packet.Previous.Kind,
             PreviousWantsAnswer = packet.Previous.WantsAnswer,
             PreviousIsDiscovery = packet.Previous.IsDiscovery,
         };
+    }
+
+    // Where no high pulse tells the skew, up to 1 us of it (half a microsecond a pulse) may hide in the bit time.
+    private static double SkewInBit(PulseWidths widths)
+    {
+        const double skewOfPulse = 0.5;
+        return widths.Highs == 0 && widths.LowBits > 0 ? skewOfPulse * widths.Lows / widths.LowBits : 0;
     }
 
     // A mark is never negative: what falls below zero by less than the sampling and the clock can do is zero.

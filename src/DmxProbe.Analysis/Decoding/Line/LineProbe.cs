@@ -21,7 +21,7 @@ internal sealed class LineProbe : ILinePacketHandler
     public bool Decodes => _packets > 0
         && (_cleanPackets * 2 > _packets
             || _framingErrors * 10 < _characters
-            || (_levels >= FewestLevels && _levels * 4 >= _packets && _framingErrors * 2 < _characters));
+            || (_levels >= FewestLevels && _levels * 10 >= _packets));
 
     /// <summary>True where this polarity explains the stretch better than the other.</summary>
     /// <param name="other">The other polarity's reading.</param>
@@ -35,7 +35,9 @@ internal sealed class LineProbe : ILinePacketHandler
         // Only few values read well both ways round (those without bit 6): then the START code tells, it is nearly always 00h.
         double wrong = Share(_framingErrors, _characters) - Share(other._framingErrors, other._characters);
         const double telling = 0.01;
-        if (Math.Abs(wrong) > telling)
+        const double spoilt = 0.2;
+        bool bothSpoilt = Share(_framingErrors, _characters) > spoilt && Share(other._framingErrors, other._characters) > spoilt;
+        if (!bothSpoilt && Math.Abs(wrong) > telling)
         {
             return wrong < 0;
         }

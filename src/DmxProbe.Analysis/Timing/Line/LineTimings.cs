@@ -23,6 +23,16 @@ public static class LineTimings
     /// <summary>The word of a role.</summary>
     public static string Word(LineRole role) => Roles.First(each => each.Role == role).Word;
 
+    /// <summary>A quantity in words: <c>mark after break</c>.</summary>
+    /// <param name="quantity">As <see cref="TimingMeasurement.Quantity"/> has it.</param>
+    public static string Words(string quantity) => quantity switch
+    {
+        "slotCount" => "slots sent",
+        "silence" => "silent for",
+        "keepAlive" => "keep-alive",
+        _ => string.Concat(quantity.Select(letter => char.IsUpper(letter) ? " " + char.ToLowerInvariant(letter) : letter.ToString())),
+    };
+
     /// <summary>Every figure of every line.</summary>
     /// <param name="timing">What was collected.</param>
     /// <param name="channels">The channels of the recording, for their names.</param>
@@ -100,7 +110,7 @@ public static class LineTimings
     {
         LineQuantity.InterSlot => "the greatest of each packet",
         LineQuantity.BitTime or LineQuantity.SlotTime when population.Of(LineQuantity.BitSkew).Values.Count == 0 =>
-            "from low pulses only: a skew of the line goes into it",
+            "from low pulses only: a skew of the line goes into it, and 1 us of it is allowed for",
         LineQuantity.BitTime or LineQuantity.SlotTime => "mean of each packet",
         LineQuantity.BitSkew => "single low bit less single high bit, mean of each packet; over 0.5 us points at the cable or the driver (common practice, no source)",
         LineQuantity.Silence => "from one packet of levels to the next",

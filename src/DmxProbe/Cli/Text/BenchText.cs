@@ -116,8 +116,8 @@ internal static class BenchText
                         Number(figure.Max),
                         Number(figure.Deviation),
                         Figures.Count(figure.Count),
-                        TimingText.Limit(figure.Transmit),
-                        TimingText.Limit(figure.Receive),
+                        TimingText.Limit(figure.Transmit, figure.Unit),
+                        TimingText.Limit(figure.Receive, figure.Unit),
                     }),
                     indent: 4);
             }

@@ -1,5 +1,4 @@
 using System.Globalization;
-using System.Text;
 
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Timing;
@@ -11,6 +10,7 @@ namespace DmxProbe.Cli.Text;
 internal sealed class TimingText
 {
     private const int MostSubjects = 24;
+    private const double Second = 1e6;
     private static readonly HashSet<int> FigureColumns = [1, 2, 3, 4];
 
     private readonly TextPage _page;
@@ -61,6 +61,7 @@ internal sealed class TimingText
             _page.Paragraph($"and {Figures.Count(subjects.Count - shown.Count, "more sender")} (--all shows all)");
         }
 
+        Notes("Spread of what is not inside (value: packets)", Spread(figures));
         LineText.Write(_page, _inputs);
         Notes("Remarks", _remarks.Select(remark => $"{string.Join(", ", remark.Value)}: {remark.Key}"));
         Notes("Limits", _sources.Select((source, place) => $"[{place + 1}] {source}"));
@@ -92,7 +93,7 @@ internal sealed class TimingText
             return LineAnswer.Of(worst, QuantityWords(worst.Quantity)) + more;
         }
 
-        return $"{worst.Subject}: {QuantityWords(worst.Quantity)} is {Verdict(worst)}: {Range(worst)} {worst.Unit}, limit {Limit(worst.Transmit ?? worst.Receive)}{more}.";
+        return $"{worst.Subject}: {QuantityWords(worst.Quantity)} is {Verdict(worst)}: {Range(worst)} {worst.Unit}, limit {Limit(worst.Transmit ?? worst.Receive, worst.Unit)}{more}.";
     }
 
     // What a receiver may fail on weighs most; then what most packets do.
@@ -206,10 +207,10 @@ internal sealed class TimingText
     {
         if (figure.Transmit is LimitRange transmit && figure.Receive is LimitRange receive && transmit != receive)
         {
-            return $"send {Limit(transmit)} [{Source(transmit)}], accept {Limit(receive)} [{Source(receive)}]";
+            return $"send {Limit(transmit, figure.Unit)} [{Source(transmit)}], accept {Limit(receive, figure.Unit)} [{Source(receive)}]";
         }
 
-        return (figure.Transmit ?? figure.Receive) is LimitRange only ? $"{Limit(only)} [{Source(only)}]" : Figures.None;
+        return (figure.Transmit ?? figure.Receive) is LimitRange only ? $"{Limit(only, figure.Unit)} [{Source(only)}]" : Figures.None;
     }
 
     private string Source(LimitRange limit)
@@ -241,16 +242,18 @@ internal sealed class TimingText
     private static string Number(double? value, string unit) =>
         unit == "slots" && value is double slots ? slots.ToString("0", CultureInfo.InvariantCulture) : Figures.Number(value);
 
-    // A limit is given to the digit, not to three digits.
-    private static string Exact(double value) => value.ToString("#,0.###", CultureInfo.InvariantCulture);
+    // A limit is given to the digit, not to three digits; a second as a second.
+    private static string Exact(double value, string unit) => unit == "us" && value >= Second
+        ? (value / Second).ToString("0.###", CultureInfo.InvariantCulture) + " s"
+        : value.ToString("#,0.###", CultureInfo.InvariantCulture);
 
     /// <summary>A limit in figures.</summary>
-    public static string Limit(LimitRange? limit) => limit switch
+    public static string Limit(LimitRange? limit, string unit) => limit switch
     {
-        { Min: double min, Max: double max } when min == max => Exact(min),
-        { Min: double min, Max: double max } => $"{Exact(min)} to {Exact(max)}",
-        { Min: double min } => $"min {Exact(min)}",
-        { Max: double max } => $"max {Exact(max)}",
+        { Min: double min, Max: double max } when min == max => Exact(min, unit),
+        { Min: double min, Max: double max } => $"{Exact(min, unit)} to {Exact(max, unit)}",
+        { Min: double min } => $"min {Exact(min, unit)}",
+        { Max: double max } => $"max {Exact(max, unit)}",
         _ => Figures.None,
     };
 
@@ -275,24 +278,15 @@ internal sealed class TimingText
     };
 
     /// <summary>A quantity in words.</summary>
-    public static string QuantityWords(string quantity) => quantity switch
-    {
-        "slotCount" => "slots sent",
-        "silence" => "silent for",
-        "keepAlive" => "keep-alive",
-        _ => Spaced(quantity),
-    };
+    public static string QuantityWords(string quantity) => LineTimings.Words(quantity);
 
-    private static string Spaced(string camel)
-    {
-        StringBuilder words = new();
-        foreach (char letter in camel)
-        {
-            words.Append(char.IsUpper(letter) ? " " : "").Append(char.ToLowerInvariant(letter));
-        }
-
-        return words.ToString();
-    }
+    private static IEnumerable<string> Spread(List<TimingMeasurement> figures) =>
+        from figure in figures
+        where figure.Histogram.Count > 1 && figure.Verdict is not (LimitVerdict.Inside or LimitVerdict.NotMeasurable)
+        let bars = figure.Histogram.Where(bar => bar.Count > 0).Select(bar => bar.From == bar.To
+            ? $"{Number(bar.From, figure.Unit)}: {Figures.Count(bar.Count)}"
+            : $"{Number(bar.From, figure.Unit)} to {Number(bar.To, figure.Unit)}: {Figures.Count(bar.Count)}")
+        select $"{figure.Subject}, {QuantityWords(figure.Quantity)}, {figure.Unit}: {string.Join(", ", bars)}";
 
     internal static string Letter(int place) => place < 26
         ? ((char)('A' + place)).ToString()
