@@ -131,7 +131,9 @@ internal static class TapText
 
     private static void Row(TextPage page, string label, string text) => page.Labelled(label, text, LabelWidth);
 
-    private static string Ms(Protocols.Records.Duration duration) => Figures.Number(duration.TotalMilliseconds) + " ms";
+    private static string Ms(Protocols.Records.Duration duration) => duration.Nanoseconds is > 0 and < 100_000
+        ? Figures.Number(duration.TotalMicroseconds) + " us"
+        : Figures.Number(duration.TotalMilliseconds) + " ms";
 
     private static string Seconds(LossObservation loss) => Figures.Number(loss.After.TotalSeconds) + " s";
 }
