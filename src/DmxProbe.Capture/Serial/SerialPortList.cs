@@ -17,7 +17,7 @@ public static class SerialPortList
         {
             return [.. SerialPort.GetPortNames().Distinct().Order(StringComparer.Ordinal).Select(name => new SerialPortInfo(name, "", ""))];
         }
-        catch (Exception refused) when (refused is IOException or UnauthorizedAccessException or PlatformNotSupportedException or System.ComponentModel.Win32Exception)
+        catch (Exception refused) when (refused is IOException or UnauthorizedAccessException or PlatformNotSupportedException or System.Runtime.InteropServices.ExternalException)
         {
             return [];
         }

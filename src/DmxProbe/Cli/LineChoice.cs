@@ -30,7 +30,7 @@ internal sealed class LineChoice
     private readonly Option<string?> _framed = new("--framed")
     {
         HelpName = "SETTINGS",
-        Description = "How a framed serial interface sends DMX, if not in the usual way: received=5,status=1,change=9,from=zero,longest=600, any of them (docs/serial.md).",
+        Description = "How a framed serial interface sends DMX, if not in the usual way, such as received=6,status=0 (docs/serial.md).",
     };
 
     /// <summary>Adds them to a command.</summary>
