@@ -42,6 +42,12 @@ public enum LinkEventKind
     /// <summary>The second instance of a packet that a sender sent over IPv4 and IPv6 (E1.31-2018 section 9.1): counted once.</summary>
     SecondInstance,
 
+    /// <summary>Octets from a serial port that are no part of a message or packet. A = how many.</summary>
+    SerialGarbage,
+
+    /// <summary>A serial port lost characters; the packet they were in is left out. A = its octets so far.</summary>
+    SerialOverrun,
+
     /// <summary>A character with a framing error. A = its place in the packet (0 = START code, 1 = slot 1), B = its value.</summary>
     SlotFramingError,
 
@@ -50,6 +56,15 @@ public enum LinkEventKind
 
     /// <summary>A break with no character behind it.</summary>
     EmptyBreak,
+
+    /// <summary>A framed interface says that it lost octets of a packet. A = its status octet.</summary>
+    FramedDamage,
+
+    /// <summary>A framed message that carries no DMX. A = label, B = octets of its payload.</summary>
+    FramedOther,
+
+    /// <summary>A change-of-state message came before any whole packet, so the other slots are not known.</summary>
+    ChangeWithoutPacket,
 
     /// <summary>Characters on a line without a break before them, and no answer to discovery. A = how many.</summary>
     LineStrayCharacters,

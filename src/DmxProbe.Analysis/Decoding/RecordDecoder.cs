@@ -1,5 +1,6 @@
 using System.Buffers.Binary;
 using DmxProbe.Analysis.Decoding.Line;
+using DmxProbe.Analysis.Decoding.Serial;
 using DmxProbe.Protocols.ArtNet;
 using DmxProbe.Protocols.Net;
 using DmxProbe.Protocols.Records;
@@ -21,15 +22,16 @@ public sealed class RecordDecoder
     private readonly PerIndex<InputCounts> _counts = new();
     private readonly SacnDecoder _sacn;
     private readonly ArtNetDecoder _artNet;
+    private readonly SerialDecoder _serial;
 
-    /// <summary>Makes a decoder with tables of its own; what line recordings need is found.</summary>
+    /// <summary>Makes a decoder with tables of its own; what line recordings need is found, framed interfaces send the usual messages.</summary>
     public RecordDecoder()
         : this(LineOptions.Found)
     {
     }
 
     /// <summary>Makes a decoder with tables of its own.</summary>
-    /// <param name="line">What a person says about line recordings.</param>
+    /// <param name="line">What a person says about line recordings and serial interfaces.</param>
     public RecordDecoder(LineOptions line)
     {
         Senders = new SenderTable();
@@ -38,6 +40,7 @@ public sealed class RecordDecoder
         Discovery = new DiscoveryTable();
         _sacn = new SacnDecoder(Senders, Streams, Discovery);
         _artNet = new ArtNetDecoder(Senders, Streams, Nodes);
+        _serial = new SerialDecoder(Streams, line.Framed);
         Lines = new LineDecoder(Streams, line);
     }
 
@@ -85,17 +88,25 @@ public sealed class RecordDecoder
             sink.OnEvent(Event(LinkEventKind.CaptureLoss, in record, record.LostBefore, 0));
         }
 
-        if (record.Kind == RecordKind.Packet)
+        switch (record.Kind)
         {
-            DecodePacket(in record, ref counts, sink);
-        }
-        else if (record.Kind == RecordKind.Edges)
-        {
-            DecodeEdges(in record, ref counts, sink);
-        }
-        else if (record.Kind == RecordKind.Mark)
-        {
-            Marks.Add(in record);
+            case RecordKind.Packet:
+                DecodePacket(in record, ref counts, sink);
+                break;
+            case RecordKind.Edges:
+                DecodeEdges(in record, ref counts, sink);
+                break;
+            case RecordKind.Serial:
+                Count(_serial.Decode(in record, Interfaces, sink), in record, ref counts, sink);
+                break;
+            case RecordKind.Loss:
+                _serial.Lost(record.InterfaceId);
+                break;
+            case RecordKind.Mark:
+                Marks.Add(in record);
+                break;
+            default:
+                break;
         }
     }
 
@@ -116,7 +127,6 @@ public sealed class RecordDecoder
 
     private void DecodePacket(in CaptureRecord record, ref InputCounts counts, IFrameSink sink)
     {
-
         if (NetworkDatagram.TryParse(record.LinkType, record.Data, out NetworkDatagram datagram, out WireError error))
         {
             DecodePayload(in record, in datagram, ref counts, sink);

@@ -62,14 +62,15 @@ public sealed class SenderTable
     /// <summary>The index of whatever drives a line or a serial port, made when it first appears; -1 when the table is full.</summary>
     /// <param name="universe">The line or port.</param>
     /// <param name="name">What the port is called; untrusted text.</param>
-    public int FindLocal(UniverseId universe, string name)
+    /// <param name="measuredAt">Where its frames are measured: <c>usb</c>, <c>uart</c> or <c>edges</c>.</param>
+    public int FindLocal(UniverseId universe, string name, string measuredAt = "edges")
     {
         if (_byPort.TryGetValue(universe, out int index))
         {
             return index;
         }
 
-        index = Add(new Entry(universe.Protocol, default) { Name = name });
+        index = Add(new Entry(universe.Protocol, default) { Name = name, MeasuredAt = measuredAt });
         if (index >= 0)
         {
             _byPort.Add(universe, index);
@@ -131,6 +132,7 @@ public sealed class SenderTable
             Addresses = isOnNetwork ? [.. entry.Addresses.Select(address => address.ToString())] : [],
             Cid = entry.Protocol == UniverseProtocol.Sacn ? entry.Cid.ToString() : "",
             Physical = entry.Physical,
+            MeasuredAt = entry.MeasuredAt,
         };
     }
 
@@ -154,6 +156,8 @@ public sealed class SenderTable
         public int Physical { get; init; } = -1;
 
         public List<IpAddress> Addresses { get; } = [address];
+
+        public string MeasuredAt { get; init; } = "network";
 
         public byte[] NameOctets { get; set; } = [];
 

@@ -136,11 +136,12 @@ public sealed class StreamTable(SenderTable senders)
     /// <summary>The stream of a line or a serial port, made when it first appears; -1 when there is no room.</summary>
     /// <param name="universe">The line or port, numbered from 0.</param>
     /// <param name="name">What the port is called; untrusted text.</param>
-    public int FindLocal(UniverseId universe, string name)
+    /// <param name="measuredAt">Where its frames are measured: <c>usb</c>, <c>uart</c> or <c>edges</c>.</param>
+    public int FindLocal(UniverseId universe, string name, string measuredAt = "edges")
     {
         if (!_local.TryGetValue(universe, out ushort known))
         {
-            int stream = Find(universe, ref known, senders.FindLocal(universe, name), out _);
+            int stream = Find(universe, ref known, senders.FindLocal(universe, name, measuredAt), out _);
             if (known != 0)
             {
                 _local[universe] = known;

@@ -20,6 +20,7 @@ public static class SurveyRules
         new SacnRulesRule(),
         new ArtNetLengthRule(),
         new KeepAliveRule(),
+        new SerialQualityRule(),
         new CaptureQualityRule(),
         new PriorityTakeoverRule(),
         new PollReplyRule(),

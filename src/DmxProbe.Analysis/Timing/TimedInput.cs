@@ -1,3 +1,4 @@
+using DmxProbe.Analysis.Compare;
 using DmxProbe.Analysis.Decoding.Line;
 
 namespace DmxProbe.Analysis.Timing;
@@ -9,6 +10,9 @@ public sealed record TimedInput(string Input, IReadOnlyList<TimingMeasurement> F
 {
     /// <summary>Channels of a line recording; empty for other inputs.</summary>
     public IReadOnlyList<LineChannelSummary> Lines { get; init; } = [];
+
+    /// <summary>Its level frames, for comparing it with another tap; null where it is the only input.</summary>
+    public TapRecording? Tap { get; init; }
 
     /// <summary>What its reader had to take for granted; untrusted text.</summary>
     public IReadOnlyList<string> Assumptions { get; init; } = [];

@@ -1,5 +1,6 @@
 using System.Text.Json;
 
+using DmxProbe.Analysis.Compare;
 using DmxProbe.Analysis.Timing;
 
 namespace DmxProbe.Reporting.Json;
@@ -10,8 +11,13 @@ public static class TimingJson
     /// <summary>Writes the figures of one or several inputs.</summary>
     /// <param name="output">Where to, as UTF-8; left open.</param>
     /// <param name="inputs">The inputs with their figures.</param>
-    public static void Write(Stream output, IReadOnlyList<TimedInput> inputs) =>
-        JsonPage.Write(output, "timing", json => Body(json, inputs));
+    /// <param name="taps">Inputs that were compared as two taps; null for none.</param>
+    public static void Write(Stream output, IReadOnlyList<TimedInput> inputs, IReadOnlyList<TapPair>? taps = null) =>
+        JsonPage.Write(output, "timing", json =>
+        {
+            Body(json, inputs);
+            TapJson.Write(json, taps ?? []);
+        });
 
     /// <summary>Writes the fields into an object that is open.</summary>
     internal static void Body(Utf8JsonWriter json, IReadOnlyList<TimedInput> inputs)

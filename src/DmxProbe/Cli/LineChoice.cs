@@ -2,10 +2,11 @@ using System.CommandLine;
 
 using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Protocols.Records;
+using DmxProbe.Protocols.Serial;
 
 namespace DmxProbe.Cli;
 
-/// <summary>Options of commands that read line recordings.</summary>
+/// <summary>Options of commands that read line recordings and serial interfaces.</summary>
 internal sealed class LineChoice
 {
     private const string Auto = "auto";
@@ -26,11 +27,18 @@ internal sealed class LineChoice
         DefaultValueFactory = _ => Auto,
     };
 
+    private readonly Option<string?> _framed = new("--framed")
+    {
+        HelpName = "SETTINGS",
+        Description = "How a framed serial interface sends DMX, if not in the usual way, such as received=6,status=0 (docs/serial.md).",
+    };
+
     /// <summary>Adds them to a command.</summary>
     public void AddTo(Command command)
     {
         command.Add(_channel);
         command.Add(_polarity);
+        command.Add(_framed);
     }
 
     /// <summary>What was said.</summary>
@@ -46,7 +54,13 @@ internal sealed class LineChoice
             string other => throw new UsageException($"--polarity '{other}': {Auto}, {High} or {Low} is wanted"),
             null => null,
         },
+        Framed = FramedOf(parsed.GetValue(_framed)),
     };
+
+    private static FramedOptions FramedOf(string? text) =>
+        text is null ? FramedOptions.Usual
+        : FramedOptions.TryParse(text, out FramedOptions options, out string problem) ? options
+        : throw new UsageException("--framed: " + problem);
 
     /// <summary>Refuses a channel that the recording does not have.</summary>
     /// <exception cref="UsageException">It has none of that name.</exception>

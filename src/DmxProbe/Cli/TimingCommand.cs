@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
 
+using DmxProbe.Analysis.Compare;
 using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Timing;
 using DmxProbe.Analysis.Timing.Line;
@@ -15,6 +16,10 @@ namespace DmxProbe.Cli;
 internal static class TimingCommand
 {
     private const string ByStartCode = "start-code";
+    private const string Auto = "auto";
+    private const string OneClock = "one-clock";
+    private const string TwoClocks = "two-clocks";
+    private const string Off = "off";
     private const double WorstClockPpm = 100_000;
 
     /// <summary>Builds the command.</summary>
@@ -35,6 +40,13 @@ internal static class TimingCommand
             DefaultValueFactory = _ => NetworkTiming.DefaultClockPpm,
         };
         Option<bool> bench = new("--bench") { Description = "A line on the bench: the whole summary in the order of the job, with what is left to record." };
+        Option<string> taps = new("--taps")
+        {
+            HelpName = "CLOCKS",
+            Description = "Inputs of which one is a network and one a line, or that are two ends of a line, are compared as two taps of one show: auto decides by content whether they have one clock; one-clock or two-clocks says it; off compares nothing.",
+            DefaultValueFactory = _ => Auto,
+        };
+        taps.AcceptOnlyFromAmong(Auto, OneClock, TwoClocks, Off);
         ProbeCommand command = new("timing", "Break, mark after break, slots, rates and silences, measured and held against the published limits.")
         {
             Examples =
@@ -42,6 +54,7 @@ internal static class TimingCommand
                 ("dmxprobe timing tonight.pcapng", "one capture"),
                 ("dmxprobe timing before.pcap after.pcap", "two captures side by side"),
                 ("dmxprobe timing gateway.vcd --bench", "a line recording on the bench"),
+                ("dmxprobe timing network.pcap line.vcd", "both sides of a gateway: its latency, merge rule and universe"),
             ],
             ExitCodes = [(ExitCode.Clean, "no figure is outside its limits"), (ExitCode.FaultsFound, "at least one is"), (ExitCode.CouldNotRun, "could not run")],
             Notes =
@@ -60,17 +73,24 @@ internal static class TimingCommand
             command.Add(option);
         }
 
+        command.Add(taps);
         command.SetAction(parsed =>
         {
             LineFileOptions files = common.Lines(parsed);
             LineOptions options = line.Of(parsed);
             LineRole? role = RoleOf(parsed.GetRequiredValue(against));
             double ppm = Ppm(parsed.GetValue(clock));
+            string[] named = parsed.GetRequiredValue(inputs);
+            string clocks = parsed.GetRequiredValue(taps);
+            bool keepsTaps = named.Length > 1 && clocks != Off;
             List<TimedInput> measured =
-                [.. parsed.GetRequiredValue(inputs).Select(input => Measure(input, files, options, role, ppm, host.Stop))];
+                [.. named.Select(input => Measure(input, files, options, role, ppm, keepsTaps, host.Stop))];
+            IReadOnlyList<TapPair> pairs = keepsTaps
+                ? TapPair.Among([.. measured.Select(input => input.Tap!)], clocks == Auto ? null : clocks == OneClock)
+                : [];
             if (parsed.GetValue(common.Json))
             {
-                JsonOutput.Write(host, stream => TimingJson.Write(stream, measured));
+                JsonOutput.Write(host, stream => TimingJson.Write(stream, measured, pairs));
             }
             else
             {
@@ -81,6 +101,7 @@ internal static class TimingCommand
                 }
                 else
                 {
+                    TapText.Write(page, measured, pairs);
                     TimingText.Write(page, measured, parsed.GetValue(common.All));
                 }
 
@@ -93,10 +114,16 @@ internal static class TimingCommand
     }
 
     private static TimedInput Measure(
-        string input, LineFileOptions files, LineOptions line, LineRole? against, double clockPpm, CancellationToken stop)
+        string input,
+        LineFileOptions files,
+        LineOptions line,
+        LineRole? against,
+        double clockPpm,
+        bool keepsTap,
+        CancellationToken stop)
     {
         using ICaptureSource source = Inputs.Open(input, files);
-        return TimingRun.Of(input, source, line, against, clockPpm, stop);
+        return TimingRun.Of(input, source, line, against, clockPpm, keepsTap, stop);
     }
 
     private static LineRole? RoleOf(string word)

@@ -1,3 +1,4 @@
+using DmxProbe.Analysis.Compare;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Survey;
@@ -16,19 +17,22 @@ internal static class TimingRun
     /// <param name="line">What was said about line recordings.</param>
     /// <param name="against">Whose limits; null: by START code.</param>
     /// <param name="clockPpm">Error of its clock, parts per million.</param>
+    /// <param name="keepsTap">Whether its frames are kept, to compare it with another tap.</param>
     /// <param name="stop">Ctrl-C.</param>
     public static TimedInput Of(
-        string name, ICaptureSource source, LineOptions line, LineRole? against, double clockPpm, CancellationToken stop)
+        string name, ICaptureSource source, LineOptions line, LineRole? against, double clockPpm, bool keepsTap, CancellationToken stop)
     {
         LineChoice.Check(source, line);
         RecordDecoder decoder = new(line);
         SurveyAnalyzer surveyor = new();
         LineTimingAnalyzer timing = new(against, clockPpm);
-        SurveySnapshot survey = Surveyor.Run(source, decoder, surveyor, new FanOut(surveyor, timing), stop);
+        TapRecorder tap = new();
+        SurveySnapshot survey = Surveyor.Run(source, decoder, surveyor, keepsTap ? new FanOut(surveyor, timing, tap) : new FanOut(surveyor, timing), stop);
         stop.ThrowIfCancellationRequested();
         return new TimedInput(name, [.. NetworkTiming.Measure(survey, clockPpm), .. LineTimings.Measure(timing, survey.Lines)])
         {
             Lines = survey.Lines,
+            Tap = keepsTap ? tap.Snapshot(decoder) : null,
             Assumptions = [.. survey.Inputs.SelectMany(input => input.Assumptions)],
             Cut = source.Problem?.ToString() ?? "",
             ClockPpm = clockPpm,

@@ -1,3 +1,4 @@
+using DmxProbe.Analysis.Compare;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Findings;
@@ -69,6 +70,57 @@ public static class FullSurvey
     {
         Lines = [Line()],
         Assumptions = ["The time unit is taken for microseconds."],
+    };
+
+    /// <summary>Two pairs of taps: a gateway and the two ends of a line.</summary>
+    public static IReadOnlyList<TapPair> Taps { get; } =
+    [
+        new TapPair(0, 1, new TapComparison(false, [Gateway()], [])),
+        new TapPair(1, 2, new TapComparison(true, [], [Segment()])),
+    ];
+
+    private static GatewayComparison Gateway() => new()
+    {
+        Line = new UniverseId(UniverseProtocol.Line, 0),
+        Universe = new UniverseId(UniverseProtocol.Sacn, 2),
+        RunnerUp = new UniverseId(UniverseProtocol.Sacn, 3),
+        RunnerUpShare = 0.25,
+        Senders = 2,
+        SameClock = true,
+        Offset = Duration.FromMilliseconds(3),
+        Latency = new IntervalStatistics(
+            900,
+            Duration.FromMilliseconds(3),
+            Duration.FromMilliseconds(14),
+            Duration.FromMilliseconds(13),
+            Duration.FromMilliseconds(24),
+            Duration.FromMilliseconds(27),
+            Duration.FromMilliseconds(31)),
+        Resolution = Duration.FromMicroseconds(2),
+        Changes = 1_000,
+        ChangesPassed = 900,
+        NetworkHz = 44,
+        LineHz = 40,
+        Fits =
+        [
+            new RuleFit(MergeRule.HighestValue, 2_400, 3, 12, 1_000, 900),
+            new RuleFit(MergeRule.LatestChange, 2_400, 480, 9_000, 1_200, 700),
+        ],
+        BestRules = [MergeRule.HighestValue],
+        Losses = [new LossObservation(At(20), AfterLoss.GoesDark, Duration.FromMilliseconds(2_000))],
+    };
+
+    private static SegmentComparison Segment() => new()
+    {
+        Start = new UniverseId(UniverseProtocol.Line, 0),
+        End = new UniverseId(UniverseProtocol.Line, 0),
+        IsAligned = true,
+        Packets = 2_400,
+        Missing = 2,
+        DamagedAtEnd = 12,
+        DamagedAtStart = 1,
+        Different = 3,
+        DifferingSlots = [new CountOf(9, 3)],
     };
 
     private static TimingMeasurement LineFigure() => Figure("markAfterBreak", "us", 9, 10, 11, LimitVerdict.OutsideTransmit) with

@@ -1,3 +1,5 @@
+using DmxProbe.Protocols.Serial;
+
 namespace DmxProbe.Analysis.Decoding.Line;
 
 /// <summary>What a person says about a line recording; the rest is found.</summary>
@@ -15,4 +17,7 @@ public sealed record LineOptions
     /// <summary>Whether a channel is to be decoded.</summary>
     /// <param name="name">Its name as the recording gives it.</param>
     public bool Wants(string name) => Channels.Count == 0 || Channels.Contains(name, StringComparer.OrdinalIgnoreCase);
+
+    /// <summary>Which messages of framed serial interfaces carry DMX, and how.</summary>
+    public FramedOptions Framed { get; init; } = FramedOptions.Usual;
 }

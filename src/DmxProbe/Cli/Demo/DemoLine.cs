@@ -14,7 +14,7 @@ internal static class DemoLine
     public static TimedInput Run(CancellationToken stop)
     {
         using ICaptureSource source = HarbourHall.StageLeft();
-        return TimingRun.Of(source.Name, source, LineOptions.Found, against: null, NetworkTiming.DefaultClockPpm, stop);
+        return TimingRun.Of(source.Name, source, LineOptions.Found, against: null, NetworkTiming.DefaultClockPpm, keepsTap: false, stop);
     }
 
     /// <summary>Holds the figures against what was built into the recording.</summary>

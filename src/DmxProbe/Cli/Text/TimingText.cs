@@ -47,6 +47,7 @@ internal sealed class TimingText
             }
         }
 
+        SideBySideText.Write(_page, _inputs);
         List<string> subjects = [.. figures.Select(figure => figure.Subject).Distinct()];
         List<string> shown = Shown(figures, subjects, all ? int.MaxValue : MostSubjects);
         foreach (string subject in shown)
@@ -287,7 +288,7 @@ internal sealed class TimingText
             : $"{Number(bar.From, figure.Unit)} to {Number(bar.To, figure.Unit)}: {Figures.Count(bar.Count)}")
         select $"{figure.Subject}, {QuantityWords(figure.Quantity)}, {figure.Unit}: {string.Join(", ", bars)}";
 
-    private static string Letter(int place) => place < 26
+    internal static string Letter(int place) => place < 26
         ? ((char)('A' + place)).ToString()
         : "A" + place.ToString(CultureInfo.InvariantCulture);
 
