@@ -93,7 +93,7 @@ internal static class HelpPage
 
     // A command that only groups others is shown with its one or two words: "patch check".
     private static string SubName(Command sub) =>
-        sub.Subcommands.Count == 1 ? $"{sub.Name} {SubName(sub.Subcommands[0])}" : WithArguments(sub);
+        sub.Subcommands.Count == 1 && sub.Arguments.Count == 0 ? $"{sub.Name} {SubName(sub.Subcommands[0])}" : WithArguments(sub);
 
     private static string WithArguments(Command sub) =>
         string.Join(' ', [sub.Name, .. sub.Arguments.Select(argument => argument.Name + (argument.Arity.MaximumNumberOfValues > 1 ? " .." : ""))]);
