@@ -45,8 +45,8 @@ public static class ChartWriter
                     CellText.Cell(mode.Name),
                     Number(slot.Slot),
                     CellText.Cell(slot.Function),
-                    Bound(slot, range.From, first: true),
-                    Bound(slot, range.To, first: false),
+                    Bound(slot, range, range.From),
+                    Bound(slot, range, range.To),
                     CellText.Cell(range.Meaning),
                     first && read != slot.Role ? Name(slot.Role) : "",
                     EffectInference.EffectOf(slot.Role, slot.Function, range.Meaning) != range.Effect ? Name(range.Effect) : "",
@@ -64,7 +64,7 @@ public static class ChartWriter
     private static bool NeedsLow(ChartSlot slot, ChartMode mode) => slot.LowSlots.Count > 0 &&
         !(FineSlots.ByName([.. mode.Slots.Select(other => other with { LowSlots = [] })]).TryGetValue(slot.Slot, out IReadOnlyList<int>? low) && low.SequenceEqual(slot.LowSlots));
 
-    private static string Bound(ChartSlot slot, long value, bool first)
+    private static string Bound(ChartSlot slot, ExactRange range, long value)
     {
         if (slot.Exact.Count == 0)
         {
@@ -73,8 +73,8 @@ public static class ChartWriter
 
         // Whole steps of the high byte are written as a person does.
         int shift = 8 * slot.LowSlots.Count;
-        long step = first ? value : value + 1;
-        return (step & ((1L << shift) - 1)) == 0 ? Number((int)(value >> shift)) : new WideValue(value, slot.Bytes).ToString();
+        long mask = (1L << shift) - 1;
+        return (range.From & mask) == 0 && ((range.To + 1) & mask) == 0 ? Number((int)(value >> shift)) : new WideValue(value, slot.Bytes).ToString();
     }
 
     private static string Condition(ChartMode mode, SlotCondition when)
