@@ -10,16 +10,20 @@ internal static class Program
     // A command that is between two records ends at once; one that waits for a pipe to say something never looks.
     private const int PatienceMilliseconds = 500;
 
+    // Live inputs: what was heard so far is still to be put together and printed.
+    private const int AnswerMilliseconds = 30_000;
+
     private static int Main(string[] args)
     {
         using CancellationTokenSource stop = new();
         using Timer impatience = new(_ => Environment.Exit(ExitCode.Interrupted));
+        int patience = PatienceMilliseconds;
         void Interrupt(object? sender, ConsoleCancelEventArgs pressed)
         {
             // A second Ctrl-C ends the process at once.
             pressed.Cancel = !stop.IsCancellationRequested;
             stop.Cancel();
-            impatience.Change(PatienceMilliseconds, Timeout.Infinite);
+            impatience.Change(patience, Timeout.Infinite);
         }
 
         Console.CancelKeyPress += Interrupt;
@@ -28,7 +32,10 @@ internal static class Program
             using StreamWriter output = Writer(Console.OpenStandardOutput());
             using StreamWriter error = Writer(Console.OpenStandardError());
             SpeakUtf8();
-            return DmxProbeProgram.Run(args, ProgramHost.ForThisProcess(output, error, stop.Token));
+            return DmxProbeProgram.Run(args, ProgramHost.ForThisProcess(output, error, stop.Token) with
+            {
+                AnswerOnStop = () => patience = AnswerMilliseconds,
+            });
         }
         catch (IOException)
         {

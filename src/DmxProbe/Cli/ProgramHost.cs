@@ -17,6 +17,14 @@ internal sealed record ProgramHost(
     TimeZoneInfo Zone,
     CancellationToken Stop)
 {
+    /// <summary>The clock of live inputs.</summary>
+#pragma warning disable RS0030 // here the program hands it down
+    public TimeProvider Clock { get; init; } = TimeProvider.System;
+#pragma warning restore RS0030
+
+    /// <summary>Called when Ctrl-C is to bring the answer so far instead of ending the program: it then gets time to print it.</summary>
+    public Action AnswerOnStop { get; init; } = () => { };
+
     private const int PipeWidth = 120;
     private const int UsualWidth = 80;
     private const int NarrowestUsable = 60;

@@ -20,14 +20,17 @@ internal static class SurveyCommand
             Examples =
             [
                 ("dmxprobe survey tonight.pcapng", "one capture"),
+                ("dmxprobe survey net --join 1-4 --for 10s", "what reaches this computer, for 10 seconds"),
                 ("dmxprobe survey left.pcap right.pcap", "two captures of the same moment, merged by time"),
             ],
             ExitCodes = [(ExitCode.Clean, "no fault found"), (ExitCode.FaultsFound, "at least one fault found"), (ExitCode.CouldNotRun, "could not run")],
         };
+        LiveOptions live = new();
         command.Add(inputs);
+        live.AddTo(command);
         command.SetAction(parsed =>
         {
-            SurveySnapshot survey = Run(parsed.GetRequiredValue(inputs), host.Stop);
+            SurveySnapshot survey = Run(parsed.GetRequiredValue(inputs), live.Asked(parsed, host), host.Stop);
             if (parsed.GetValue(common.Json))
             {
                 JsonOutput.Write(host, stream => SurveyJson.Write(stream, survey));
@@ -44,13 +47,17 @@ internal static class SurveyCommand
         return command;
     }
 
-    private static SurveySnapshot Run(IReadOnlyList<string> inputs, CancellationToken stop)
+    private static SurveySnapshot Run(IReadOnlyList<string> inputs, LiveAsked live, CancellationToken stop)
     {
-        using ICaptureSource source = Inputs.OpenMerged(inputs);
+        using ICaptureSource source = Inputs.OpenMerged(inputs, live);
         SurveySnapshot survey = Surveyor.Run(source, stop);
 
-        // Half a survey would look like a whole one.
-        stop.ThrowIfCancellationRequested();
+        // Half a survey of a file would look like a whole one; of a live input Ctrl-C is the usual end.
+        if (!inputs.Any(Inputs.IsLive))
+        {
+            stop.ThrowIfCancellationRequested();
+        }
+
         return survey;
     }
 }

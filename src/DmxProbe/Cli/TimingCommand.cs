@@ -25,11 +25,14 @@ internal static class TimingCommand
             ExitCodes = [(ExitCode.Clean, "no figure is outside its limits"), (ExitCode.FaultsFound, "at least one is"), (ExitCode.CouldNotRun, "could not run")],
             Notes = ["A network capture measures when packets arrive. Break, mark after break and bit times exist on the DMX line only and are not measurable here."],
         };
+        LiveOptions live = new();
         command.Add(inputs);
+        live.AddTo(command);
         command.SetAction(parsed =>
         {
+            LiveAsked asked = live.Asked(parsed, host);
             List<(string Input, IReadOnlyList<TimingMeasurement> Figures)> measured =
-                [.. parsed.GetRequiredValue(inputs).Select(input => (input, Measure(input, host.Stop)))];
+                [.. parsed.GetRequiredValue(inputs).Select(input => (input, Measure(input, asked, host.Stop)))];
             if (parsed.GetValue(common.Json))
             {
                 JsonOutput.Write(host, stream => TimingJson.Write(stream, measured));
@@ -46,11 +49,15 @@ internal static class TimingCommand
         return command;
     }
 
-    private static IReadOnlyList<TimingMeasurement> Measure(string input, CancellationToken stop)
+    private static IReadOnlyList<TimingMeasurement> Measure(string input, LiveAsked live, CancellationToken stop)
     {
-        using ICaptureSource source = Inputs.Open(input);
+        using ICaptureSource source = Inputs.OpenMerged([input], live);
         SurveySnapshot survey = Surveyor.Run(source, stop);
-        stop.ThrowIfCancellationRequested();
+        if (!Inputs.IsLive(input))
+        {
+            stop.ThrowIfCancellationRequested();
+        }
+
         return NetworkTiming.Measure(survey);
     }
 }
