@@ -111,7 +111,9 @@ internal static unsafe partial class LinuxNative
         public byte* Control;
         public nuint ControlLength;
         public int Flags;
+        private readonly int _padding; // struct msghdr is as long as its 8-octet members ask
         public uint Length;
+        private readonly int _paddingAfter;
     }
 
     [StructLayout(LayoutKind.Sequential)]
