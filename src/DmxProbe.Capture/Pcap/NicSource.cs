@@ -1,4 +1,5 @@
 using DmxProbe.Capture.Live;
+using DmxProbe.Capture.Sockets;
 using DmxProbe.Protocols.Records;
 using SharpPcap;
 using SharpPcap.LibPcap;
@@ -21,6 +22,7 @@ internal sealed class NicSource : ILiveSource
     private readonly SteadyClock _clock;
     private readonly CaptureInterface[] _interfaces;
     private readonly nint _handle;
+    private readonly int _descriptor = -1;
     private readonly Action<LiveNotice> _tell;
     private Timestamp _now;
     private Timestamp _nextLook;
@@ -38,6 +40,13 @@ internal sealed class NicSource : ILiveSource
         _clock = clock;
         _tell = tell;
         _handle = device.Handle.DangerousGetHandle();
+        if (OperatingSystem.IsLinux())
+        {
+            // There pcap_next_ex waits without end while nothing comes, whatever the read timeout.
+            device.NonBlockingMode = true;
+            _descriptor = PcapLibrary.Descriptor(_handle);
+        }
+
         _now = clock.Now();
         _nextLook = _now + LookEvery;
         _interfaces =
@@ -144,6 +153,11 @@ internal sealed class NicSource : ILiveSource
         }
 
         int result = PcapLibrary.Next(_handle, out long stamped, out int originalLength, out ReadOnlySpan<byte> data);
+        if (result == 0 && _descriptor >= 0 && !_stop && LinuxNative.WaitFor(_descriptor, ReadMilliseconds))
+        {
+            result = PcapLibrary.Next(_handle, out stamped, out originalLength, out data);
+        }
+
         if (result == 1 && now <= _finishBy)
         {
             Timestamp time = _clock.Of(stamped);

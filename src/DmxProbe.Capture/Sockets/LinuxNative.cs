@@ -61,6 +61,13 @@ internal static unsafe partial class LinuxNative
             : 0;
     }
 
+    /// <summary>Waits until a descriptor can be read.</summary>
+    public static bool WaitFor(int descriptor, int milliseconds)
+    {
+        PollEntry entry = new() { Socket = descriptor, Asked = PollIn };
+        return Poll(&entry, 1, milliseconds) > 0;
+    }
+
     [LibraryImport("libc", EntryPoint = "socket", SetLastError = true)]
     public static partial int Socket(int family, int type, int protocol);
 
