@@ -1,5 +1,6 @@
 using System.Net;
 using DmxProbe.Capture.Filters;
+using DmxProbe.Capture.Pcap;
 using DmxProbe.Capture.Serial;
 using DmxProbe.Capture.Sockets;
 using DmxProbe.Protocols.Records;
@@ -36,6 +37,7 @@ public static class LiveInput
         return word switch
         {
             Net => new QueuedSource(OpenNet(input, place, settings), settings.Tell),
+            Nic => new QueuedSource(NicSource.Open(input, place, settings, new SteadyClock(settings.Clock)), settings.Tell),
             Framed => new QueuedSource(SerialSource.OpenFramed(place, settings), settings.Tell),
             Uart => new QueuedSource(SerialSource.OpenUart(place, settings), settings.Tell),
             _ => throw Refused(input, $"'{input}' is no live input", "net, net:ADDRESS, nic:NAME, framed:PORT or uart:PORT", "", "see 'dmxprobe inputs'"),
@@ -102,12 +104,12 @@ public static class LiveInput
                 "this is no address of an interface",
                 named is { Addresses.Count: > 0 } ? $"net:{named.Ipv4 ?? named.Addresses[0].Address} for {named.Name}" : "one of " + known,
                 $"'{place}'",
-                "see 'dmxprobe inputs'");
+                "see 'dmxprobe survey --help'");
         }
 
         if (!all.Any(each => each.Addresses.Any(own => own.Address.Equals(address))))
         {
-            throw Refused(input, $"no interface of this computer has the address {address}", "one of " + known, "", "see 'dmxprobe inputs'");
+            throw Refused(input, $"no interface of this computer has the address {address}", "one of " + known, "", "see 'dmxprobe survey --help'");
         }
 
         return address;
