@@ -17,13 +17,17 @@ internal static class Program
     {
         using CancellationTokenSource stop = new();
         using Timer impatience = new(_ => Environment.Exit(ExitCode.Interrupted));
+        bool endsByItself = false;
         int patience = PatienceMilliseconds;
         void Interrupt(object? sender, ConsoleCancelEventArgs pressed)
         {
             // A second Ctrl-C ends the process at once.
             pressed.Cancel = !stop.IsCancellationRequested;
             stop.Cancel();
-            impatience.Change(patience, Timeout.Infinite);
+            if (!endsByItself)
+            {
+                impatience.Change(patience, Timeout.Infinite);
+            }
         }
 
         Console.CancelKeyPress += Interrupt;
@@ -35,6 +39,7 @@ internal static class Program
             return DmxProbeProgram.Run(args, ProgramHost.ForThisProcess(output, error, stop.Token) with
             {
                 AnswerOnStop = () => patience = AnswerMilliseconds,
+                EndsByItself = () => endsByItself = true,
             });
         }
         catch (IOException)

@@ -5,8 +5,11 @@ Dictionary<string, Func<string[], int>> commands = new(StringComparer.Ordinal)
     ["make-captures"] = MakeCaptures.Run,
     ["benchmark-capture"] = WriteBenchmarkCapture.Run,
     ["survey-speed"] = SurveySpeed.Run,
+    ["line-speed"] = LineSpeed.Run,
     ["locate-table"] = LocateTable.Run,
     ["locate-speed"] = LocateSpeed.Run,
+    ["record-kill"] = RecordKill.Run,
+    ["record-load"] = RecordLoad.Run,
 };
 
 if (args.Length == 0 || !commands.TryGetValue(args[0], out Func<string[], int>? command))

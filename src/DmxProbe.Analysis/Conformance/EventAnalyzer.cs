@@ -70,6 +70,9 @@ public sealed class EventAnalyzer : IAnalyzer
             or LinkEventKind.ArtOther
             or LinkEventKind.SacnSync
             or LinkEventKind.ArtLengthOdd
+            or LinkEventKind.SlotFramingError
+            or LinkEventKind.FramedDamage
+            or LinkEventKind.FramedOther
             or LinkEventKind.Malformed => linkEvent.A,
         _ => 0,
     };

@@ -1,3 +1,4 @@
+using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Analysis.Decoding;
@@ -20,6 +21,15 @@ public sealed class FanOut(params IAnalyzer[] analyzers) : IAnalyzer
         foreach (IAnalyzer analyzer in analyzers)
         {
             analyzer.OnEvent(in linkEvent);
+        }
+    }
+
+    /// <inheritdoc/>
+    public void OnLineTiming(in LineTiming timing)
+    {
+        foreach (IAnalyzer analyzer in analyzers)
+        {
+            analyzer.OnLineTiming(in timing);
         }
     }
 

@@ -27,4 +27,7 @@ public enum FrameFlags
 
     /// <summary>The capture's snap length cut the slots: those present are right, the rest is unknown.</summary>
     SlotsCut = 64,
+
+    /// <summary>Characters of it had framing errors, or were lost on the way: it counts as a frame, its slots are not levels.</summary>
+    Damaged = 128,
 }

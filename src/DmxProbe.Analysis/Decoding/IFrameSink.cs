@@ -1,3 +1,5 @@
+using DmxProbe.Analysis.Decoding.Line;
+
 namespace DmxProbe.Analysis.Decoding;
 
 /// <summary>Takes what a decoder finds, in the order of the records, on one thread.</summary>
@@ -8,4 +10,12 @@ public interface IFrameSink
 
     /// <summary>Anything else worth knowing: a poll, a reply, a synchronization packet, a damaged packet, a loss.</summary>
     void OnEvent(in LinkEvent linkEvent);
+
+    /// <summary>
+    /// The times of a packet on a line, after its <see cref="OnFrame"/> (a discovery reply has no frame). Only line edges
+    /// show them; most analyzers have no use for them.
+    /// </summary>
+    void OnLineTiming(in LineTiming timing)
+    {
+    }
 }

@@ -41,4 +41,40 @@ public enum LinkEventKind
 
     /// <summary>The second instance of a packet that a sender sent over IPv4 and IPv6 (E1.31-2018 section 9.1): counted once.</summary>
     SecondInstance,
+
+    /// <summary>Octets from a serial port that are no part of a message or packet. A = how many.</summary>
+    SerialGarbage,
+
+    /// <summary>A serial port lost characters; the packet they were in is left out. A = its octets so far.</summary>
+    SerialOverrun,
+
+    /// <summary>A character with a framing error. A = its place in the packet (0 = START code, 1 = slot 1), B = its value.</summary>
+    SlotFramingError,
+
+    /// <summary>A packet longer than 512 slots. A = octets beyond.</summary>
+    SlotsOver512,
+
+    /// <summary>A break with no character behind it.</summary>
+    EmptyBreak,
+
+    /// <summary>A framed interface says that it lost octets of a packet. A = its status octet.</summary>
+    FramedDamage,
+
+    /// <summary>A framed message that carries no DMX. A = label, B = octets of its payload.</summary>
+    FramedOther,
+
+    /// <summary>A change-of-state message came before any whole packet, so the other slots are not known.</summary>
+    ChangeWithoutPacket,
+
+    /// <summary>Characters on a line without a break before them, and no answer to discovery. A = how many.</summary>
+    LineStrayCharacters,
+
+    /// <summary>An RDM packet on a line whose length or checksum is wrong. A = <see cref="DmxProbe.Protocols.Wire.WireErrorKind"/>, 0 for the checksum.</summary>
+    RdmDamaged,
+
+    /// <summary>An answer to DISC_UNIQUE_BRANCH. A = the UID.</summary>
+    RdmDiscoveryReply,
+
+    /// <summary>Several answers to DISC_UNIQUE_BRANCH at once, or a damaged one: normal in discovery. A = characters.</summary>
+    RdmDiscoveryCollision,
 }

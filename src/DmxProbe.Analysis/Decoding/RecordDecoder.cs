@@ -1,4 +1,6 @@
 using System.Buffers.Binary;
+using DmxProbe.Analysis.Decoding.Line;
+using DmxProbe.Analysis.Decoding.Serial;
 using DmxProbe.Protocols.ArtNet;
 using DmxProbe.Protocols.Net;
 using DmxProbe.Protocols.Records;
@@ -20,9 +22,17 @@ public sealed class RecordDecoder
     private readonly PerIndex<InputCounts> _counts = new();
     private readonly SacnDecoder _sacn;
     private readonly ArtNetDecoder _artNet;
+    private readonly SerialDecoder _serial;
+
+    /// <summary>Makes a decoder with tables of its own; what line recordings need is found, framed interfaces send the usual messages.</summary>
+    public RecordDecoder()
+        : this(LineOptions.Found)
+    {
+    }
 
     /// <summary>Makes a decoder with tables of its own.</summary>
-    public RecordDecoder()
+    /// <param name="line">What a person says about line recordings and serial interfaces.</param>
+    public RecordDecoder(LineOptions line)
     {
         Senders = new SenderTable();
         Streams = new StreamTable(Senders);
@@ -30,6 +40,8 @@ public sealed class RecordDecoder
         Discovery = new DiscoveryTable();
         _sacn = new SacnDecoder(Senders, Streams, Discovery);
         _artNet = new ArtNetDecoder(Senders, Streams, Nodes);
+        _serial = new SerialDecoder(Streams, line.Framed);
+        Lines = new LineDecoder(Streams, line);
     }
 
     /// <summary>Everybody who sent something.</summary>
@@ -43,6 +55,15 @@ public sealed class RecordDecoder
 
     /// <summary>What sACN sources say they send.</summary>
     public DiscoveryTable Discovery { get; }
+
+    /// <summary>Marks that somebody made while recording.</summary>
+    public MarkTable Marks { get; } = new();
+
+    /// <summary>Channels of line recordings, and what was made of them.</summary>
+    public LineDecoder Lines { get; }
+
+    /// <summary>The interfaces of the source, which tell what the records of a port or line are; may grow while reading.</summary>
+    public IReadOnlyList<CaptureInterface> Interfaces { get; set; } = [];
 
     /// <summary>Time of the first record decoded; null before it.</summary>
     public Timestamp? FirstRecord { get; private set; }
@@ -67,11 +88,45 @@ public sealed class RecordDecoder
             sink.OnEvent(Event(LinkEventKind.CaptureLoss, in record, record.LostBefore, record.Kind == RecordKind.Loss ? 1 : 0));
         }
 
-        if (record.Kind != RecordKind.Packet)
+        switch (record.Kind)
         {
+            case RecordKind.Packet:
+                DecodePacket(in record, ref counts, sink);
+                break;
+            case RecordKind.Edges:
+                DecodeEdges(in record, ref counts, sink);
+                break;
+            case RecordKind.Serial:
+                Count(_serial.Decode(in record, Interfaces, sink), in record, ref counts, sink);
+                break;
+            case RecordKind.Loss:
+                _serial.Lost(record.InterfaceId);
+                break;
+            case RecordKind.Mark:
+                Marks.Add(in record);
+                break;
+            default:
+                break;
+        }
+    }
+
+    /// <summary>The source has ended: pushes what was held back to be understood, and what the end cuts short.</summary>
+    public void Finish(IFrameSink sink) => Lines.Finish(sink);
+
+    private void DecodeEdges(in CaptureRecord record, ref InputCounts counts, IFrameSink sink)
+    {
+        if (Lines.Decode(in record, Interfaces, sink, out Timestamp until))
+        {
+            counts.Last = until;
             return;
         }
 
+        counts.Malformed++;
+        sink.OnEvent(Event(LinkEventKind.Malformed, in record, (long)WireErrorKind.Invalid, 0));
+    }
+
+    private void DecodePacket(in CaptureRecord record, ref InputCounts counts, IFrameSink sink)
+    {
         if (NetworkDatagram.TryParse(record.LinkType, record.Data, out NetworkDatagram datagram, out WireError error))
         {
             DecodePayload(in record, in datagram, ref counts, sink);

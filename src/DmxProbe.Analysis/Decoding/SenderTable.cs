@@ -7,7 +7,7 @@ namespace DmxProbe.Analysis.Decoding;
 
 /// <summary>
 /// Who sent what, as an index that is turned into words only when shown. A sender is its CID for sACN (it may send over
-/// IPv4 and IPv6 at once), address and Physical for Art-Net. Bounded: senders beyond <see cref="Capacity"/> get -1.
+/// IPv4 and IPv6 at once), address and Physical for Art-Net, the line or port itself elsewhere. Bounded: senders beyond <see cref="Capacity"/> get -1.
 /// </summary>
 public sealed class SenderTable
 {
@@ -19,6 +19,7 @@ public sealed class SenderTable
     private readonly List<Entry> _entries = [];
     private readonly Dictionary<Cid, int> _byCid = [];
     private readonly Dictionary<(IpAddress Address, int Physical), int> _byAddress = [];
+    private readonly Dictionary<UniverseId, int> _byPort = [];
     private readonly Dictionary<IpAddress, string> _artNetNames = [];
 
     /// <summary>Senders known.</summary>
@@ -53,6 +54,26 @@ public sealed class SenderTable
         if (index >= 0)
         {
             _byAddress.Add((address, physical), index);
+        }
+
+        return index;
+    }
+
+    /// <summary>The index of whatever drives a line or a serial port, made when it first appears; -1 when the table is full.</summary>
+    /// <param name="universe">The line or port.</param>
+    /// <param name="name">What the port is called; untrusted text.</param>
+    /// <param name="measuredAt">Where its frames are measured: <c>usb</c>, <c>uart</c> or <c>edges</c>.</param>
+    public int FindLocal(UniverseId universe, string name, string measuredAt = "edges")
+    {
+        if (_byPort.TryGetValue(universe, out int index))
+        {
+            return index;
+        }
+
+        index = Add(new Entry(universe.Protocol, default) { Name = name, MeasuredAt = measuredAt });
+        if (index >= 0)
+        {
+            _byPort.Add(universe, index);
         }
 
         return index;
@@ -101,15 +122,17 @@ public sealed class SenderTable
         string name = entry.Protocol == UniverseProtocol.ArtNet
             ? _artNetNames.GetValueOrDefault(entry.Addresses[0], "")
             : entry.Name;
+        bool isOnNetwork = entry.Protocol is UniverseProtocol.Sacn or UniverseProtocol.ArtNet;
         return new SenderSummary
         {
             Index = sender,
             Protocol = entry.Protocol,
             Name = name,
-            Address = entry.Addresses[0].ToString(),
-            Addresses = [.. entry.Addresses.Select(address => address.ToString())],
+            Address = isOnNetwork ? entry.Addresses[0].ToString() : "",
+            Addresses = isOnNetwork ? [.. entry.Addresses.Select(address => address.ToString())] : [],
             Cid = entry.Protocol == UniverseProtocol.Sacn ? entry.Cid.ToString() : "",
             Physical = entry.Physical,
+            MeasuredAt = entry.MeasuredAt,
         };
     }
 
@@ -133,6 +156,8 @@ public sealed class SenderTable
         public int Physical { get; init; } = -1;
 
         public List<IpAddress> Addresses { get; } = [address];
+
+        public string MeasuredAt { get; init; } = "network";
 
         public byte[] NameOctets { get; set; } = [];
 

@@ -14,6 +14,7 @@ public sealed class Session(ICaptureSource source, RecordDecoder decoder, IAnaly
     /// <summary>Runs to the end of the source, or until cancelled.</summary>
     public void Run(CancellationToken cancellation)
     {
+        decoder.Interfaces = source.Interfaces;
         int untilLook = RecordsPerLook;
         while (true)
         {
@@ -43,6 +44,13 @@ public sealed class Session(ICaptureSource source, RecordDecoder decoder, IAnaly
             {
                 break;
             }
+        }
+
+        // A run of edges tells of more than the moment it starts at.
+        decoder.Finish(analyzer);
+        if (decoder.Lines.Until > _now)
+        {
+            _now = decoder.Lines.Until;
         }
 
         if (_now > Timestamp.MinValue)

@@ -27,6 +27,8 @@ public sealed class StreamTable(SenderTable senders)
     private readonly ushort[] _sacn = new ushort[SacnUniverses];
     private readonly ushort[] _artNet = new ushort[PortAddresses];
 
+    private readonly Dictionary<UniverseId, ushort> _local = [];
+
     // First stream + 1 of each universe, then linked by Entry.Next: nearly always one or two.
     private readonly PerIndex<int> _first = new();
 
@@ -129,6 +131,26 @@ public sealed class StreamTable(SenderTable senders)
         }
 
         return stream;
+    }
+
+    /// <summary>The stream of a line or a serial port, made when it first appears; -1 when there is no room.</summary>
+    /// <param name="universe">The line or port, numbered from 0.</param>
+    /// <param name="name">What the port is called; untrusted text.</param>
+    /// <param name="measuredAt">Where its frames are measured: <c>usb</c>, <c>uart</c> or <c>edges</c>.</param>
+    public int FindLocal(UniverseId universe, string name, string measuredAt = "edges")
+    {
+        if (!_local.TryGetValue(universe, out ushort known))
+        {
+            int stream = Find(universe, ref known, senders.FindLocal(universe, name, measuredAt), out _);
+            if (known != 0)
+            {
+                _local[universe] = known;
+            }
+
+            return stream;
+        }
+
+        return _first[known - 1] - 1;
     }
 
     /// <summary>

@@ -7,9 +7,14 @@ namespace DmxProbe.Analysis.Findings;
 /// <summary>Names and figures as findings write them. Names are untrusted: whoever shows a finding escapes it.</summary>
 internal static class Words
 {
-    /// <summary>A sender as a person would point at it: <c>'Main' (10.20.0.5)</c>, or the address alone.</summary>
-    public static string Name(SenderSummary sender) =>
-        sender.Name.Length > 0 ? $"'{sender.Name}' ({sender.Address})" : sender.Address;
+    /// <summary>A sender as a person would point at it: <c>'Main' (10.20.0.5)</c>, the address alone, or a channel's name.</summary>
+    public static string Name(SenderSummary sender) => (sender.Name.Length > 0, sender.Address.Length > 0) switch
+    {
+        (true, true) => $"'{sender.Name}' ({sender.Address})",
+        (true, false) => $"'{sender.Name}'",
+        (false, true) => sender.Address,
+        _ => "whoever drives it",
+    };
 
     /// <summary>Several names: <c>A and B</c>, <c>A, B and C</c>; at most four by name.</summary>
     public static string List(IEnumerable<string> names)

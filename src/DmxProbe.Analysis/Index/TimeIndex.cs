@@ -62,7 +62,7 @@ public sealed class TimeIndex
         }
 
         source.Seek(PositionBefore(at - RunUp));
-        RecordDecoder decoder = new();
+        RecordDecoder decoder = new() { Interfaces = source.Interfaces };
         LevelAnalyzer levels = new();
         while (source.Read(out CaptureRecord record) == ReadStatus.Record && record.Time <= at)
         {

@@ -5,7 +5,7 @@ namespace DmxProbe.Analysis.Locate;
 
 /// <summary>
 /// Keeps the levels of every stream (universe and sender) that a selector lets through: START code 0 only, neither
-/// preview nor terminated. Where two senders share a universe, each has a history of its own.
+/// preview nor terminated nor damaged. Where two senders share a universe, each has a history of its own.
 /// </summary>
 public sealed class SlotHistoryAnalyzer : IAnalyzer
 {
@@ -33,7 +33,7 @@ public sealed class SlotHistoryAnalyzer : IAnalyzer
     /// <inheritdoc/>
     public void OnFrame(in DmxFrame frame)
     {
-        if (frame.StartCode != 0 || (frame.Flags & (FrameFlags.Preview | FrameFlags.Terminated)) != 0 ||
+        if (frame.StartCode != 0 || (frame.Flags & (FrameFlags.Preview | FrameFlags.Terminated | FrameFlags.Damaged)) != 0 ||
             (_selector is not null && !_selector(in frame)))
         {
             return;

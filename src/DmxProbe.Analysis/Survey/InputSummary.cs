@@ -37,4 +37,7 @@ public sealed record InputSummary
 
     /// <summary>Its interfaces.</summary>
     public IReadOnlyList<CaptureInterface> Interfaces { get; init; } = [];
+
+    /// <summary>What its reader had to take for granted, a sentence each; untrusted text.</summary>
+    public IReadOnlyList<string> Assumptions { get; init; } = [];
 }

@@ -14,11 +14,14 @@ public sealed record SenderSummary
     /// <summary>Name from its packets, discovery or ArtPollReply; untrusted text, empty when it never gave one.</summary>
     public required string Name { get; init; }
 
-    /// <summary>The address it sent from first.</summary>
+    /// <summary>The address it sent from first; empty for a line or serial port.</summary>
     public required string Address { get; init; }
 
     /// <summary>Every address seen for it, at most eight, in order of appearance.</summary>
     public required IReadOnlyList<string> Addresses { get; init; }
+
+    /// <summary>Where its frames are measured: <c>network</c>, <c>usb</c>, <c>uart</c> or <c>edges</c>.</summary>
+    public string MeasuredAt { get; init; } = "network";
 
     /// <summary>CID as a UUID; empty for Art-Net.</summary>
     public string Cid { get; init; } = "";

@@ -1,9 +1,11 @@
 using DmxProbe.Analysis.Conformance;
 using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Loss;
 using DmxProbe.Analysis.Merge;
 using DmxProbe.Analysis.Timing;
+using DmxProbe.Analysis.Timing.Line;
 using DmxProbe.Analysis.Universes;
 using DmxProbe.Protocols.Records;
 
@@ -17,6 +19,7 @@ public sealed class SurveyAnalyzer : IAnalyzer
     private readonly PresenceAnalyzer _presence = new();
     private readonly ObeyedSenderAnalyzer _obeyed = new();
     private readonly EventAnalyzer _events = new();
+    private readonly LineTimingAnalyzer _lines = new(against: null, NetworkTiming.DefaultClockPpm);
     private Timestamp _now = Timestamp.MinValue;
 
     /// <summary>The levels last sent on each stream.</summary>
@@ -36,6 +39,9 @@ public sealed class SurveyAnalyzer : IAnalyzer
     public void OnEvent(in LinkEvent linkEvent) => _events.OnEvent(in linkEvent);
 
     /// <inheritdoc/>
+    public void OnLineTiming(in LineTiming timing) => _lines.OnLineTiming(in timing);
+
+    /// <inheritdoc/>
     public void OnTime(Timestamp now)
     {
         _now = now;
@@ -52,6 +58,8 @@ public sealed class SurveyAnalyzer : IAnalyzer
         {
             Inputs = inputs,
             Universes = Universes(decoder),
+            Lines = decoder.Lines.Snapshot(),
+            LineFigures = LineTimings.Measure(_lines, decoder.Lines.Snapshot()),
             Nodes = decoder.Nodes.Snapshot(),
             Discovery = decoder.Discovery.Snapshot(decoder.Senders),
             ArtPolls = Sum(events, LinkEventKind.ArtPoll),
@@ -62,6 +70,8 @@ public sealed class SurveyAnalyzer : IAnalyzer
             EventsNotListed = _events.NotListed,
             FramesOfUniversesNotListed = decoder.Streams.FramesOfUniversesNotListed,
             FramesOfSendersNotListed = decoder.Streams.FramesOfSendersNotListed,
+            Marks = decoder.Marks.Snapshot(),
+            MarksNotListed = decoder.Marks.NotListed,
             First = inputs.Min(input => input.First),
             Last = inputs.Max(input => input.Last),
             Findings = [],

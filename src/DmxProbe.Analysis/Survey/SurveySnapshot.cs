@@ -1,5 +1,7 @@
 using DmxProbe.Analysis.Conformance;
+using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Findings;
+using DmxProbe.Analysis.Timing;
 using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Analysis.Survey;
@@ -12,6 +14,12 @@ public sealed record SurveySnapshot
 
     /// <summary>The universes, by protocol and number.</summary>
     public required IReadOnlyList<UniverseSummary> Universes { get; init; }
+
+    /// <summary>Channels of line recordings and what was made of each; empty without one.</summary>
+    public IReadOnlyList<LineChannelSummary> Lines { get; init; } = [];
+
+    /// <summary>Times measured on lines, held against the limits of each packet's START code; empty without a line.</summary>
+    public IReadOnlyList<TimingMeasurement> LineFigures { get; init; } = [];
 
     /// <summary>Devices that sent ArtPollReply, by address.</summary>
     public required IReadOnlyList<NodeSummary> Nodes { get; init; }
@@ -42,6 +50,12 @@ public sealed record SurveySnapshot
 
     /// <summary>Frames of senders beyond those that hold state.</summary>
     public long FramesOfSendersNotListed { get; init; }
+
+    /// <summary>Marks made while recording, by time.</summary>
+    public IReadOnlyList<MarkSummary> Marks { get; init; } = [];
+
+    /// <summary>Marks beyond those kept (4,096).</summary>
+    public long MarksNotListed { get; init; }
 
     /// <summary>Time of the first record.</summary>
     public Timestamp? First { get; init; }

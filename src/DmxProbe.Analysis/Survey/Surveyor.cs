@@ -1,4 +1,6 @@
 using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Decoding.Line;
+using DmxProbe.Protocols.Line;
 using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Analysis.Survey;
@@ -9,9 +11,10 @@ public static class Surveyor
     /// <summary>Surveys a source; several inputs are merged by the caller.</summary>
     /// <param name="source">The source; not disposed.</param>
     /// <param name="cancellation">Stops the run; what was seen until then is the result.</param>
-    public static SurveySnapshot Run(ICaptureSource source, CancellationToken cancellation)
+    /// <param name="line">What a person says about line recordings; null: nothing.</param>
+    public static SurveySnapshot Run(ICaptureSource source, CancellationToken cancellation, LineOptions? line = null)
     {
-        RecordDecoder decoder = new();
+        RecordDecoder decoder = new(line ?? LineOptions.Found);
         SurveyAnalyzer survey = new();
         return Run(source, decoder, survey, survey, cancellation);
     }
@@ -63,6 +66,7 @@ public static class Surveyor
             OtherTraffic = sum.OtherTraffic,
             Cut = part.Source.Problem,
             Interfaces = [.. part.Source.Interfaces],
+            Assumptions = part.Source is ILineSource line ? [.. line.Assumptions] : [],
         };
     }
 

@@ -25,11 +25,31 @@ public static class LimitRule
         double uncertainty,
         LimitRange? transmit,
         LimitRange? receive,
+        out string undecidedAgainst) =>
+        Judge(min, uncertainty, max, uncertainty, count, transmit, receive, out undecidedAgainst);
+
+    /// <summary>Judges a range whose ends are not known equally well: the clock's error grows with the value.</summary>
+    /// <param name="min">Least value measured.</param>
+    /// <param name="minUncertainty">One sample period plus clock error at that value.</param>
+    /// <param name="max">Greatest value measured.</param>
+    /// <param name="maxUncertainty">One sample period plus clock error at that value.</param>
+    /// <param name="count">Measurements behind it.</param>
+    /// <param name="transmit">Transmit limits, or null.</param>
+    /// <param name="receive">Receive limits, or null.</param>
+    /// <param name="undecidedAgainst">For <see cref="LimitVerdict.Undecided"/>: against which limit; else empty.</param>
+    public static LimitVerdict Judge(
+        double min,
+        double minUncertainty,
+        double max,
+        double maxUncertainty,
+        long count,
+        LimitRange? transmit,
+        LimitRange? receive,
         out string undecidedAgainst)
     {
         undecidedAgainst = "";
-        Standing sent = Stand(min, max, uncertainty, transmit);
-        Standing accepted = Stand(min, max, uncertainty, receive);
+        Standing sent = Stand(min, minUncertainty, max, maxUncertainty, transmit);
+        Standing accepted = Stand(min, minUncertainty, max, maxUncertainty, receive);
         if (accepted == Standing.Outside || (sent == Standing.Outside && accepted == Standing.Inside))
         {
             return accepted == Standing.Outside ? LimitVerdict.OutsideReceive : LimitVerdict.OutsideTransmit;
@@ -62,22 +82,26 @@ public static class LimitRule
     /// </summary>
     public static double UnseenShare(long count) => count < FewestToDecide ? 1 : 3.0 / count;
 
-    private static Standing Stand(double min, double max, double uncertainty, LimitRange? limit)
+    private static Standing Stand(double min, double minUncertainty, double max, double maxUncertainty, LimitRange? limit)
     {
         if (limit is null)
         {
             return Standing.Inside;
         }
 
-        Standing below = limit.Min is double least ? Against(least - min, uncertainty) : Standing.Inside;
-        Standing above = limit.Max is double greatest ? Against(max - greatest, uncertainty) : Standing.Inside;
+        // Nothing measured here is negative: a limit of 0 is met as soon as 0 lies within the uncertainty.
+        Standing below = limit.Min is not double least ? Standing.Inside
+            : least > 0 ? Against(least - min, minUncertainty)
+            : -min > minUncertainty ? Standing.Outside
+            : Standing.Inside;
+        Standing above = limit.Max is double greatest ? Against(max - greatest, maxUncertainty) : Standing.Inside;
         return below > above ? below : above;
     }
 
-    // How far past the limit: more than the uncertainty, within it either way, or short of it.
+    // How far past the limit: more than the uncertainty, within it either way (its ends included), or short of it.
     private static Standing Against(double past, double uncertainty) =>
         past > uncertainty ? Standing.Outside
-        : past > 0 || (uncertainty > 0 && -past < uncertainty) ? Standing.Near
+        : past > 0 || (uncertainty > 0 && -past <= uncertainty) ? Standing.Near
         : Standing.Inside;
 
     private enum Standing

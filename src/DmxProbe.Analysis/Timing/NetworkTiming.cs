@@ -6,7 +6,7 @@ namespace DmxProbe.Analysis.Timing;
 
 /// <summary>
 /// What a network capture can say about timing: rates, silences, keep-alive and slot counts as they arrived at the capture
-/// point. The line's own figures are named as not measurable.
+/// point. The line's own figures are named as not measurable. What serial ports can say follows (<see cref="SerialTiming"/>).
 /// </summary>
 public static class NetworkTiming
 {
@@ -14,7 +14,7 @@ public static class NetworkTiming
     public const double DefaultClockPpm = 100;
 
     private const string Network = "network";
-    private static readonly string[] LineQuantities =
+    internal static readonly string[] LineQuantities =
         ["break", "markAfterBreak", "slotTime", "interSlot", "markBeforeBreak", "breakToBreak"];
 
     /// <summary>Measures every sender of levels.</summary>
@@ -28,7 +28,7 @@ public static class NetworkTiming
             .DefaultIfEmpty(0)
             .Max();
         List<TimingMeasurement> measured = [];
-        foreach (UniverseSummary universe in survey.Universes)
+        foreach (UniverseSummary universe in survey.Universes.Where(each => each.Id.Protocol is UniverseProtocol.Sacn or UniverseProtocol.ArtNet))
         {
             foreach (StreamSummary stream in universe.Streams.Where(each => each.LevelFrames > 0))
             {
@@ -41,6 +41,7 @@ public static class NetworkTiming
             measured.AddRange(LineQuantities.Select(NotMeasurable));
         }
 
+        measured.AddRange(SerialTiming.Measure(survey, clockPpm));
         return measured;
     }
 
@@ -126,7 +127,7 @@ public static class NetworkTiming
             uncertainty: 0);
     }
 
-    private static TimingMeasurement Judged(TimingMeasurement figure, double uncertainty)
+    internal static TimingMeasurement Judged(TimingMeasurement figure, double uncertainty)
     {
         LimitVerdict verdict = LimitRule.Judge(
             figure.Min!.Value,
@@ -139,7 +140,7 @@ public static class NetworkTiming
         return figure with { Verdict = verdict, UndecidedAgainst = against };
     }
 
-    private static double Median(IReadOnlyList<CountOf> counts)
+    internal static double Median(IReadOnlyList<CountOf> counts)
     {
         long half = (counts.Sum(count => count.Count) + 1) / 2;
         long seen = 0;

@@ -29,6 +29,30 @@ public sealed record TimingMeasurement
     /// <summary>Greatest value; null when not measurable.</summary>
     public double? Max { get; init; }
 
+    /// <summary>Mean; null where it is not told.</summary>
+    public double? Mean { get; init; }
+
+    /// <summary>Standard deviation; null where it is not told.</summary>
+    public double? Deviation { get; init; }
+
+    /// <summary>5th percentile; null where it is not told.</summary>
+    public double? P5 { get; init; }
+
+    /// <summary>95th percentile; null where it is not told.</summary>
+    public double? P95 { get; init; }
+
+    /// <summary>99th percentile; null where it is not told.</summary>
+    public double? P99 { get; init; }
+
+    /// <summary>Histogram; empty where it is not told.</summary>
+    public IReadOnlyList<DistributionBar> Histogram { get; init; } = [];
+
+    /// <summary>In how many packets it stood how; null where packets were not judged one by one.</summary>
+    public VerdictCounts? Packets { get; init; }
+
+    /// <summary>Whose limits: transmitter, receiver, test-packet, rdm-controller, rdm-responder; empty for a network.</summary>
+    public string Role { get; init; } = "";
+
     /// <summary>How many single measurements stand behind it.</summary>
     public long Count { get; init; }
 

@@ -7,7 +7,7 @@ namespace DmxProbe.Analysis.Universes;
 /// <summary>
 /// The levels (START code 0) of each sender on each universe: what they are now, how often they changed, how many slots
 /// were sent, and the interval at which unchanged levels are repeated. Slots of other START codes, of termination packets
-/// and of cut packets never reach the levels.
+/// and of cut or damaged packets never reach the levels.
 /// </summary>
 public sealed class LevelAnalyzer : IAnalyzer
 {
@@ -20,7 +20,7 @@ public sealed class LevelAnalyzer : IAnalyzer
     /// <inheritdoc/>
     public void OnFrame(in DmxFrame frame)
     {
-        if (frame.StartCode != 0 || (frame.Flags & (FrameFlags.Terminated | FrameFlags.SlotsCut)) != 0)
+        if (frame.StartCode != 0 || (frame.Flags & (FrameFlags.Terminated | FrameFlags.SlotsCut | FrameFlags.Damaged)) != 0)
         {
             return;
         }

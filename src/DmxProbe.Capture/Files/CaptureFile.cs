@@ -1,3 +1,4 @@
+using DmxProbe.Capture.Recording;
 using DmxProbe.Protocols.CaptureFiles;
 using DmxProbe.Protocols.Records;
 
@@ -10,19 +11,32 @@ public static class CaptureFile
     public const string StandardInput = "-";
 
     /// <summary>
-    /// Opens a capture: pcap, pcapng, or gzip of either. Named pipes and standard input (<c>-</c>) are read as they
-    /// come; files that are still being written may be opened and end where they end now.
+    /// Opens a capture or a line recording, told apart by its first octets, or a folder of recorded segments as one. Named
+    /// pipes and standard input (<c>-</c>) are read as they come; files that are still being written may be opened and end
+    /// where they end now.
     /// </summary>
     /// <param name="path">The file as the person named it, or <see cref="StandardInput"/>.</param>
     /// <returns>A source; disposing it closes the file.</returns>
     /// <exception cref="InputException">There is no such file, it may not be read, or it is no capture.</exception>
-    public static ICaptureSource Open(string path)
+    public static ICaptureSource Open(string path) => Open(path, LineFileOptions.None);
+
+    /// <summary>As <see cref="Open(string)"/>, with what the person says about a line recording.</summary>
+    /// <param name="path">The file as the person named it, or <see cref="StandardInput"/>.</param>
+    /// <param name="options">Rate, bit and threshold, where the file does not say them.</param>
+    /// <returns>A source; disposing it closes the file.</returns>
+    /// <exception cref="InputException">There is no such file, it may not be read, or it is no capture.</exception>
+    public static ICaptureSource Open(string path, LineFileOptions options)
     {
         ArgumentNullException.ThrowIfNull(path);
         return path == StandardInput
-            ? CaptureFileReader.Open(Console.OpenStandardInput(), "standard input")
-            : CaptureFileReader.Open(OpenStream(path), path);
+            ? CaptureFileReader.Open(Console.OpenStandardInput(), "standard input", options)
+            : Directory.Exists(path) ? RecordedFolder.Open(path)
+            : OpenFile(path, options);
     }
+
+    /// <summary>Opens one file.</summary>
+    internal static ICaptureSource OpenFile(string path, LineFileOptions options) =>
+        CaptureFileReader.Open(OpenStream(path), path, options);
 
     private static FileStream OpenStream(string path)
     {

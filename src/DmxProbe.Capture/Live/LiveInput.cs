@@ -1,6 +1,7 @@
 using System.Net;
 using DmxProbe.Capture.Filters;
 using DmxProbe.Capture.Pcap;
+using DmxProbe.Capture.Serial;
 using DmxProbe.Capture.Sockets;
 using DmxProbe.Protocols.Records;
 
@@ -11,17 +12,20 @@ public static class LiveInput
 {
     private const string Net = "net";
     private const string Nic = "nic";
+    private const string Framed = "framed";
+    private const string Uart = "uart";
 
-    /// <summary>Whether a word names a live input of the network; a file of that name is given with its folder, <c>./net</c>.</summary>
+    /// <summary>Whether a word names a live input; a file of that name is given with its folder, <c>./net</c>.</summary>
     public static bool Names(string input)
     {
         ArgumentNullException.ThrowIfNull(input);
         string word = input.Split(':')[0];
-        return word == Net ? input.Length == Net.Length || input.Contains(':', StringComparison.Ordinal) : word == Nic && input.Length > Nic.Length;
+        return word == Net ? input.Length == Net.Length || input.Contains(':', StringComparison.Ordinal)
+            : word is Nic or Framed or Uart && input.Length > word.Length;
     }
 
     /// <summary>Opens a live input, read by a thread of its own from now on.</summary>
-    /// <param name="input"><c>net</c>, <c>net:ADDRESS</c> or <c>nic:NAME</c>.</param>
+    /// <param name="input"><c>net</c>, <c>net:ADDRESS</c>, <c>nic:NAME</c>, <c>framed:PORT</c> or <c>uart:PORT</c>.</param>
     /// <param name="settings">How to listen.</param>
     /// <exception cref="InputException">It cannot be listened on; one sentence with the way out.</exception>
     public static ILiveSource Open(string input, LiveSettings settings)
@@ -33,15 +37,29 @@ public static class LiveInput
         return word switch
         {
             Net => new QueuedSource(OpenNet(input, place, settings), settings.Tell),
-            Nic => new QueuedSource(NicSource.Open(input, place, settings, new SteadyClock(settings.Clock)), settings.Tell),
-            _ => throw Refused(input, $"'{input}' is no live input", "net, net:ADDRESS or nic:NAME", "", "see 'dmxprobe survey --help'"),
+            Nic => new QueuedSource(OpenNic(input, place, settings), settings.Tell),
+            Framed => new QueuedSource(SerialSource.OpenFramed(place, settings), settings.Tell),
+            Uart => new QueuedSource(SerialSource.OpenUart(place, settings), settings.Tell),
+            _ => throw Refused(input, $"'{input}' is no live input", "net, net:ADDRESS, nic:NAME, framed:PORT or uart:PORT", "", "see 'dmxprobe inputs'"),
         };
     }
 
     internal static InputException Refused(string input, string what, string expected, string found, string advice) =>
         new(input, new InputProblem(what, "", expected, found, advice));
 
-    private static NetSource OpenNet(string input, string place, LiveSettings settings)
+    private static HearingSource OpenNic(string input, string place, LiveSettings settings)
+    {
+        NicSource source = NicSource.Open(input, place, settings, new SteadyClock(settings.Clock, OperatingSystem.IsLinux() ? LinuxNative.Asleep : null));
+        return new HearingSource(source, settings, Listening, net: null);
+
+        (IReadOnlyCollection<InterfaceInfo>, IReadOnlyList<InterfaceInfo>) Listening()
+        {
+            IReadOnlyList<InterfaceInfo> all = settings.ReadInterfaces();
+            return ([.. all.Where(each => each.Name == place)], all);
+        }
+    }
+
+    private static HearingSource OpenNet(string input, string place, LiveSettings settings)
     {
         IPAddress? only = place.Length > 0 ? AddressOf(input, place, settings) : null;
         bool isLinux = OperatingSystem.IsLinux() && nint.Size == sizeof(long) && !settings.Portable;
@@ -52,7 +70,10 @@ public static class LiveInput
             receiver = isLinux ? new LinuxReceiver(clock, settings.ReceiveBuffer) : new PortableReceiver(clock, settings.ReceiveBuffer);
             NetSource source = new(input, settings, only, clock, receiver);
             settings.Tell(Buffer(receiver, settings));
-            return source;
+            return new HearingSource(source, settings, () => (source.Watch.Up, source.Watch.All), source)
+            {
+                Announcer = settings.Announce ? new Announcer(receiver, settings, source.Watch) : null,
+            };
         }
         catch (PortTakenException taken)
         {

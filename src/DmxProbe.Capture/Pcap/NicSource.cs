@@ -30,6 +30,7 @@ internal sealed class NicSource : ILiveSource
     private long _dropsTold;
     private long _records;
     private bool _isDown;
+    private bool _slept;
     private bool _ended;
     private volatile bool _stop;
 
@@ -60,6 +61,11 @@ internal sealed class NicSource : ILiveSource
                 Duration.FromNanoseconds(1),
                 StampedBy.Kernel),
         ];
+        clock.Slept = how =>
+        {
+            _slept = true;
+            tell(new LiveNotice("slept", true, FormattableString.Invariant($"this computer slept for {how.TotalSeconds:0} s and heard nothing meanwhile")));
+        };
         clock.Stepped = by => tell(new LiveNotice(
             "clock-set",
             false,
@@ -232,7 +238,8 @@ internal sealed class NicSource : ILiveSource
     {
         _nextLook = now + LookEvery;
         long dropped = PcapLibrary.Dropped(_handle);
-        long lost = Math.Max(0, dropped - _dropsTold) + (_isDown ? 1 : 0);
+        long lost = Math.Max(0, dropped - _dropsTold) + (_isDown || _slept ? 1 : 0);
+        _slept = false;
         _dropsTold = Math.Max(dropped, _dropsTold);
         record = Loss(now, lost);
         _records -= lost > 0 ? 0 : 1;

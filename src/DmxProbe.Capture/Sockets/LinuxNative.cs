@@ -86,6 +86,9 @@ internal static unsafe partial class LinuxNative
     [LibraryImport("libc", EntryPoint = "recvmmsg", SetLastError = true)]
     public static partial int ReceiveMany(int socket, Message* messages, uint count, int flags, void* timeout);
 
+    [LibraryImport("libc", EntryPoint = "sendto", SetLastError = true)]
+    public static partial nint SendTo(int socket, byte* data, nuint length, int flags, byte* address, uint addressLength);
+
     [LibraryImport("libc", EntryPoint = "poll", SetLastError = true)]
     public static partial int Poll(PollEntry* entries, nuint count, int milliseconds);
 

@@ -3,13 +3,15 @@ using DmxProbe.Fixtures.Charts;
 namespace DmxProbe.Fixtures.Light;
 
 /// <summary>Finds the slot that a low byte belongs to.</summary>
-internal static class FineSlots
+public static class FineSlots
 {
     private static readonly char[] Separators = [' ', '-', '_', '/', '(', ')', '.', ','];
 
     /// <summary>Slot of the low byte by slot of the high byte; a low byte whose owner is not plain is left out.</summary>
+    /// <param name="mode">The mode.</param>
     public static Dictionary<int, int> Of(ChartMode mode)
     {
+        ArgumentNullException.ThrowIfNull(mode);
         Dictionary<int, int> fineOf = [];
         foreach (ChartSlot fine in mode.Slots.Where(slot => slot.Role == SlotRole.Fine))
         {

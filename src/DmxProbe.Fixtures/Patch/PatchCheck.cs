@@ -31,6 +31,24 @@ public static class PatchCheck
     /// <summary>The unit needs slots that are not sent.</summary>
     public const string BeyondSlotsSent = "beyond-slots-sent";
 
+    /// <summary>The sheet says another number of slots than the chart of the mode.</summary>
+    public const string FootprintDiffers = "footprint-differs";
+
+    /// <summary>Every unit of a type overlaps the next by the same number of slots: one footprint is wrong, not many addresses.</summary>
+    public const string SpacingTooNarrow = "spacing-too-narrow";
+
+    /// <summary>One cable chain with units of several universes.</summary>
+    public const string ChainOfTwoUniverses = "chain-of-two-universes";
+
+    /// <summary>Two units at one place of a chain.</summary>
+    public const string ChainOrderTwice = "chain-order-twice";
+
+    /// <summary>More units on one chain than a segment may load.</summary>
+    public const string ChainTooLong = "chain-too-long";
+
+    /// <summary>Unit loads that one segment may carry (ANSI/TIA-485, as quoted by trade pages; common practice here).</summary>
+    public const int MostOnSegment = 32;
+
     /// <summary>Most findings of one check; a sheet with more needs another cure.</summary>
     public const int MaxFindings = 500;
 
@@ -49,14 +67,41 @@ public static class PatchCheck
         List<PatchFinding> findings = [];
         CheckNames(sheet, findings);
         CheckTypes(sheet, charts, findings);
+        CheckFootprints(sheet, charts, findings);
         CheckShares(sheet, findings);
         CheckPlaces(sheet, charts, findings);
+        SpacingCheck.Fold(sheet, charts, findings);
+        ChainCheck.Add(sheet, findings);
         CheckCapture(sheet, charts, captured, findings);
         return [.. findings.OrderBy(finding => finding.Line).Take(MaxFindings)];
     }
 
     /// <summary>Address of a unit as it is printed: <c>1.061</c>.</summary>
     internal static string Place(PatchUnit unit) => string.Create(CultureInfo.InvariantCulture, $"{unit.Universe}.{unit.Address:000}");
+
+    /// <summary>How many slots a unit takes: by its chart, else by the sheet, else 1, the least it can take.</summary>
+    /// <param name="unit">The unit.</param>
+    /// <param name="charts">The charts at hand.</param>
+    public static int FootprintOf(PatchUnit unit, ChartSet charts)
+    {
+        ArgumentNullException.ThrowIfNull(unit);
+        ArgumentNullException.ThrowIfNull(charts);
+        return charts.Find(unit.Type, unit.Mode)?.Footprint ?? Math.Max(1, unit.StatedFootprint);
+    }
+
+    private static void CheckFootprints(PatchSheet sheet, ChartSet charts, List<PatchFinding> findings)
+    {
+        foreach (PatchUnit unit in sheet.Units.Where(unit => unit.StatedFootprint > 0))
+        {
+            if (charts.Find(unit.Type, unit.Mode) is { } mode && mode.Footprint != unit.StatedFootprint)
+            {
+                string[] others = [.. charts.Find(unit.Type)!.Modes.Where(other => other.Footprint == unit.StatedFootprint).Select(other => Shown.Quoted(other.Name)).Take(3)];
+                findings.Add(new PatchFinding(FootprintDiffers, PatchSeverity.Fault, [unit.Unit],
+                    $"unit {Shown.Quoted(unit.Unit)} takes {Shown.Number(unit.StatedFootprint)} slots by the sheet, {Shown.Number(mode.Footprint)} by the chart of mode {Shown.Quoted(mode.Name)}",
+                    others.Length > 0 ? $"the chart has {Shown.Number(unit.StatedFootprint)} slots in mode {string.Join(" or ", others)}: correct the mode, or the sheet's number of slots" : "correct the mode, or the sheet's number of slots", unit.Line));
+            }
+        }
+    }
 
     private static void CheckNames(PatchSheet sheet, List<PatchFinding> findings)
     {
@@ -78,9 +123,9 @@ public static class PatchCheck
         int offers = MaxOffers;
         foreach (PatchUnit unit in sheet.Units)
         {
-            if (!known.TryGetValue((unit.Type, unit.Mode), out (string Id, string Text, string Action)? problem))
+            if (!known.TryGetValue((unit.Type, unit.Mode + "/" + Shown.Number(unit.StatedFootprint)), out (string Id, string Text, string Action)? problem))
             {
-                known[(unit.Type, unit.Mode)] = problem = TypeProblem(unit, charts, offer: offers > 0);
+                known[(unit.Type, unit.Mode + "/" + Shown.Number(unit.StatedFootprint))] = problem = TypeProblem(unit, charts, offer: offers > 0);
                 offers -= problem is null ? 0 : 1;
             }
 
@@ -91,12 +136,15 @@ public static class PatchCheck
         }
     }
 
+    private static string Taken(PatchUnit unit) =>
+        unit.StatedFootprint > 0 ? $"{Shown.Number(unit.StatedFootprint)} slots as the sheet says" : "1 slot";
+
     private static (string Id, string Text, string Action)? TypeProblem(PatchUnit unit, ChartSet charts, bool offer)
     {
         if (charts.Find(unit.Type) is not { } chart)
         {
             string near = offer ? Nearest.Offer(Nearest.Of(unit.Type, charts.Charts.Select(known => known.Type), 3)) : "";
-            return (UnknownType, $"there is no chart for type {Shown.Quoted(unit.Type)}; its footprint is taken as 1 slot",
+            return (UnknownType, $"there is no chart for type {Shown.Quoted(unit.Type)}; its footprint is taken as {Taken(unit)}",
                 near.Length > 0 ? near : "add the chart, or correct the type");
         }
 
@@ -105,9 +153,9 @@ public static class PatchCheck
             return null;
         }
 
-        string nearest = !offer ? "" : Nearest.Offer(Nearest.Of(unit.Mode, chart.Modes.Select(mode => mode.Name), 3));
+        string nearest = !offer || unit.Mode.Length == 0 ? "" : Nearest.Offer(Nearest.Of(unit.Mode, chart.Modes.Select(mode => mode.Name), 3));
         string modes = string.Join(", ", chart.Modes.Take(8).Select(mode => Shown.Quoted(mode.Name))) + (chart.Modes.Count > 8 ? " ..." : "");
-        return (UnknownMode, $"the chart of {Shown.Quoted(unit.Type)} has no mode {Shown.Quoted(unit.Mode)}; its footprint is taken as 1 slot",
+        return (UnknownMode, (unit.Mode.Length == 0 ? $"the sheet gives no mode for {Shown.Quoted(unit.Type)}" : $"the chart of {Shown.Quoted(unit.Type)} has no mode {Shown.Quoted(unit.Mode)}") + $"; its footprint is taken as {Taken(unit)}",
             nearest.Length > 0 ? nearest : "the chart has " + modes);
     }
 
@@ -152,7 +200,7 @@ public static class PatchCheck
             List<(PatchUnit Unit, PatchUnit Group, int Last)> open = [];
             foreach (PatchUnit unit in universe.OrderBy(unit => unit.Address))
             {
-                int last = unit.Address + charts.FootprintOf(unit.Type, unit.Mode) - 1;
+                int last = unit.Address + FootprintOf(unit, charts) - 1;
                 if (last > 512)
                 {
                     findings.Add(new PatchFinding(FootprintPast512, PatchSeverity.Fault, [unit.Unit],
@@ -223,7 +271,7 @@ public static class PatchCheck
 
             foreach (PatchUnit unit in universe)
             {
-                int last = unit.Address + charts.FootprintOf(unit.Type, unit.Mode) - 1;
+                int last = unit.Address + FootprintOf(unit, charts) - 1;
                 if (last > facts.SlotsSent && last <= 512)
                 {
                     findings.Add(new PatchFinding(BeyondSlotsSent, PatchSeverity.Fault, [unit.Unit],

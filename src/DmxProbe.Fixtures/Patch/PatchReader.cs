@@ -1,11 +1,15 @@
-using System.Globalization;
+using System.Text;
+using DmxProbe.Fixtures.Patch.Recognition;
 using DmxProbe.Fixtures.Tables;
+using DmxProbe.Fixtures.Tables.Xlsx;
 
 namespace DmxProbe.Fixtures.Patch;
 
 /// <summary>
-/// Reads a patch sheet from CSV: <c>unit,type,mode,universe,address</c>, optional
-/// <c>position,chain,circuit,sharesWith,note</c>. Never throws on any text. What a sheet says is checked by <see cref="PatchCheck"/>.
+/// Reads a patch sheet as people have it: CSV of any separator and encoding, or xlsx, headings somewhere in the first rows,
+/// columns found by headings and by content (docs/charts-and-sheets.md). Never throws on any bytes. A sheet that can be
+/// read in two ways is refused with the question and the option that answers it. What a sheet says is checked by
+/// <see cref="PatchCheck"/>.
 /// </summary>
 public static class PatchReader
 {
@@ -18,72 +22,94 @@ public static class PatchReader
     /// <summary>Highest universe of a sheet's own numbering (as many as sACN can number).</summary>
     public const int MaxUniverse = 63_999;
 
-    private const int MaxText = 500;
-    private const int Unit = 0, Type = 1, Mode = 2, Universe = 3, Address = 4, Position = 5, Chain = 6, Circuit = 7, SharesWith = 8, Note = 9;
-    private const string AddressAdvice = "write 1 to 512, or universe.address as in 2.061";
-    private static readonly string[] Required = ["unit", "type", "mode", "universe", "address"];
-    private static readonly string[] Optional = ["position", "chain", "circuit", "sharesWith", "note"];
-
-    /// <summary>Reads a sheet.</summary>
-    /// <param name="text">The CSV text; separators comma, semicolon or tab.</param>
+    /// <summary>Reads a sheet from CSV text whose encoding is known.</summary>
+    /// <param name="text">The text.</param>
+    /// <param name="options">What a person says about it; null for nothing.</param>
     /// <exception cref="IOException">The reader itself fails.</exception>
-    public static PatchReading Read(TextReader text)
+    public static PatchReading Read(TextReader text, PatchReadOptions? options = null)
     {
         ArgumentNullException.ThrowIfNull(text);
-        ProblemList problems = new();
-        List<PatchUnit> units = [];
-        foreach (TableRow row in Table.Read(text, Required, Optional, MaxUnits, problems))
+        StringBuilder kept = new();
+        char[] block = new char[32 * 1024];
+        for (int count; kept.Length <= TableText.MaxCharacters && (count = text.Read(block, 0, block.Length)) > 0;)
         {
-            bool named = row.TryName(Unit, MaxName, mayBeEmpty: false, problems) & row.TryName(Type, MaxName, mayBeEmpty: false, problems) &
-                row.TryName(Mode, MaxName, mayBeEmpty: false, problems) & row.TryName(Position, MaxText, mayBeEmpty: true, problems) &
-                row.TryName(Chain, MaxName, mayBeEmpty: true, problems) & row.TryName(Circuit, MaxName, mayBeEmpty: true, problems) &
-                row.TryName(SharesWith, MaxText, mayBeEmpty: true, problems) & row.TryName(Note, MaxText, mayBeEmpty: true, problems);
-            if (TryPlace(row, problems, out int universe, out int address) && named)
-            {
-                string[] shared = row[SharesWith].Split('|', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries);
-                units.Add(new PatchUnit(row[Unit], row[Type], row[Mode], universe, address, row[Position], row[Chain], row[Circuit], shared, row[Note], row.Line));
-            }
+            kept.Append(block, 0, count);
         }
 
-        return problems.Any ? new PatchReading(null, problems.Problems) : new PatchReading(new PatchSheet(units), []);
+        Grid? grid = CsvGrid.Read(kept.ToString(), "text", out TableProblem? problem);
+        return grid is null ? new PatchReading(null, [problem!]) : Recognise(grid, options ?? new PatchReadOptions());
     }
 
-    private static bool TryPlace(TableRow row, ProblemList problems, out int universe, out int address)
+    /// <summary>Reads a sheet from a file of any of the kinds.</summary>
+    /// <param name="file">The file; read to its end, left open.</param>
+    /// <param name="options">What a person says about it; null for nothing.</param>
+    /// <exception cref="IOException">The stream itself fails.</exception>
+    public static PatchReading Read(Stream file, PatchReadOptions? options = null)
     {
-        universe = address = 0;
-        int dot = row[Address].AsSpan().IndexOfAny('.', '/');
-        if (dot < 0)
+        ArgumentNullException.ThrowIfNull(file);
+        options ??= new PatchReadOptions();
+        if (BoundedBytes.Read(file, TextDecoding.MaxOctets) is not byte[] octets)
         {
-            return row.TryNumber(Universe, 0, MaxUniverse, "use the sheet's own number of the universe", problems, out universe) & TryPlainAddress(row, problems, out address);
+            return new PatchReading(null, [new TableProblem("the file is too long", 0, "", "at most 64 MB", "more", "check that it is the right file")]);
         }
 
-        if (!int.TryParse(row[Address].AsSpan(0, dot), NumberStyles.None, CultureInfo.InvariantCulture, out universe) || universe > MaxUniverse ||
-            !int.TryParse(row[Address].AsSpan(dot + 1), NumberStyles.None, CultureInfo.InvariantCulture, out address) || address is < 1 or > 512)
+        if (XlsxReader.IsZip(octets))
         {
-            problems.Add(row.Problem("not an address", Address, "universe.address as in 2.061, the address 1 to 512", AddressAdvice));
-            return false;
+            return XlsxReader.Read(octets, out TableProblem? refused) is { } grids ? Choose(grids, options) : new PatchReading(null, [refused!]);
         }
 
-        if (row[Universe].Length > 0 && row[Universe] != Shown.Number(universe))
+        if (XlsxReader.IsOldSpreadsheet(octets))
         {
-            problems.Add(row.Problem("two universes for one unit", Universe, Shown.Number(universe) + " as in the address, or nothing", "say which is right"));
-            return false;
+            return new PatchReading(null, [new TableProblem("this is a spreadsheet in the format before xlsx", 0, "", "xlsx or CSV", "", "open it in a spreadsheet and save it as xlsx or CSV")]);
         }
 
-        return true;
+        (string text, string encoding) = TextDecoding.Decode(octets);
+        Grid? grid = CsvGrid.Read(text, encoding, out TableProblem? problem);
+        return grid is null ? new PatchReading(null, [problem!]) : Recognise(grid, options);
     }
 
-    private static bool TryPlainAddress(TableRow row, ProblemList problems, out int address)
+    /// <summary>Of several worksheets the one that is a patch; the question when several are.</summary>
+    private static PatchReading Choose(IReadOnlyList<Grid> grids, PatchReadOptions options)
     {
-        bool counted = int.TryParse(row[Address], NumberStyles.None, CultureInfo.InvariantCulture, out address) && address is > 512 and <= 512 * 256;
-        if (!counted)
+        string[] names = [.. grids.Select(grid => Shown.Quoted(grid.Name))];
+        if (options.Worksheet is string wanted)
         {
-            return row.TryNumber(Address, 1, 512, AddressAdvice, problems, out address);
+            return grids.FirstOrDefault(grid => grid.Name.Equals(wanted, StringComparison.OrdinalIgnoreCase)) is { } named
+                ? Recognise(named, options)
+                : new PatchReading(null, [new TableProblem("there is no such worksheet", 0, "", string.Join(" or ", names), Shown.Quoted(wanted), "correct it after --worksheet")]);
         }
 
-        // Some sheets count through all universes; whether their first universe is this sheet's first is for the person to say.
-        problems.Add(row.Problem("an address above 512", Address, "1 to 512",
-            string.Create(CultureInfo.InvariantCulture, $"if it counts through all universes, it is address {((address - 1) % 512) + 1} of universe number {((address - 1) / 512) + 1}: write that")));
-        return false;
+        (Grid Grid, PatchReading Reading)[] read = [.. grids.Select(grid => (grid, Recognise(grid, options)))];
+        (Grid Grid, PatchReading Reading)[] patches = [.. read.Where(pair => pair.Reading.Sheet is not null)];
+        if (patches.Length > 1)
+        {
+            string found = string.Join(" and ", patches.Select(pair => Shown.Quoted(pair.Grid.Name)));
+            return new PatchReading(null, [new TableProblem("which worksheet is the patch", 0, "", "one of them", found, "say which with --worksheet NAME")]);
+        }
+
+        // None is a patch: the one that came nearest says what is wrong with it.
+        return patches.Length == 1 ? patches[0].Reading
+            : read.OrderByDescending(pair => pair.Reading.Recognition?.Columns.Count ?? 0).ThenByDescending(pair => pair.Grid.Rows.Count).Select(pair => pair.Reading).FirstOrDefault()
+            ?? new PatchReading(null, [new TableProblem("the file has no worksheets", 0, "", "one", "none", "check that it is the right file")]);
+    }
+
+    private static PatchReading Recognise(Grid grid, PatchReadOptions options)
+    {
+        if (grid.Rows.Count == 0)
+        {
+            return new PatchReading(null, [new TableProblem("the file has no rows", 0, "", "headings and rows below them", "none", "check that it is the right file and that it was saved")]);
+        }
+
+        ColumnFinder columns = new(grid, options);
+        TableProblem? open = columns.Find();
+        int heading = columns.HeadingRow < 0 ? 0 : grid.Rows[columns.HeadingRow].Line;
+        if (open is not null)
+        {
+            return new PatchReading(null, [open], new PatchRecognition(grid.Format, heading, [.. columns.Columns], columns.Ignored, []));
+        }
+
+        UnitLines lines = new(grid, columns, options);
+        PatchSheet? sheet = lines.Read(out IReadOnlyList<TableProblem> problems);
+        return new PatchReading(sheet, problems, new PatchRecognition(grid.Format, heading, [.. columns.Columns.OrderBy(column => column.Column)], columns.Ignored, lines.Notes));
     }
 }

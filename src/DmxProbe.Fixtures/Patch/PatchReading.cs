@@ -5,4 +5,5 @@ namespace DmxProbe.Fixtures.Patch;
 /// <summary>What came of reading a patch sheet: the sheet, or why it is refused.</summary>
 /// <param name="Sheet">The sheet; null when it is refused.</param>
 /// <param name="Problems">Why it is refused, in the order of the file, at most 20; empty when it is not.</param>
-public sealed record PatchReading(PatchSheet? Sheet, IReadOnlyList<TableProblem> Problems);
+/// <param name="Recognition">What was recognised; null when the file is no table.</param>
+public sealed record PatchReading(PatchSheet? Sheet, IReadOnlyList<TableProblem> Problems, PatchRecognition? Recognition = null);

@@ -26,6 +26,9 @@ public sealed class PatchSheet
     /// <summary>The universes in use, by the sheet's own numbering, in order.</summary>
     public IReadOnlyList<int> Universes { get; }
 
+    /// <summary>The number of the sheet's first universe: 1, or 0 where the sheet counts from 0.</summary>
+    public int UniverseBase { get; init; } = 1;
+
     /// <summary>The unit of a name, or null.</summary>
     public PatchUnit? Find(string unit) => _byName.GetValueOrDefault(unit);
 

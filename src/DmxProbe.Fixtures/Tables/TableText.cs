@@ -9,7 +9,10 @@ namespace DmxProbe.Fixtures.Tables;
 internal static class TableText
 {
     /// <summary>More is no chart and no sheet.</summary>
-    private const int MaxCharacters = 16 * 1024 * 1024;
+    public const int MaxCharacters = 16 * 1024 * 1024;
+
+    /// <summary>Headings of columns stand within these first lines.</summary>
+    private const int LinesOfHeadings = 30;
 
     /// <summary>Reads all of it and finds the line of the header (0 for none); null and a problem when it cannot be a table.</summary>
     public static string? Prepare(TextReader reader, out char separator, out int headerLine, out TableProblem? problem)
@@ -38,7 +41,7 @@ internal static class TableText
             int end = text.AsSpan(start).IndexOfAny('\r', '\n');
             int next = end < 0 ? text.Length : start + end + (text.AsSpan(start + end).StartsWith("\r\n") ? 2 : 1);
             ReadOnlySpan<char> content = text.AsSpan(start, (end < 0 ? text.Length : start + end) - start);
-            bool comment = quoteLine == 0 && content.TrimStart().StartsWith('#');
+            bool comment = quoteLine == 0 && IsComment(content.TrimStart(), line);
             bool empty = content.IsWhiteSpace();
             if (!comment)
             {
@@ -65,6 +68,10 @@ internal static class TableText
             "close it, or write a quote that is meant as two quotes inside quotes");
         return problem is null ? kept.ToString() : null;
     }
+
+    /// <summary>A line of a person's own; <c>#</c> alone in the first cell is a heading for numbers.</summary>
+    private static bool IsComment(ReadOnlySpan<char> text, int line) =>
+        text.StartsWith('#') && (text.Length == 1 || line > LinesOfHeadings || text[1] is not (',' or ';' or '\t' or '|'));
 
     private static string? ReadBounded(TextReader reader)
     {

@@ -65,7 +65,8 @@ internal static class FileLook
         return null;
     }
 
-    private static bool IsText(ReadOnlySpan<byte> head)
+    /// <summary>Whether the octets can be text in UTF-8.</summary>
+    public static bool IsText(ReadOnlySpan<byte> head)
     {
         foreach (byte octet in head)
         {

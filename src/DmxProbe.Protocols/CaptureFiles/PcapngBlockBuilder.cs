@@ -50,6 +50,12 @@ internal sealed class PcapngBlockBuilder(int capacity)
 
     public void PutUInt64(ulong value) => BinaryPrimitives.WriteUInt64LittleEndian(Take(8), value);
 
+    /// <summary>Octets as they are.</summary>
+    public void Put(ReadOnlySpan<byte> data) => data.CopyTo(Take(data.Length));
+
+    /// <summary>Zeros up to the next multiple of 4.</summary>
+    public void PutPadding() => Take(PcapngFormat.Padded(Length - _blockStart) - (Length - _blockStart)).Clear();
+
     /// <summary>Octets and the zeros up to the next multiple of 4.</summary>
     public void PutPadded(ReadOnlySpan<byte> data)
     {

@@ -36,6 +36,15 @@ internal static class PcapngFormat
     /// <summary>Types with this bit set are for local use: nobody assigns them.</summary>
     public const uint LocalUse = 0x80000000;
 
+    /// <summary>Our block that describes a channel (docs/formats.md). Others may use the same number, so the body starts with <see cref="Signature"/>.</summary>
+    public const uint Channel = 0x80445801;
+
+    /// <summary>Our block that holds a record of a channel.</summary>
+    public const uint ChannelRecord = 0x80445802;
+
+    /// <summary>Starts the body of our blocks and the value of our option: numbers for local use belong to nobody.</summary>
+    public static ReadOnlySpan<byte> Signature => "DmxProbe"u8;
+
     /// <summary>Option codes. Their meaning depends on the block except for the first two.</summary>
     public static class Option
     {
@@ -46,6 +55,7 @@ internal static class PcapngFormat
         public const ushort InterfaceDescription = 3;
         public const ushort InterfaceResolution = 9;
         public const ushort InterfaceOffset = 14;
+        public const ushort InterfaceClock = 0x8D58; // ours, of local use
         public const ushort PacketDropCount = 4;
         public const ushort StatisticsReceived = 4;
         public const ushort StatisticsInterfaceDrop = 5;

@@ -36,6 +36,7 @@ internal static class PcapngInterfaceParser
         string description = "";
         byte resolution = Microseconds;
         long offset = 0;
+        PcapngClockOption? told = null;
         PcapngOptions options = new(body[FixedLength..], bigEndian);
         while (options.MoveNext())
         {
@@ -65,6 +66,9 @@ internal static class PcapngInterfaceParser
 
                     offset = unchecked((long)seconds);
                     break;
+                case PcapngFormat.Option.InterfaceClock:
+                    told = PcapngClockOption.TryParse(options.Value, out PcapngClockOption ours) ? ours : told;
+                    break;
                 default:
                     break; // addresses, speeds, filters: nothing here depends on them
             }
@@ -85,8 +89,13 @@ internal static class PcapngInterfaceParser
         }
 
         ClockScale clock = new(resolution, offset);
-        parsed = new PcapngInterface(
-            new CaptureInterface(id, name, description, (LinkType)linkType, snapLength, clock.Resolution, StampedBy.Unknown), clock);
+        CaptureInterface shown = new(id, name, description, (LinkType)linkType, snapLength, clock.Resolution, StampedBy.Unknown);
+        if (told is PcapngClockOption option)
+        {
+            shown = shown with { Resolution = option.Resolution, StampedBy = option.StampedBy, SnapLength = option.SnapLength };
+        }
+
+        parsed = new PcapngInterface(shown, clock);
         fault = default;
         return true;
     }

@@ -17,6 +17,7 @@ internal sealed class PcapngInterfaces
 
     private readonly List<CaptureInterface> _all = [];
     private readonly List<PcapngInterface> _section = [];
+    private readonly List<CaptureInterface> _channels = [];
     private ImmutableList<CaptureInterface> _kept = [];
     private PcapngState? _state;
     private PcapngInterface? _justLost;
@@ -32,9 +33,23 @@ internal sealed class PcapngInterfaces
     public void BeginSection()
     {
         _section.Clear();
+        _channels.Clear();
         _justLost = null;
         _state = null;
     }
+
+    /// <summary>How many channels the section has so far; they are numbered apart from interfaces.</summary>
+    public int ChannelCount => _channels.Count;
+
+    /// <summary>Finds a channel by its number in the section.</summary>
+    public bool TryGetChannel(uint number, [NotNullWhen(true)] out CaptureInterface? found)
+    {
+        found = number < (uint)_channels.Count ? _channels[(int)number] : null;
+        return found is not null;
+    }
+
+    /// <summary>A record of a channel was read; its losses need no bookkeeping.</summary>
+    public void ChannelRecordRead() => _justLost = null;
 
     /// <summary>Finds an interface by its number in the section.</summary>
     public bool TryGet(uint number, [NotNullWhen(true)] out PcapngInterface? found)
@@ -47,27 +62,28 @@ internal sealed class PcapngInterfaces
     /// <returns>False where it is damaged.</returns>
     public bool TryDescribe(ReadOnlySpan<byte> body, bool bigEndian, out InterfaceFault fault)
     {
-        if (_nextId >= MostInterfaces)
-        {
-            fault = new InterfaceFault(
-                "there are too many interfaces", -8, "at most " + CaptureDamage.Number(MostInterfaces), "one more");
-            return false;
-        }
-
-        if (!PcapngInterfaceParser.TryParse(body, bigEndian, _nextId, out PcapngInterface? parsed, out fault))
+        if (!HasRoom(out fault) || !PcapngInterfaceParser.TryParse(body, bigEndian, _nextId, out PcapngInterface? parsed, out fault))
         {
             return false;
         }
 
-        // After going back, the same descriptions come again.
-        if (_nextId == _all.Count)
-        {
-            _all.Add(parsed.Description);
-        }
-
-        _nextId++;
+        Add(parsed.Description);
         _section.Add(parsed);
-        _state = null;
+        return true;
+    }
+
+    /// <summary>Takes in the body of a block that describes a channel, its signature seen.</summary>
+    /// <returns>False where it is damaged.</returns>
+    public bool TryDescribeChannel(ReadOnlySpan<byte> body, out InterfaceFault fault)
+    {
+        if (!HasRoom(out fault)
+            || !PcapngChannelBlock.TryParse(body, _nextId, _channels.Count, out CaptureInterface? channel, out fault))
+        {
+            return false;
+        }
+
+        Add(channel);
+        _channels.Add(channel);
         return true;
     }
 
@@ -92,14 +108,14 @@ internal sealed class PcapngInterfaces
     public bool TryKeep(bool bigEndian, [NotNullWhen(true)] out PcapngState? state)
     {
         state = _state;
-        if (state is not null || _section.Count > MostInMark)
+        if (state is not null || _section.Count + _channels.Count > MostInMark)
         {
             return state is not null;
         }
 
         _kept = _kept.AddRange(_all[_kept.Count.._nextId]);
         state = new PcapngState(
-            bigEndian, _kept, [.. _section.Select(one => one.Copy(beforeLastLoss: ReferenceEquals(one, _justLost)))]);
+            bigEndian, _kept, [.. _section.Select(one => one.Copy(beforeLastLoss: ReferenceEquals(one, _justLost)))], [.. _channels]);
         // With a loss of the record itself, the next record needs another one.
         _state = _justLost is null ? state : null;
         return true;
@@ -113,8 +129,29 @@ internal sealed class PcapngInterfaces
         _all.AddRange(_kept.Skip(_all.Count));
         _section.Clear();
         _section.AddRange(state.Section.Select(one => one.Copy(beforeLastLoss: false)));
+        _channels.Clear();
+        _channels.AddRange(state.Channels);
         _justLost = null;
         _state = state;
+    }
+
+    private bool HasRoom(out InterfaceFault fault)
+    {
+        fault = new InterfaceFault(
+            "there are too many interfaces", -8, "at most " + CaptureDamage.Number(MostInterfaces), "one more");
+        return _nextId < MostInterfaces;
+    }
+
+    private void Add(CaptureInterface described)
+    {
+        // After going back, the same descriptions come again.
+        if (_nextId == _all.Count)
+        {
+            _all.Add(described);
+        }
+
+        _nextId++;
+        _state = null;
     }
 
     private long Changed(PcapngInterface origin, long lost)

@@ -72,6 +72,15 @@ internal sealed class PcapngSource(ByteWindow window, CaptureDamage damage, stri
                 case PcapngFormat.SectionHeader:
                     _interfaces.BeginSection();
                     break;
+                case PcapngFormat.Channel when PcapngChannelBlock.IsOurs(body):
+                    if (!DescribeChannel(body))
+                    {
+                        return End(out record);
+                    }
+
+                    break;
+                case PcapngFormat.ChannelRecord when PcapngChannelBlock.IsOurs(body):
+                    return ChannelRecord(body, out record) ? ReadStatus.Record : End(out record);
                 default:
                     break; // names, secrets, custom, local use, unknown: nothing in them is a packet
             }
@@ -245,6 +254,34 @@ internal sealed class PcapngSource(ByteWindow window, CaptureDamage damage, stri
     private bool Describe(ReadOnlySpan<byte> body) =>
         _interfaces.TryDescribe(body, _blocks.BigEndian, out InterfaceFault fault)
         || Wrong(fault.What, fault.Offset, fault.Expected, fault.Found);
+
+    private bool DescribeChannel(ReadOnlySpan<byte> body) =>
+        _interfaces.TryDescribeChannel(body, out InterfaceFault fault)
+        || Wrong(fault.What, fault.Offset, fault.Expected, fault.Found);
+
+    private bool ChannelRecord(ReadOnlySpan<byte> body, out CaptureRecord record)
+    {
+        record = default;
+        if (!PcapngChannelRecord.TryParse(body, _interfaces, out PcapngChannelRecord block, out InterfaceFault fault))
+        {
+            return Wrong(fault.What, fault.Offset, fault.Expected, fault.Found);
+        }
+
+        _interfaces.ChannelRecordRead();
+        record = new CaptureRecord
+        {
+            Number = NextNumber(block.Time),
+            Time = block.Time,
+            HasTime = block.HasTime,
+            Kind = block.Kind,
+            InterfaceId = block.Channel.Id,
+            LinkType = block.Channel.LinkType,
+            OriginalLength = block.OriginalLength,
+            LostBefore = block.LostBefore,
+            Data = block.Data,
+        };
+        return true;
+    }
 
     private bool TryGetInterface(uint number, [System.Diagnostics.CodeAnalysis.NotNullWhen(true)] out PcapngInterface? origin)
     {

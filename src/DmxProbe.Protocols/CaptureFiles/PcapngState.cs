@@ -7,5 +7,9 @@ namespace DmxProbe.Protocols.CaptureFiles;
 /// <param name="BigEndian">Byte order of the section.</param>
 /// <param name="Interfaces">All interfaces described so far in the file.</param>
 /// <param name="Section">Those of the section, with the losses reported so far.</param>
+/// <param name="Channels">The channels of the section.</param>
 internal sealed record PcapngState(
-    bool BigEndian, ImmutableList<CaptureInterface> Interfaces, ImmutableArray<PcapngInterface> Section);
+    bool BigEndian,
+    ImmutableList<CaptureInterface> Interfaces,
+    ImmutableArray<PcapngInterface> Section,
+    ImmutableArray<CaptureInterface> Channels);

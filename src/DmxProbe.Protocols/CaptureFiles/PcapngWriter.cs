@@ -21,6 +21,7 @@ public sealed class PcapngWriter : IDisposable
     private readonly List<InterfaceClock> _clocks = [];
     private readonly PcapngBlockBuilder _block = new(2 * FlushAt);
     private long _flushed;
+    private int _channels;
 
     /// <summary>Starts the section: writes the Section Header Block.</summary>
     /// <param name="stream">Where the bytes go.</param>
@@ -46,6 +47,15 @@ public sealed class PcapngWriter : IDisposable
         End();
     }
 
+    /// <summary>
+    /// False to hand blocks to the stream only in <see cref="Flush"/>: then no other call can fail for what the stream does,
+    /// and what a failed <see cref="Flush"/> could not hand over is handed over by the next. The buffer grows as needed.
+    /// </summary>
+    public bool HandsOverByItself { get; init; } = true;
+
+    /// <summary>Octets not yet handed to the stream.</summary>
+    public int Waiting => _block.Length;
+
     /// <summary>Octets written so far, those still in the buffer included.</summary>
     public long BytesWritten => _flushed + _block.Length;
 
@@ -58,6 +68,10 @@ public sealed class PcapngWriter : IDisposable
     /// <param name="offsetSeconds">
     /// if_tsoffset: seconds since 1970 that stand for the written time 0. Only needed for times before 1970.
     /// </param>
+    /// <param name="source">
+    /// The interface that the records come from: its clock's resolution, who stamped and its snap length are kept in an option
+    /// of local use. Null for none.
+    /// </param>
     /// <returns>The number of the interface, from 0.</returns>
     public int AddInterface(
         string name,
@@ -65,7 +79,8 @@ public sealed class PcapngWriter : IDisposable
         LinkType linkType,
         int snapLength = 0,
         int resolution = 9,
-        long offsetSeconds = 0)
+        long offsetSeconds = 0,
+        CaptureInterface? source = null)
     {
         ArgumentNullException.ThrowIfNull(name);
         ArgumentNullException.ThrowIfNull(description);
@@ -74,7 +89,7 @@ public sealed class PcapngWriter : IDisposable
         ArgumentOutOfRangeException.ThrowIfGreaterThan(resolution, 9);
         ArgumentOutOfRangeException.ThrowIfLessThan(offsetSeconds, -10_000_000_000);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(offsetSeconds, 10_000_000_000);
-        _block.Begin(PcapngFormat.InterfaceDescription, 32 + OptionRoom(name) + OptionRoom(description));
+        _block.Begin(PcapngFormat.InterfaceDescription, 32 + PcapngClockOption.Size + 4 + OptionRoom(name) + OptionRoom(description));
         _block.PutUInt16(checked((ushort)linkType));
         _block.PutUInt16(0);
         _block.PutUInt32((uint)snapLength);
@@ -92,6 +107,13 @@ public sealed class PcapngWriter : IDisposable
         if (offsetSeconds != 0)
         {
             _block.PutOption(PcapngFormat.Option.InterfaceOffset, unchecked((ulong)offsetSeconds));
+        }
+
+        if (source is not null)
+        {
+            Span<byte> told = stackalloc byte[PcapngClockOption.Size];
+            PcapngClockOption.Write(told, source);
+            _block.PutOption(PcapngFormat.Option.InterfaceClock, told);
         }
 
         _block.PutEndOfOptions();
@@ -177,6 +199,34 @@ public sealed class PcapngWriter : IDisposable
         End();
     }
 
+    /// <summary>
+    /// Describes a channel in a block of a local-use type: anything that is no Ethernet interface. General tools skip it.
+    /// </summary>
+    /// <param name="channel">What it is; its number is not written.</param>
+    /// <returns>The number of the channel, from 0; channels and interfaces are numbered apart.</returns>
+    public int AddChannel(CaptureInterface channel)
+    {
+        ArgumentNullException.ThrowIfNull(channel);
+        _block.Begin(
+            PcapngFormat.Channel, PcapngChannelBlock.FixedLength + OptionRoom(channel.Name) + OptionRoom(channel.Description));
+        PcapngChannelBlock.Write(_block, channel, _channels);
+        End();
+        return _channels++;
+    }
+
+    /// <summary>Writes a record of a channel, of any kind: a block of a local-use type.</summary>
+    /// <param name="channel">What <see cref="AddChannel"/> returned.</param>
+    /// <param name="record">The record; its number and interface are not written, losses over 4,294,967,295 are held there.</param>
+    public void WriteChannelRecord(int channel, in CaptureRecord record)
+    {
+        ArgumentOutOfRangeException.ThrowIfNegative(channel);
+        ArgumentOutOfRangeException.ThrowIfGreaterThanOrEqual(channel, _channels);
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(record.Data.Length, PcapngFormat.LongestBlock - 1024, nameof(record));
+        _block.Begin(PcapngFormat.ChannelRecord, PcapngChannelRecord.FixedLength + PcapngFormat.Padded(record.Data.Length));
+        PcapngChannelRecord.Write(_block, channel, in record);
+        End();
+    }
+
     /// <summary>Writes a block of any type as it is, padded to a multiple of 4. For blocks of local-use types.</summary>
     /// <param name="type">Block type; local use when the most significant bit is set.</param>
     /// <param name="body">What stands between the two total lengths; at most 15 MiB.</param>
@@ -232,7 +282,7 @@ public sealed class PcapngWriter : IDisposable
     private void End()
     {
         _block.End();
-        if (_block.Length >= FlushAt)
+        if (_block.Length >= FlushAt && HandsOverByItself)
         {
             Drain();
         }

@@ -1,9 +1,10 @@
 using DmxProbe.Analysis.Locate;
 using DmxProbe.Analysis.Survey;
+using DmxProbe.Analysis.Timing;
 
 namespace DmxProbe.Reporting.Json;
 
-/// <summary>The demo as JSON: the fields of a survey, the answer of locate, and the demo's own check.</summary>
+/// <summary>The demo as JSON: the fields of a survey, the answer of locate, the figures of a line, and the demo's own check.</summary>
 public static class DemoJson
 {
     /// <summary>Writes the demo.</summary>
@@ -12,6 +13,7 @@ public static class DemoJson
     /// <param name="result">What locating found.</param>
     /// <param name="about">What it was about.</param>
     /// <param name="answer">Its answer in words.</param>
+    /// <param name="line">What was measured on the line.</param>
     /// <param name="checks">What the demo must answer, and what came out.</param>
     public static void Write(
         Stream output,
@@ -19,12 +21,16 @@ public static class DemoJson
         LocateResult result,
         LocateCase about,
         LocateAnswer answer,
+        TimedInput line,
         IEnumerable<(string Question, string Expected, string Found)> checks) =>
         JsonPage.Write(output, "demo", json =>
         {
             SurveyJson.Body(json, survey);
             json.WriteStartObject("locate");
             LocateJson.Body(json, result, about, answer);
+            json.WriteEndObject();
+            json.WriteStartObject("line");
+            TimingJson.Body(json, [line]);
             json.WriteEndObject();
             json.Objects("answers", checks, (writer, check) =>
             {

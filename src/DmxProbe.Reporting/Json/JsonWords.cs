@@ -1,6 +1,7 @@
 using System.Text.Json;
 
 using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Locate;
 using DmxProbe.Analysis.Timing;
@@ -47,6 +48,20 @@ internal static class JsonWords
         LimitVerdict.Undecided => "undecided",
         _ => "notMeasurable",
     };
+
+    /// <summary>The word of what was made of a channel.</summary>
+    public static string Of(LineChannelUse use) => use switch
+    {
+        LineChannelUse.Silent => "silent",
+        LineChannelUse.NotDmx => "notDmx",
+        LineChannelUse.Decoded => "decoded",
+        LineChannelUse.OtherLeg => "otherLeg",
+        LineChannelUse.Copy => "copy",
+        _ => "notAsked",
+    };
+
+    /// <summary>The word of a polarity.</summary>
+    public static string Of(LinePolarity polarity) => polarity == LinePolarity.MarkLow ? "markLow" : "markHigh";
 
     /// <summary>The word of who read a clock.</summary>
     public static string Of(StampedBy stampedBy) => JsonNamingPolicy.CamelCase.ConvertName(stampedBy.ToString());

@@ -14,17 +14,25 @@ public static class PatchJson
     /// <param name="sheet">The sheet.</param>
     /// <param name="map">By sheet universe, what it is in the capture; null without a capture.</param>
     /// <param name="findings">What is wrong.</param>
+    /// <param name="recognition">What was recognised in the sheet.</param>
+    /// <param name="dangerous">Slots that can hurt.</param>
     public static void Write(
         Stream output,
         PatchSheet sheet,
         IReadOnlyDictionary<int, UniverseId>? map,
-        IReadOnlyList<PatchFinding> findings) =>
+        IReadOnlyList<PatchFinding> findings,
+        PatchRecognition recognition,
+        IReadOnlyList<DangerousSlots> dangerous) =>
         JsonPage.Write(output, "patch check", json =>
         {
+            json.WriteStartObject("sheet");
+            json.Recognition(recognition, sheet);
+            json.WriteEndObject();
             json.WriteNumber("units", sheet.Units.Count);
             json.Numbers("universes", sheet.Universes);
             json.Map(map);
             json.Objects("findings", findings, Finding);
+            json.Objects("dangerous", dangerous, Dangerous);
         });
 
     /// <summary>Writes <c>map</c>: an object whose names are sheet universes.</summary>
@@ -47,6 +55,35 @@ public static class PatchJson
         }
 
         json.WriteEndObject();
+    }
+
+    /// <summary>Writes what was recognised in a sheet.</summary>
+    internal static void Recognition(this Utf8JsonWriter json, PatchRecognition recognition, PatchSheet sheet)
+    {
+        json.Text("format", recognition.Format);
+        json.WriteNumber("headingLine", recognition.HeadingLine);
+        json.WriteNumber("universeBase", sheet.UniverseBase);
+        json.Objects("columns", recognition.Columns, (writer, column) =>
+        {
+            writer.WriteString("column", JsonNamingPolicy.CamelCase.ConvertName(column.Column.ToString()));
+            writer.WriteString("letters", column.Letters);
+            writer.Text("heading", column.Heading);
+            writer.WriteString("reason", column.Reason);
+        });
+        json.Texts("ignored", recognition.Ignored);
+        json.Texts("notes", recognition.Notes);
+    }
+
+    private static void Dangerous(Utf8JsonWriter json, DangerousSlots dangerous)
+    {
+        json.Text("unit", dangerous.Unit);
+        json.Objects("slots", dangerous.Slots, (writer, slot) =>
+        {
+            writer.WriteNumber("universe", slot.Universe);
+            writer.WriteNumber("slot", slot.Slot);
+            writer.Text("function", slot.Function);
+            writer.WriteString("why", slot.Why);
+        });
     }
 
     private static void Finding(Utf8JsonWriter json, PatchFinding finding)

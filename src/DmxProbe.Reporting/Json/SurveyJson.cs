@@ -21,12 +21,15 @@ public static class SurveyJson
         json.Time("to", survey.Last);
         json.Objects("inputs", survey.Inputs, Input);
         json.Objects("universes", survey.Universes, Universe);
+        json.Objects("lines", survey.Lines, LineJson.Write);
         json.Objects("nodes", survey.Nodes, Node);
         json.Objects("discovery", survey.Discovery, Discovery);
         json.WriteNumber("artPolls", survey.ArtPolls);
         json.WriteNumber("artSyncs", survey.ArtSyncs);
         json.Counts("otherOpCodes", survey.OtherOpCodes);
         json.Counts("syncPackets", survey.SyncPackets);
+        json.WriteNumber("markCount", survey.Marks.Count + survey.MarksNotListed);
+        json.Objects("marks", survey.Marks, Mark);
         json.WriteNumber("framesOfUniversesNotListed", survey.FramesOfUniversesNotListed);
         json.WriteNumber("framesOfSendersNotListed", survey.FramesOfSendersNotListed);
         json.Findings(survey.Findings);
@@ -45,6 +48,14 @@ public static class SurveyJson
         json.WriteNumber("lostByCapture", input.LostByCapture);
         json.WriteNumber("otherTraffic", input.OtherTraffic);
         json.Objects("interfaces", input.Interfaces, Interface);
+        json.Texts("assumptions", input.Assumptions);
+    }
+
+    private static void Mark(Utf8JsonWriter json, MarkSummary mark)
+    {
+        json.Time("time", mark.Time);
+        json.Text("text", mark.Text);
+        json.WriteNumber("record", mark.Record);
     }
 
     private static void Interface(Utf8JsonWriter json, CaptureInterface face)

@@ -1,6 +1,7 @@
 using System.CommandLine;
 
 using DmxProbe.Analysis.Survey;
+using DmxProbe.Analysis.Timing;
 using DmxProbe.Cli.Demo;
 using DmxProbe.Cli.Text;
 using DmxProbe.Protocols.Records;
@@ -14,7 +15,7 @@ internal static class DemoCommand
     /// <summary>Builds the command.</summary>
     public static Command Create(CommonOptions common, ProgramHost host)
     {
-        ProbeCommand command = new("demo", "Surveys a built-in soundcheck, locates the light that does not follow, and checks its own answers; needs no file.")
+        ProbeCommand command = new("demo", "Surveys a built-in soundcheck, locates the light that does not follow, measures a line, and checks its own answers; needs no file.")
         {
             Examples = [("dmxprobe demo", "shows what the program does")],
             ExitCodes =
@@ -28,7 +29,8 @@ internal static class DemoCommand
         {
             SurveySnapshot survey = Surveyed(host.Stop);
             LocateRun located = DemoLocate.Run(host.Stop);
-            IReadOnlyList<DemoAnswer> answers = [.. DemoSurvey.Answers(survey), .. DemoLocate.Answers(located)];
+            TimedInput line = DemoLine.Run(host.Stop);
+            IReadOnlyList<DemoAnswer> answers = [.. DemoSurvey.Answers(survey), .. DemoLocate.Answers(located), .. DemoLine.Answers(line)];
             if (parsed.GetValue(common.Json))
             {
                 JsonOutput.Write(host, stream => DemoJson.Write(
@@ -37,6 +39,7 @@ internal static class DemoCommand
                     located.Result,
                     located.About,
                     located.Answer,
+                    line,
                     answers.Select(answer => (answer.Question, answer.Expected, answer.Found))));
             }
             else
@@ -48,6 +51,9 @@ internal static class DemoCommand
                 page.Blank();
                 page.Heading("LX1-6 does not follow. Which address is it really reading? (dmxprobe locate)");
                 LocateText.Write(page, located);
+                page.Blank();
+                page.Heading("The stage-left gateway's line, recorded for 2.5 s (dmxprobe timing)");
+                TimingText.Write(page, [line], parsed.GetValue(common.All));
                 DemoText.Write(page, answers);
                 page.WriteTo(host.Output);
             }

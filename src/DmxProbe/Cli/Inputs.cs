@@ -3,6 +3,7 @@ using System.CommandLine;
 using DmxProbe.Capture.Files;
 using DmxProbe.Capture.Filters;
 using DmxProbe.Capture.Live;
+using DmxProbe.Protocols.CaptureFiles;
 using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Cli;
@@ -10,11 +11,8 @@ namespace DmxProbe.Cli;
 /// <summary>The INPUT words of a command line, and how they are opened.</summary>
 internal static class Inputs
 {
-    // Words of inputs that this version cannot open yet.
-    private static readonly string[] SerialWords = ["framed", "uart"];
-
     private const string Description =
-        "A capture file: pcap or pcapng, also gzipped; - reads standard input. Live: net, net:ADDRESS, nic:NAME (a file called net is given as ./net).";
+        "A capture file (pcap, pcapng), a folder that was recorded into, or a recording of a DMX line (VCD, CSV, session zip of a logic analyser, raw samples with --rate); also gzipped; - reads standard input. Live: net, net:ADDRESS, nic:NAME, framed:PORT, uart:PORT (a file called net is given as ./net).";
 
     /// <summary>INPUT, once or several times.</summary>
     public static Argument<string[]> Several() => new("INPUT")
@@ -36,20 +34,14 @@ internal static class Inputs
     /// <summary>Opens an input. A live one is read by a thread of its own from now on, and never ends by itself.</summary>
     /// <param name="input">The word of the command line.</param>
     /// <param name="live">How to listen; null where the command reads files only.</param>
-    /// <exception cref="UsageException">It names a live input that this command, or this version, cannot take.</exception>
+    /// <param name="lines">What the person says about line recordings; null for nothing.</param>
+    /// <exception cref="UsageException">It names a live input and this command reads files only.</exception>
     /// <exception cref="InputException">It cannot be opened.</exception>
-    public static ICaptureSource Open(string input, LiveAsked? live = null)
+    public static ICaptureSource Open(string input, LiveAsked? live = null, LineFileOptions? lines = null)
     {
-        string word = input.Split(':')[0];
-        if (SerialWords.Contains(word, StringComparer.Ordinal) && input.Contains(':'))
-        {
-            throw new UsageException(
-                $"'{input}' is a serial input, which this version does not open (a file called {input} is given as ./{input})");
-        }
-
         if (!IsLive(input))
         {
-            return CaptureFile.Open(input);
+            return CaptureFile.Open(input, lines ?? LineFileOptions.None);
         }
 
         return live is null
@@ -61,16 +53,20 @@ internal static class Inputs
     /// Opens several inputs as one, merged by time; closes those already open when one fails. With a live input among them it
     /// ends after the length asked or with Ctrl-C, and Ctrl-C then means: answer with what was heard so far.
     /// </summary>
-    /// <exception cref="UsageException">One names a live input that cannot be taken.</exception>
+    /// <param name="inputs">The words of the command line.</param>
+    /// <param name="live">How to listen; null where the command reads files only.</param>
+    /// <param name="lines">What the person says about line recordings; null for nothing.</param>
+    /// <exception cref="UsageException">One names a live input and this command reads files only.</exception>
     /// <exception cref="InputException">One cannot be opened.</exception>
-    public static ICaptureSource OpenMerged(IReadOnlyList<string> inputs, LiveAsked? live = null)
+    public static ICaptureSource OpenMerged(
+        IReadOnlyList<string> inputs, LiveAsked? live = null, LineFileOptions? lines = null)
     {
         List<ICaptureSource> sources = [];
         try
         {
             foreach (string input in inputs)
             {
-                sources.Add(Open(input, live));
+                sources.Add(Open(input, live, lines));
             }
 
             ICaptureSource all = sources.Count == 1 ? sources[0] : new MergedSource(sources);

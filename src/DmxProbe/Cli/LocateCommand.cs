@@ -1,8 +1,6 @@
 using System.CommandLine;
 
 using DmxProbe.Cli.Text;
-using DmxProbe.Fixtures.Charts;
-using DmxProbe.Fixtures.Patch;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Reporting.Json;
 
@@ -25,7 +23,7 @@ internal static class LocateCommand
         };
         Option<string?> region = new("--region") { HelpName = "NAME", Description = "Which region of the trace, where it has several." };
         Option<string?> mode = new("--mode") { HelpName = "MODE", Description = "The mode the unit is known to be in; by itself every mode of its type is tried." };
-        Option<string?> charts = SheetOptions.Charts();
+        SheetFlags sheets = new();
         Option<string?> map = SheetOptions.Map();
         ProbeCommand command = new("locate", "Which address and mode a light is really reading, from what was sent and what the light did.")
         {
@@ -47,26 +45,28 @@ internal static class LocateCommand
                 "A light that follows the same cues from data that was not captured cannot be told by listening: always do the confirming look.",
             ],
         };
+        LiveOptions live = new();
         command.Add(inputs);
-        foreach (Option option in new Option[] { sheet, unit, trace, region, mode, charts, map })
+        foreach (Option option in new Option[] { sheet, unit, trace, region, mode, map })
         {
             command.Add(option);
         }
 
+        sheets.AddTo(command);
+        live.AddTo(command);
         command.SetAction(parsed =>
         {
-            string path = parsed.GetRequiredValue(sheet);
-            PatchSheet patch = Sheets.Patch(path);
-            ChartSet set = Sheets.Charts(path, patch, parsed.GetValue(charts));
+            SheetInUse inUse = sheets.Open(parsed, parsed.GetRequiredValue(sheet));
             LocateAsked asked = new(
                 parsed.GetRequiredValue(unit),
                 parsed.GetRequiredValue(trace),
                 parsed.GetValue(region),
                 parsed.GetValue(map),
                 parsed.GetValue(mode));
+            string[] words = parsed.GetRequiredValue(inputs);
             using StreamReader light = TextFile.Open(asked.TraceName);
-            using ICaptureSource source = Inputs.OpenMerged(parsed.GetRequiredValue(inputs));
-            LocateRun run = LocateRun.Of(source, patch, set, asked, light, host.Stop);
+            using ICaptureSource source = Inputs.OpenMerged(words, live.Asked(parsed, host, inUse.Patch.Universes));
+            LocateRun run = LocateRun.Of(source, inUse.Patch, inUse.Charts, asked, light, words.Any(Inputs.IsLive) ? CancellationToken.None : host.Stop);
             if (parsed.GetValue(common.Json))
             {
                 JsonOutput.Write(host, stream => LocateJson.Write(stream, run.Result, run.About, run.Answer));
@@ -74,7 +74,7 @@ internal static class LocateCommand
             else
             {
                 TextPage page = common.Page(parsed, host);
-                LocateText.Write(page, run);
+                LocateText.Write(page, run, inUse.Recognition);
                 page.WriteTo(host.Output);
             }
 

@@ -98,7 +98,7 @@ internal sealed class LocateRun
         }
     }
 
-    private static PatchUnit UnitOf(PatchSheet patch, string name)
+    internal static PatchUnit UnitOf(PatchSheet patch, string name)
     {
         if (patch.Find(name) is PatchUnit unit)
         {

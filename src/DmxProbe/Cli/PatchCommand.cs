@@ -2,7 +2,6 @@ using System.CommandLine;
 
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Cli.Text;
-using DmxProbe.Fixtures.Charts;
 using DmxProbe.Fixtures.Patch;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Reporting.Json;
@@ -22,28 +21,28 @@ internal static class PatchCommand
 
     private static ProbeCommand Check(CommonOptions common, ProgramHost host)
     {
-        Argument<string> sheet = new("SHEET") { Description = "The patch sheet: CSV with the columns unit,type,mode,universe,address.", Arity = ArgumentArity.ExactlyOne };
+        Argument<string> sheet = new("SHEET") { Description = "The patch sheet: CSV or xlsx with a unit, a type and an address for each light.", Arity = ArgumentArity.ExactlyOne };
         Option<string?> capture = new("--capture") { HelpName = "INPUT", Description = "A capture to hold the sheet against: universes that are not in it, units beyond the slots sent." };
-        Option<string?> charts = SheetOptions.Charts();
+        SheetFlags sheets = new();
         Option<string?> map = SheetOptions.Map();
-        ProbeCommand check = new("check", "Overlaps, units past slot 512, names twice, unknown types and modes; against a capture also what is not sent.")
+        ProbeCommand check = new("check", "What was recognised in the sheet, then all it proves by itself: overlaps, footprints, units past slot 512, names twice, unknown types and modes, chains, dangerous slots; against a capture also what is not sent.")
         {
             Examples =
             [
                 ("dmxprobe patch check patch.csv", "the sheet and its charts"),
+                ("dmxprobe patch check patch.xlsx --columns unit=A,address=F", "a sheet whose headings leave a question open"),
                 ("dmxprobe patch check patch.csv --capture tonight.pcapng --map 1=artnet:0,2=sacn:2", "the same, against what is sent"),
             ],
             ExitCodes = [(ExitCode.Clean, "no fault on the sheet"), (ExitCode.FaultsFound, "at least one fault"), (ExitCode.CouldNotRun, "could not run")],
         };
         check.Add(sheet);
-        check.Add(charts);
         check.Add(capture);
         check.Add(map);
+        sheets.AddTo(check);
         check.SetAction(parsed =>
         {
-            string path = parsed.GetRequiredValue(sheet);
-            PatchSheet patch = Sheets.Patch(path);
-            ChartSet set = Sheets.Charts(path, patch, parsed.GetValue(charts));
+            SheetInUse inUse = sheets.Open(parsed, parsed.GetRequiredValue(sheet));
+            PatchSheet patch = inUse.Patch;
             UniverseMap? wire = null;
             IReadOnlyDictionary<int, UniverseFacts>? facts = null;
             if (parsed.GetValue(capture) is string input)
@@ -57,15 +56,15 @@ internal static class PatchCommand
                 throw new UsageException("--map says which universe of a capture a sheet universe is, and no capture is given; add --capture INPUT");
             }
 
-            IReadOnlyList<PatchFinding> findings = PatchCheck.Check(patch, set, facts);
+            IReadOnlyList<PatchFinding> findings = PatchCheck.Check(patch, inUse.Charts, facts);
             if (parsed.GetValue(common.Json))
             {
-                JsonOutput.Write(host, stream => PatchJson.Write(stream, patch, wire?.Wire, findings));
+                JsonOutput.Write(host, stream => PatchJson.Write(stream, patch, wire?.Wire, findings, inUse.Recognition, DangerousSlots.Of(patch, inUse.Charts)));
             }
             else
             {
                 TextPage page = common.Page(parsed, host);
-                PatchText.Write(page, patch, wire, findings, parsed.GetValue(common.All));
+                PatchText.Write(page, inUse, wire, findings, parsed.GetValue(common.All));
                 page.WriteTo(host.Output);
             }
 

@@ -20,9 +20,13 @@ internal sealed class ProbeRootCommand : RootCommand
         Add(Help);
         Add(VersionShown);
         Add(DemoCommand.Create(Common, host));
+        Add(InputsCommand.Create(Common, host));
         Add(SurveyCommand.Create(Common, host));
         Add(TimingCommand.Create(Common, host));
+        Add(ExplainCommand.Create(Common, host));
         Add(LocateCommand.Create(Common, host));
+        Add(WalkCommand.Create(Common, host));
+        Add(RecordCommand.Create(Common, host));
         Add(PatchCommand.Create(Common, host));
         Add(ChartCommand.Create(Common, host));
     }

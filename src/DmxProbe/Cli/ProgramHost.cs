@@ -17,10 +17,19 @@ internal sealed record ProgramHost(
     TimeZoneInfo Zone,
     CancellationToken Stop)
 {
-    /// <summary>The clock of live inputs.</summary>
-#pragma warning disable RS0030 // here the program hands it down
+    /// <summary>The clock.</summary>
+#pragma warning disable RS0030 // the program is where the system's clock is handed down from
     public TimeProvider Clock { get; init; } = TimeProvider.System;
 #pragma warning restore RS0030
+
+    /// <summary>True when the error output is a terminal: a line on it may be drawn over.</summary>
+    public bool IsTerminal { get; init; }
+
+    /// <summary>Waits for a key and does not show it; null where no keyboard is attached.</summary>
+    public Func<ConsoleKeyInfo>? ReadKey { get; init; }
+
+    /// <summary>Called by a command that ends in its own time after Ctrl-C, because it has something to put away.</summary>
+    public Action EndsByItself { get; init; } = () => { };
 
     /// <summary>Called when Ctrl-C is to bring the answer so far instead of ending the program: it then gets time to print it.</summary>
     public Action AnswerOnStop { get; init; } = () => { };
@@ -40,7 +49,11 @@ internal sealed record ProgramHost(
             && string.IsNullOrEmpty(Environment.GetEnvironmentVariable("NO_COLOR"))
             && AnsiConsole.Console.Profile.Capabilities.Ansi;
         int width = terminal ? Math.Clamp(TerminalWidth(), NarrowestUsable, WidestReadable) : PipeWidth;
-        return new ProgramHost(output, error, width, color, TimeZoneInfo.Local, stop);
+        return new ProgramHost(output, error, width, color, TimeZoneInfo.Local, stop)
+        {
+            IsTerminal = !Console.IsErrorRedirected,
+            ReadKey = Console.IsInputRedirected ? null : () => Console.ReadKey(intercept: true),
+        };
     }
 
     private static int TerminalWidth()

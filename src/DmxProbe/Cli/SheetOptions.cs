@@ -25,6 +25,6 @@ internal static class SheetOptions
     /// <summary>The map as given, or as found.</summary>
     /// <exception cref="UsageException">What was given is no map.</exception>
     public static UniverseMap MapFor(string? given, PatchSheet sheet, SurveySnapshot survey) => given is null
-        ? UniverseMap.Detect(sheet.Universes, survey.Universes.Select(universe => universe.Id))
+        ? UniverseMap.Detect(sheet.Universes, survey.Universes.Select(universe => universe.Id), sheet.UniverseBase)
         : UniverseMap.Parse(given);
 }

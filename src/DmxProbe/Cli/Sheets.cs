@@ -10,14 +10,28 @@ internal static class Sheets
 {
     private const string ChartFolder = "charts";
 
-    /// <summary>Reads a patch sheet.</summary>
-    /// <exception cref="InputException">It cannot be opened.</exception>
-    /// <exception cref="UsageException">It is no patch sheet.</exception>
-    public static PatchSheet Patch(string path)
+    /// <summary>Reads a patch sheet, CSV or xlsx, and the charts of its types.</summary>
+    /// <param name="path">The sheet.</param>
+    /// <param name="charts">The folder of the charts; null: beside the sheet.</param>
+    /// <param name="options">What the person says about the sheet.</param>
+    /// <exception cref="InputException">The sheet or a chart cannot be opened.</exception>
+    /// <exception cref="UsageException">It is no patch sheet, it can be read in two ways, or a chart is refused.</exception>
+    public static SheetInUse Open(string path, string? charts, PatchReadOptions options)
     {
-        using StreamReader text = TextFile.Open(path);
-        PatchReading reading = PatchReader.Read(text);
-        return reading.Sheet ?? throw Refused(path, reading.Problems);
+        PatchReading reading;
+        using (FileStream file = TextFile.OpenBytes(path))
+        {
+            reading = PatchReader.Read(file, options);
+        }
+
+        if (reading is not { Sheet: PatchSheet sheet, Recognition: PatchRecognition recognition })
+        {
+            throw Refused(path, reading.Problems);
+        }
+
+        ChartSet set = Charts(path, sheet, charts);
+        sheet = PatchModes.Resolve(sheet, set, out IReadOnlyList<string> notes);
+        return new SheetInUse(path, sheet, set, recognition with { Notes = [.. recognition.Notes, .. notes] });
     }
 
     /// <summary>Reads one chart; its type is the name of its file.</summary>
@@ -51,13 +65,15 @@ internal static class Sheets
         }
 
         // Names on a sheet are untrusted: they are looked for among the files that are there, never made into a path.
-        HashSet<string> types = new(sheet.Units.Select(unit => unit.Type), StringComparer.OrdinalIgnoreCase);
+        string[] types = [.. sheet.Units.Select(unit => unit.Type).Distinct(StringComparer.OrdinalIgnoreCase)];
         return new ChartSet(
             Directory.EnumerateFiles(place, "*.csv")
-                .Where(file => types.Contains(Path.GetFileNameWithoutExtension(file)))
+                .Where(file => Array.Exists(types, type => IsOf(type, Path.GetFileNameWithoutExtension(file))))
                 .Order(StringComparer.Ordinal)
                 .Select(Chart));
     }
+
+    private static bool IsOf(string type, string chart) => type.Equals(chart, StringComparison.OrdinalIgnoreCase) || PatchModes.SameName(type, chart);
 
     private static UsageException Refused(string path, IReadOnlyList<TableProblem> problems)
     {

@@ -1,8 +1,10 @@
 using System.CommandLine;
 
+using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Cli.Text;
+using DmxProbe.Protocols.CaptureFiles;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Reporting.Json;
 
@@ -25,12 +27,20 @@ internal static class SurveyCommand
             ],
             ExitCodes = [(ExitCode.Clean, "no fault found"), (ExitCode.FaultsFound, "at least one fault found"), (ExitCode.CouldNotRun, "could not run")],
         };
+        LineChoice line = new();
         LiveOptions live = new();
         command.Add(inputs);
         live.AddTo(command);
+        line.AddTo(command);
+        foreach (Option option in common.OfLines)
+        {
+            command.Add(option);
+        }
+
         command.SetAction(parsed =>
         {
-            SurveySnapshot survey = Run(parsed.GetRequiredValue(inputs), live.Asked(parsed, host), host.Stop);
+            SurveySnapshot survey = Run(
+                parsed.GetRequiredValue(inputs), live.Asked(parsed, host), common.Lines(parsed), line.Of(parsed), host.Stop);
             if (parsed.GetValue(common.Json))
             {
                 JsonOutput.Write(host, stream => SurveyJson.Write(stream, survey));
@@ -47,10 +57,12 @@ internal static class SurveyCommand
         return command;
     }
 
-    private static SurveySnapshot Run(IReadOnlyList<string> inputs, LiveAsked live, CancellationToken stop)
+    private static SurveySnapshot Run(
+        IReadOnlyList<string> inputs, LiveAsked live, LineFileOptions files, LineOptions line, CancellationToken stop)
     {
-        using ICaptureSource source = Inputs.OpenMerged(inputs, live);
-        SurveySnapshot survey = Surveyor.Run(source, stop);
+        using ICaptureSource source = Inputs.OpenMerged(inputs, live, files);
+        LineChoice.Check(source, line);
+        SurveySnapshot survey = Surveyor.Run(source, stop, line);
 
         // Half a survey of a file would look like a whole one; of a live input Ctrl-C is the usual end.
         if (!inputs.Any(Inputs.IsLive))

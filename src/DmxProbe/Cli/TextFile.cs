@@ -7,16 +7,22 @@ internal static class TextFile
 {
     /// <summary>Opens a text file: UTF-8, or what its byte order mark says.</summary>
     /// <exception cref="InputException">It is a folder, is not there or may not be read.</exception>
-    public static StreamReader Open(string path)
+    public static StreamReader Open(string path) => Opened(path, name => new StreamReader(name));
+
+    /// <summary>Opens a file of any kind.</summary>
+    /// <exception cref="InputException">It is a folder, is not there or may not be read.</exception>
+    public static FileStream OpenBytes(string path) => Opened(path, File.OpenRead);
+
+    private static T Opened<T>(string path, Func<string, T> open)
     {
         if (Directory.Exists(path))
         {
-            throw Refused(path, "this is a folder, not a file", "name a CSV file inside it");
+            throw Refused(path, "this is a folder, not a file", "name a file inside it");
         }
 
         try
         {
-            return new StreamReader(path);
+            return open(path);
         }
         catch (Exception missing) when (missing is FileNotFoundException or DirectoryNotFoundException)
         {

@@ -1,8 +1,12 @@
 using System.CommandLine;
+using System.Globalization;
 
-using DmxProbe.Analysis.Survey;
+using DmxProbe.Analysis.Compare;
+using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Timing;
+using DmxProbe.Analysis.Timing.Line;
 using DmxProbe.Cli.Text;
+using DmxProbe.Protocols.CaptureFiles;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Reporting.Json;
 
@@ -11,36 +15,99 @@ namespace DmxProbe.Cli;
 /// <summary><c>timing INPUT..</c>: measured against the published limits, several inputs side by side.</summary>
 internal static class TimingCommand
 {
+    private const string ByStartCode = "start-code";
+    private const string Auto = "auto";
+    private const string OneClock = "one-clock";
+    private const string TwoClocks = "two-clocks";
+    private const string Off = "off";
+    private const double WorstClockPpm = 100_000;
+
     /// <summary>Builds the command.</summary>
     public static Command Create(CommonOptions common, ProgramHost host)
     {
         Argument<string[]> inputs = Inputs.Several();
-        ProbeCommand command = new("timing", "Refresh rate, silence, keep-alive and slots sent of every sender, held against the published limits.")
+        LineChoice line = new();
+        Option<string> against = new("--against")
+        {
+            HelpName = "LIMITS",
+            Description = "Whose limits a line is held against: transmitter, receiver, test-packet, rdm-controller, rdm-responder; by itself start-code, those of each packet's START code.",
+            DefaultValueFactory = _ => ByStartCode,
+        };
+        Option<double> clock = new("--clock-ppm")
+        {
+            HelpName = "PPM",
+            Description = "Error of the recorder's clock in parts per million; it counts into every verdict.",
+            DefaultValueFactory = _ => NetworkTiming.DefaultClockPpm,
+        };
+        Option<bool> bench = new("--bench") { Description = "A line on the bench: the whole summary in the order of the job, with what is left to record." };
+        Option<string> taps = new("--taps")
+        {
+            HelpName = "CLOCKS",
+            Description = "Inputs of which one is a network and one a line, or that are two ends of a line, are compared as two taps of one show: auto decides by content whether they have one clock; one-clock or two-clocks says it; off compares nothing.",
+            DefaultValueFactory = _ => Auto,
+        };
+        taps.AcceptOnlyFromAmong(Auto, OneClock, TwoClocks, Off);
+        ProbeCommand command = new("timing", "Break, mark after break, slots, rates and silences, measured and held against the published limits.")
         {
             Examples =
             [
                 ("dmxprobe timing tonight.pcapng", "one capture"),
                 ("dmxprobe timing before.pcap after.pcap", "two captures side by side"),
+                ("dmxprobe timing gateway.vcd --bench", "a line recording on the bench"),
+                ("dmxprobe timing network.pcap line.vcd", "both sides of a gateway: its latency, merge rule and universe"),
             ],
             ExitCodes = [(ExitCode.Clean, "no figure is outside its limits"), (ExitCode.FaultsFound, "at least one is"), (ExitCode.CouldNotRun, "could not run")],
-            Notes = ["A network capture measures when packets arrive. Break, mark after break and bit times exist on the DMX line only and are not measurable here."],
+            Notes =
+            [
+                "A network capture measures when packets arrive. Break, mark after break and bit times exist on the DMX line only: they are measured from line recordings.",
+                "A figure nearer to its limit than one sample plus the clock's error is undecided, not a failure. docs/line.md has the limits and where each is from.",
+            ],
         };
         LiveOptions live = new();
         command.Add(inputs);
         live.AddTo(command);
+        line.AddTo(command);
+        command.Add(against);
+        command.Add(clock);
+        command.Add(bench);
+        foreach (Option option in common.OfLines)
+        {
+            command.Add(option);
+        }
+
+        command.Add(taps);
         command.SetAction(parsed =>
         {
             LiveAsked asked = live.Asked(parsed, host);
-            List<(string Input, IReadOnlyList<TimingMeasurement> Figures)> measured =
-                [.. parsed.GetRequiredValue(inputs).Select(input => (input, Measure(input, asked, host.Stop)))];
+            LineFileOptions files = common.Lines(parsed);
+            LineOptions options = line.Of(parsed);
+            LineRole? role = RoleOf(parsed.GetRequiredValue(against));
+            double ppm = Ppm(parsed.GetValue(clock));
+            string[] named = parsed.GetRequiredValue(inputs);
+            string clocks = parsed.GetRequiredValue(taps);
+            bool keepsTaps = named.Length > 1 && clocks != Off;
+            List<TimedInput> measured =
+                [.. named.Select(input => Measure(input, asked, files, options, role, ppm, keepsTaps, host.Stop))];
+            IReadOnlyList<TapPair> pairs = keepsTaps
+                ? TapPair.Among([.. measured.Select(input => input.Tap!)], clocks == Auto ? null : clocks == OneClock)
+                : [];
             if (parsed.GetValue(common.Json))
             {
-                JsonOutput.Write(host, stream => TimingJson.Write(stream, measured));
+                JsonOutput.Write(host, stream => TimingJson.Write(stream, measured, pairs));
             }
             else
             {
                 TextPage page = common.Page(parsed, host);
-                TimingText.Write(page, measured, parsed.GetValue(common.All));
+                if (parsed.GetValue(bench))
+                {
+                    BenchText.Write(page, measured);
+                }
+                else
+                {
+                    TapText.Write(page, measured, pairs);
+                    TimingText.Write(page, measured, parsed.GetValue(common.All));
+                }
+
                 page.WriteTo(host.Output);
             }
 
@@ -49,15 +116,35 @@ internal static class TimingCommand
         return command;
     }
 
-    private static IReadOnlyList<TimingMeasurement> Measure(string input, LiveAsked live, CancellationToken stop)
+    private static TimedInput Measure(
+        string input,
+        LiveAsked live,
+        LineFileOptions files,
+        LineOptions line,
+        LineRole? against,
+        double clockPpm,
+        bool keepsTap,
+        CancellationToken stop)
     {
-        using ICaptureSource source = Inputs.OpenMerged([input], live);
-        SurveySnapshot survey = Surveyor.Run(source, stop);
-        if (!Inputs.IsLive(input))
+        using ICaptureSource source = Inputs.OpenMerged([input], live, files);
+        return TimingRun.Of(input, source, line, against, clockPpm, keepsTap, Inputs.IsLive(input) ? CancellationToken.None : stop);
+    }
+
+    private static LineRole? RoleOf(string word)
+    {
+        if (word == ByStartCode)
         {
-            stop.ThrowIfCancellationRequested();
+            return null;
         }
 
-        return NetworkTiming.Measure(survey);
+        string[] words = [.. LineTimings.Roles.Select(role => role.Word)];
+        int place = Array.IndexOf(words, word);
+        return place >= 0
+            ? LineTimings.Roles[place].Role
+            : throw new UsageException($"--against '{word}': {ByStartCode}, {string.Join(", ", words)} are known");
     }
+
+    private static double Ppm(double given) => given is >= 0 and <= WorstClockPpm
+        ? given
+        : throw new UsageException(string.Create(CultureInfo.InvariantCulture, $"--clock-ppm {given}: a number from 0 to {WorstClockPpm:0} is wanted; a cheap recorder's clock is 50 to 100"));
 }

@@ -50,25 +50,21 @@ internal sealed class UniverseMap
     }
 
     /// <summary>
-    /// Finds the map: sheet universe n may be sACN n, Art-Net Port-Address n, or n - 1 where the sheet counts from 1.
-    /// It is that universe of the capture where exactly one of them was captured.
+    /// Finds the map: sheet universe n may be sACN n, Art-Net Port-Address n, or n - 1 where the sheet counts from 1; on a
+    /// sheet that counts from 0 it may be Port-Address n or sACN n + 1. It is that universe of the capture where exactly
+    /// one of them was captured.
     /// </summary>
-    public static UniverseMap Detect(IEnumerable<int> sheetUniverses, IEnumerable<UniverseId> captured)
+    /// <param name="sheetUniverses">The numbers on the sheet.</param>
+    /// <param name="captured">What is in the capture.</param>
+    /// <param name="universeBase">The number of the sheet's first universe, 0 or 1.</param>
+    public static UniverseMap Detect(IEnumerable<int> sheetUniverses, IEnumerable<UniverseId> captured, int universeBase = 1)
     {
         HashSet<UniverseId> present = [.. captured];
         SortedDictionary<int, UniverseId> found = [];
         List<(int Sheet, IReadOnlyList<UniverseId> Choices)> open = [];
         foreach (int sheet in sheetUniverses)
         {
-            UniverseId[] choices =
-            [
-                .. new[]
-                {
-                    new UniverseId(UniverseProtocol.Sacn, sheet),
-                    new UniverseId(UniverseProtocol.ArtNet, sheet - 1),
-                    new UniverseId(UniverseProtocol.ArtNet, sheet),
-                }.Where(present.Contains),
-            ];
+            UniverseId[] choices = [.. Choices(sheet, universeBase).Where(present.Contains)];
             if (choices.Length == 1)
             {
                 found[sheet] = choices[0];
@@ -87,6 +83,14 @@ internal sealed class UniverseMap
 
         return map;
     }
+
+    /// <summary>What a universe of a sheet may be on the wire when nothing says which.</summary>
+    public static IEnumerable<UniverseId> Choices(int sheet, int universeBase) => new[]
+    {
+        new UniverseId(UniverseProtocol.Sacn, sheet + 1 - universeBase),
+        new UniverseId(UniverseProtocol.ArtNet, sheet - universeBase),
+        new UniverseId(UniverseProtocol.ArtNet, sheet),
+    }.Distinct();
 
     private static int? Number(string text) =>
         int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out int value) ? value : null;

@@ -7,7 +7,7 @@ namespace DmxProbe.Analysis.Tests.Decoding;
 /// <summary>Keeps every frame and event of a decoder.</summary>
 internal sealed class FrameCollector : IFrameSink
 {
-    public RecordDecoder Decoder { get; } = new();
+    public RecordDecoder Decoder { get; init; } = new();
 
     public List<CollectedFrame> Frames { get; } = [];
 

@@ -11,7 +11,8 @@ public class LimitRuleTests
     // Break limits 92 us to send and 88 us to accept (E1.11, secondary sources); one sample of 1 us as uncertainty.
     [Theory]
     [InlineData(100, 1, 100, LimitVerdict.Inside, "")]
-    [InlineData(93, 1, 100, LimitVerdict.Inside, "")]
+    [InlineData(93.1, 1, 100, LimitVerdict.Inside, "")]
+    [InlineData(93, 1, 100, LimitVerdict.Undecided, "transmit limit")]
     [InlineData(92.5, 1, 100, LimitVerdict.Undecided, "transmit limit")]
     [InlineData(91.5, 1, 100, LimitVerdict.Undecided, "transmit limit")]
     [InlineData(90, 1, 100, LimitVerdict.OutsideTransmit, "")]
@@ -25,6 +26,21 @@ public class LimitRuleTests
     {
         Assert.Equal(verdict, LimitRule.Judge(least, least + 5, count, uncertainty, Transmit, Receive, out string found));
         Assert.Equal(against, found);
+    }
+
+    [Theory]
+    [InlineData(0, LimitVerdict.Inside)]
+    [InlineData(-0.9, LimitVerdict.Inside)]
+    [InlineData(-1.1, LimitVerdict.OutsideTransmit)]
+    public void A_limit_of_zero_is_met_as_soon_as_zero_lies_within_the_uncertainty(double least, LimitVerdict verdict) =>
+        Assert.Equal(verdict, LimitRule.Judge(least, 5, 100, 1, new LimitRange(0, 1e6, "test"), null, out _));
+
+    [Fact]
+    public void The_ends_of_a_range_may_be_known_unequally_well()
+    {
+        LimitRange limit = new(1204, 1e6, "test");
+        Assert.Equal(LimitVerdict.Inside, LimitRule.Judge(1210, 1, 22_000, 3, 100, limit, null, out _));
+        Assert.Equal(LimitVerdict.Undecided, LimitRule.Judge(1210, 1, 999_950, 101, 100, limit, null, out _));
     }
 
     [Fact]

@@ -51,9 +51,10 @@ public sealed class CaptureFileTests : IDisposable
     }
 
     [Fact]
-    public void A_folder_is_refused_with_one_sentence() =>
+    public void A_folder_without_a_recording_is_refused_with_one_sentence() =>
         Assert.Equal(
-            _folder.FullName + ": this is a folder, not a file; name a capture file inside it", Refusal(_folder.FullName));
+            _folder.FullName + ": this folder holds no recording: found no file that ends in .pcapng; name a capture file, or the folder that was recorded to",
+            Refusal(_folder.FullName));
 
     [SkippableFact]
     public void A_file_without_permission_is_refused_with_one_sentence()

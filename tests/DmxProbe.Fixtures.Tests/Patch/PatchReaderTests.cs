@@ -39,19 +39,22 @@ public sealed class PatchReaderTests
     }
 
     [Theory]
-    [InlineData("unit,type,universe,address\n", "a column is missing, line 1, column mode: expected a header with unit,type,mode,universe,address, found 'unit', 'type', 'universe', 'address'; name the columns so, in any order and case")]
-    [InlineData("# sheet\n\nunit,type,address\n", "columns are missing, line 3, column mode, universe: expected a header with unit,type,mode,universe,address, found 'unit', 'type', 'address'; name the columns so, in any order and case")]
-    [InlineData(Header + "A,t,m,1,x\n", "not a whole number, line 2, column address: expected 1 to 512, found 'x'; write 1 to 512, or universe.address as in 2.061")]
-    [InlineData(Header + "A,t,m,1,0\n", "a number out of range, line 2, column address: expected 1 to 512, found '0'; write 1 to 512, or universe.address as in 2.061")]
-    [InlineData(Header + "A,t,m,1,600\n", "an address above 512, line 2, column address: expected 1 to 512, found '600'; if it counts through all universes, it is address 88 of universe number 2: write that")]
-    [InlineData(Header + "A,t,m,1,1024\n", "an address above 512, line 2, column address: expected 1 to 512, found '1024'; if it counts through all universes, it is address 512 of universe number 2: write that")]
-    [InlineData(Header + "A,t,m,,61\n", "not a whole number, line 2, column universe: expected 0 to 63999, found nothing; use the sheet's own number of the universe")]
-    [InlineData(Header + "A,t,m,64000,61\n", "a number out of range, line 2, column universe: expected 0 to 63999, found '64000'; use the sheet's own number of the universe")]
+    [InlineData("unit,mode,universe,address\nA,m,1,1\n", "a column is missing, line 1, column type: expected headings such as unit,type,mode,universe,address, found 'unit', 'mode', 'universe', 'address'; name the columns so, or say which they are with --columns type=A")]
+    [InlineData("# sheet\n\nunit,mode,note\n", "columns are missing, line 3, column type, address: expected headings such as unit,type,mode,universe,address, found 'unit', 'mode', 'note'; name the columns so, or say which they are with --columns type=A,address=B")]
+    [InlineData(Header, "the file has no rows: expected rows with a unit and an address below the headings, found none; check that it is the right file and that it was saved")]
+    [InlineData(Header + "A,t,m,1,x\n", "not an address, line 2, column address: expected 1 to 512, or universe.address as in 2.061, found 'x'; write it so, or put # in front of the line to leave it out")]
+    [InlineData(Header + "A,t,m,1,0\n", "not an address, line 2, column address: expected 1 to 512, or universe.address as in 2.061, found '0'; correct it, or put # in front of the line to leave it out")]
+    [InlineData(Header + "A,t,m,1,600\n", "two universes for one unit, line 2, column address: expected 1 to 512 in universe 1, or 600 in universe 2, found '600'; say which is right")]
+    [InlineData(Header + "A,t,m,,61\n", "no universe, line 2, column universe: expected a number, a letter, or Net:Sub-Net:Universe as in 0:0:1, found nothing; use the sheet's own number of the universe")]
+    [InlineData(Header + "A,t,m,one,61\n", "not a universe, line 2, column universe: expected a number, a letter, or Net:Sub-Net:Universe as in 0:0:1, found 'one'; use the sheet's own number of the universe")]
+    [InlineData(Header + "A,t,m,64000,61\n", "a universe out of range, line 2, column universe: expected 0 to 63999, found '64000'; use the sheet's own number of the universe")]
     [InlineData(Header + "A,t,m,1,2.061\n", "two universes for one unit, line 2, column universe: expected 2 as in the address, or nothing, found '1'; say which is right")]
-    [InlineData(Header + "A,t,m,,2.513\n", "not an address, line 2, column address: expected universe.address as in 2.061, the address 1 to 512, found '2.513'; write 1 to 512, or universe.address as in 2.061")]
-    [InlineData(Header + "A,t,m,,2.\n", "not an address, line 2, column address: expected universe.address as in 2.061, the address 1 to 512, found '2.'; write 1 to 512, or universe.address as in 2.061")]
-    [InlineData(Header + "A,t,m,,1.2.3\n", "not an address, line 2, column address: expected universe.address as in 2.061, the address 1 to 512, found '1.2.3'; write 1 to 512, or universe.address as in 2.061")]
+    [InlineData(Header + "A,t,m,,2.513\n", "not an address, line 2, column address: expected 1 to 512, or universe.address as in 2.061, found '2.513'; correct it, or put # in front of the line to leave it out")]
+    [InlineData(Header + "A,t,m,,2.\n", "not an address, line 2, column address: expected 1 to 512, or universe.address as in 2.061, found '2.'; write it so, or put # in front of the line to leave it out")]
+    [InlineData(Header + "A,t,m,,1.2.3\n", "not an address, line 2, column address: expected 1 to 512, or universe.address as in 2.061, found '1.2.3'; write it so, or put # in front of the line to leave it out")]
+    [InlineData(Header + "A,t,m,1,12-Jan\n", "a date where an address should be, line 2, column address: expected an address, found '12-Jan'; the spreadsheet made a date of an address such as 1-12: set the column to text and type it again")]
     [InlineData(Header + ",t,m,1,1\n", "an empty cell, line 2, column unit: expected a name, found nothing; fill it in, or put # in front of the line to leave it out")]
+    [InlineData(Header + "A,,m,1,1\n", "an empty cell, line 2, column type: expected a name, found nothing; fill it in, or put # in front of the line to leave it out")]
     public void A_refusal_is_one_sentence_with_its_place(string text, string sentence)
     {
         PatchReading reading = Read(text);

@@ -6,14 +6,14 @@ namespace DmxProbe.Protocols.Tests.CaptureFiles;
 
 public sealed class CaptureFileReaderTests
 {
-    private const string NoCapture = "not a capture file at byte 0: expected the start of a pcap or pcapng file, found ";
-    private const string SaveAs = "; this version reads network captures only, saved as pcapng or pcap";
+    private const string NoCapture = "not a capture file at byte 0: expected a pcap or pcapng file, a VCD or CSV recording of a line, or the session zip of a logic analyser, found ";
+    private const string SaveAs = "; give --rate if these are raw samples of a line";
     private const string SaveAgain = "; save the capture as pcapng and try again";
 
     [Theory]
     [InlineData("", "the file is empty; check that the capture was saved")]
-    [InlineData("504B0304140000", NoCapture + "a zip archive" + SaveAs)]
-    [InlineData("2474696D657363616C6520", NoCapture + "text" + SaveAs)]
+    [InlineData("504B0304140000", "the zip archive is cut or damaged: expected a directory at its end, or a member named metadata at its start, found neither; copy it again")]
+    [InlineData("2474696D657363616C6520", "the VCD file ends inside its header at byte 11: expected $enddefinitions $end, found the end of the file; nothing could be read before it")]
     [InlineData("636166C3A90A", NoCapture + "text" + SaveAs)]
     [InlineData("28B52FFD00", NoCapture + "a zstd-packed file; unpack it first")]
     [InlineData("425A6839", NoCapture + "a bzip2-packed file; unpack it first")]
@@ -41,8 +41,8 @@ public sealed class CaptureFileReaderTests
     }
 
     [Theory]
-    [InlineData("68656C6C6F", "the gzip file holds no capture at byte 0 of the unpacked data: expected the start of a pcap or pcapng file, found text" + SaveAs)]
-    [InlineData("1F8B0800", "the gzip file holds no capture at byte 0 of the unpacked data: expected the start of a pcap or pcapng file, found a gzip file inside a gzip file; unpack it first")]
+    [InlineData("68656C6C6F", "the gzip file holds no capture at byte 0 of the unpacked data: expected a pcap or pcapng file, a VCD or CSV recording of a line, or the session zip of a logic analyser, found text" + SaveAs)]
+    [InlineData("1F8B0800", "the gzip file holds no capture at byte 0 of the unpacked data: expected a pcap or pcapng file, a VCD or CSV recording of a line, or the session zip of a logic analyser, found a gzip file inside a gzip file; unpack it first")]
     [InlineData("D4C3B2A10200", "the file ends inside the pcap file header at byte 0 of the unpacked data: expected 24 octets, found 6; no record could be read before it")]
     public void What_is_no_capture_inside_gzip_is_refused_with_one_sentence(string hex, string sentence)
     {

@@ -2,8 +2,10 @@ using System.Text;
 using System.Text.RegularExpressions;
 
 using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Walk;
 using DmxProbe.Fixtures.Charts;
 using DmxProbe.Fixtures.Patch;
+using DmxProbe.Protocols.Records;
 using DmxProbe.Reporting.Json;
 using DmxProbe.Testing.Files;
 using DmxProbe.Testing.Surveys;
@@ -18,15 +20,25 @@ public partial class JsonDocumentationTests
         Agree("survey", stream => SurveyJson.Write(stream, FullSurvey.With()));
 
     [Fact]
+    public void Inputs_are_documented_field_by_field() => Agree(
+        "inputs",
+        stream => InputsJson.Write(stream, [new InputListing("net:192.0.2.2", "network", "eth0", "", ["192.0.2.2/24"], true, false, 1000, "arrival", "")]));
+
+    [Fact]
     public void Timing_is_documented_field_by_field() =>
-        Agree("timing", stream => TimingJson.Write(stream, [("tonight.pcapng", FullSurvey.Timing)]));
+        Agree("timing", stream => TimingJson.Write(stream, [FullSurvey.Timed], FullSurvey.Taps));
+
+    [Fact]
+    public void Record_is_documented_field_by_field() =>
+        Agree("record", stream => RecordJson.Write(stream, new RecordedRun("tonight", 1, 2, 3, 4, 5, 6, 7, 8.5)));
 
     [Fact]
     public void Patch_check_is_documented_field_by_field() => Agree("patch check", stream =>
     {
-        PatchSheet sheet = PatchReader.Read(new StringReader("unit,type,mode,universe,address\nA,x,m,1,510\nB,x,m,1,510\n")).Sheet!;
+        PatchReading reading = PatchReader.Read(new StringReader("unit,type,mode,universe,address,weight\nA,x,m,1,510,8\nB,x,m,1,510,8\nC,x,m,1,TBC,8\n"));
+        ChartSet charts = new([new Chart("x", [new ChartMode("m", [new ChartSlot(1, "reset", SlotRole.Control, [])], 1)])]);
         Dictionary<int, UniverseId> map = new() { [1] = new UniverseId(UniverseProtocol.ArtNet, 0) };
-        PatchJson.Write(stream, sheet, map, PatchCheck.Check(sheet, new ChartSet([])));
+        PatchJson.Write(stream, reading.Sheet!, map, PatchCheck.Check(reading.Sheet!, new ChartSet([])), reading.Recognition!, DangerousSlots.Of(reading.Sheet!, charts));
     });
 
     [Fact]
@@ -37,13 +49,23 @@ public partial class JsonDocumentationTests
     });
 
     [Fact]
+    public void Explain_is_documented_field_by_field() => Agree("explain", stream => ExplainJson.Write(stream, Explained.Dark, 12));
+
+    [Fact]
+    public void Walk_is_documented_field_by_field() => Agree("walk", stream =>
+    {
+        WalkResult walked = Walked.Result();
+        WalkJson.Write(stream, walked, WalkReview.Remarks(walked, [new WalkNote(Timestamp.MinValue, "B")]), [0], new Dictionary<int, UniverseId> { [1] = new UniverseId(UniverseProtocol.Sacn, 1) });
+    });
+
+    [Fact]
     public void Locate_is_documented_field_by_field() =>
         Agree("locate", stream => LocateJson.Write(stream, Located.Result, Located.About, Located.Answer));
 
     [Fact]
     public void Demo_is_documented_field_by_field() => Agree(
         "demo",
-        stream => DemoJson.Write(stream, FullSurvey.With(), Located.Result, Located.About, Located.Answer, [("q", "e", "f")]),
+        stream => DemoJson.Write(stream, FullSurvey.With(), Located.Result, Located.About, Located.Answer, FullSurvey.Timed, [("q", "e", "f")]),
         also: "survey");
 
     private static void Agree(string command, Action<Stream> write, string also = "")

@@ -65,7 +65,7 @@ public class SurveyJsonTests
     public void The_words_of_verdicts_are_those_of_the_documentation()
     {
         using MemoryStream page = new();
-        TimingJson.Write(page, [("a", FullSurvey.Timing)]);
+        TimingJson.Write(page, [new("a", FullSurvey.Timing)]);
         string[] verdicts =
         [
             .. JsonDocument.Parse(page.ToArray()).RootElement.GetProperty("timing").EnumerateArray()

@@ -9,7 +9,7 @@ public sealed record CapturedFile(
     IReadOnlyList<CapturedRecord> Records, IReadOnlyList<CaptureInterface> Interfaces, InputProblem? Problem)
 {
     /// <summary>Reads the octets of a capture file to the end.</summary>
-    /// <exception cref="InputException">As <see cref="CaptureFileReader.Open"/>.</exception>
+    /// <exception cref="InputException">As <see cref="CaptureFileReader.Open(Stream, string)"/>.</exception>
     public static CapturedFile Read(byte[] file) => Read(new MemoryStream(file));
 
     /// <summary>Reads a stream to the end and closes it.</summary>

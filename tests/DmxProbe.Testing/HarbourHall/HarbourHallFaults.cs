@@ -13,6 +13,9 @@ public enum HarbourHallFaults
     /// <summary>An old laptop still sends sACN 2 at priority 100.</summary>
     OldLaptop = 2,
 
+    /// <summary>The stage-left gateway's line is short on mark after break.</summary>
+    ShortMark = 4,
+
     /// <summary>Everything that is wrong in the recording that ships.</summary>
-    All = DigitsSwapped | OldLaptop,
+    All = DigitsSwapped | OldLaptop | ShortMark,
 }

@@ -20,6 +20,7 @@ public static class HarbourHallFiles
         Dictionary<string, byte[]> files = new()
         {
             [Folder + "/soundcheck.pcapng"] = Pcapng(capture),
+            [Folder + "/stage-left.vcd"] = Encoding.UTF8.GetBytes(HarbourLine.Recording(faults).ToVcd()),
             [Folder + "/patch.csv"] = Text(PatchLines()),
             [Folder + "/lx1-6-trace.csv"] = Text(TraceLines(
                 HarbourTrace.Of(capture, HarbourHallScenario.AddressReadByLx16(faults), seed: 61))),

@@ -41,7 +41,7 @@ public static class HarbourHallScenario
     {
         Host controller = Host.At(MainController, "10.20.0.10");
         Host gateway = Host.At("stage left", "10.20.0.21");
-        CuePlayer show = new(HarbourRig.Units, HarbourCues.Preset, HarbourCues.List);
+        CuePlayer show = Show();
         ArtNetController artNet = new(MainController, controller)
         {
             Broadcast = IPAddress.Parse("10.20.255.255"),
@@ -83,6 +83,9 @@ public static class HarbourHallScenario
     /// <summary>The address that LX1-6 really reads.</summary>
     public static int AddressReadByLx16(HarbourHallFaults faults) =>
         faults.HasFlag(HarbourHallFaults.DigitsSwapped) ? HarbourRig.SwappedAddress : HarbourRig.SheetAddress;
+
+    /// <summary>The show as the main controller plays it.</summary>
+    internal static CuePlayer Show() => new(HarbourRig.Units, HarbourCues.Preset, HarbourCues.List);
 
     /// <summary>A look of last week, kept alive since somebody left it running.</summary>
     private static SacnSource Laptop()

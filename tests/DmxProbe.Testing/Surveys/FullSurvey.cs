@@ -1,4 +1,6 @@
+using DmxProbe.Analysis.Compare;
 using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Loss;
 using DmxProbe.Analysis.Survey;
@@ -24,8 +26,11 @@ public static class FullSurvey
         {
             Inputs = [Input()],
             Universes = [Universe(first, second)],
+            Lines = [Line()],
             Nodes = [Node()],
             Discovery = [new DiscoverySummary { Sender = first, Universes = [2, 3, 4, 9], Complete = false, Packets = 6 }],
+            Marks = [new MarkSummary(At(3), "LX1-6 flickers \u001b[2J", 40)],
+            MarksNotListed = 2,
             ArtPolls = 22,
             ArtSyncs = 3,
             OtherOpCodes = [new CountOf(0x9900, 2)],
@@ -60,6 +65,109 @@ public static class FullSurvey
         Figure("break", "us", null, null, null, LimitVerdict.NotMeasurable) with { Count = 0, Resolution = null, Note = "only line edges show it" },
     ];
 
+    /// <summary>A timed input in which every member holds something.</summary>
+    public static TimedInput Timed { get; } = new("tonight.vcd", [.. Timing, LineFigure()])
+    {
+        Lines = [Line()],
+        Assumptions = ["The time unit is taken for microseconds."],
+    };
+
+    /// <summary>Two pairs of taps: a gateway and the two ends of a line.</summary>
+    public static IReadOnlyList<TapPair> Taps { get; } =
+    [
+        new TapPair(0, 1, new TapComparison(false, [Gateway()], [])),
+        new TapPair(1, 2, new TapComparison(true, [], [Segment()])),
+    ];
+
+    private static GatewayComparison Gateway() => new()
+    {
+        Line = new UniverseId(UniverseProtocol.Line, 0),
+        Universe = new UniverseId(UniverseProtocol.Sacn, 2),
+        RunnerUp = new UniverseId(UniverseProtocol.Sacn, 3),
+        RunnerUpShare = 0.25,
+        Senders = 2,
+        SameClock = true,
+        Offset = Duration.FromMilliseconds(3),
+        Latency = new IntervalStatistics(
+            900,
+            Duration.FromMilliseconds(3),
+            Duration.FromMilliseconds(14),
+            Duration.FromMilliseconds(13),
+            Duration.FromMilliseconds(24),
+            Duration.FromMilliseconds(27),
+            Duration.FromMilliseconds(31)),
+        Resolution = Duration.FromMicroseconds(2),
+        Changes = 1_000,
+        ChangesPassed = 900,
+        NetworkHz = 44,
+        LineHz = 40,
+        Fits =
+        [
+            new RuleFit(MergeRule.HighestValue, 2_400, 3, 12, 1_000, 900),
+            new RuleFit(MergeRule.LatestChange, 2_400, 480, 9_000, 1_200, 700),
+        ],
+        BestRules = [MergeRule.HighestValue],
+        Losses = [new LossObservation(At(20), AfterLoss.GoesDark, Duration.FromMilliseconds(2_000))],
+    };
+
+    private static SegmentComparison Segment() => new()
+    {
+        Start = new UniverseId(UniverseProtocol.Line, 0),
+        End = new UniverseId(UniverseProtocol.Line, 0),
+        IsAligned = true,
+        Packets = 2_400,
+        Missing = 2,
+        DamagedAtEnd = 12,
+        DamagedAtStart = 1,
+        Different = 3,
+        DifferingSlots = [new CountOf(9, 3)],
+    };
+
+    private static TimingMeasurement LineFigure() => Figure("markAfterBreak", "us", 9, 10, 11, LimitVerdict.OutsideTransmit) with
+    {
+        Subject = "line A 'out'",
+        Protocol = UniverseProtocol.Line,
+        MeasuredAt = "edges",
+        Transmit = new LimitRange(12, 1e6, "sixth source"),
+        Receive = new LimitRange(8, 1e6, "seventh source"),
+        Mean = 10,
+        Deviation = 0.5,
+        P5 = 9,
+        P95 = 11,
+        P99 = 11,
+        Histogram = [new DistributionBar(9, 9, 10), new DistributionBar(10, 10, 1_480), new DistributionBar(11, 11, 9)],
+        Packets = new VerdictCounts(1, 1_480, 2, 16),
+        Role = "transmitter",
+    };
+
+    private static LineChannelSummary Line() => new()
+    {
+        Name = "out",
+        Description = "data + of the stage-left gateway",
+        Use = LineChannelUse.Decoded,
+        Line = new UniverseId(UniverseProtocol.Line, 0),
+        Partner = "out/",
+        Resolution = Duration.FromNanoseconds(100),
+        First = Start,
+        Length = Duration.FromSeconds(10),
+        Edges = 900_000,
+        Glitches = 3,
+        Packets = 1_500,
+        CutPackets = 1,
+        Characters = 769_000,
+        FramingErrors = 2,
+        FramingErrorSlots = [(12, 2)],
+        Pulses = 850_000,
+        EdgesOffGrid = 1,
+        PulsesBeforeBreak = 40,
+        StrayCharacters = 4,
+        EmptyBreaks = 1,
+        DiscoveryReplies = 2,
+        DiscoveryCollisions = 1,
+        DamagedRdm = 1,
+        Gaps = 1,
+    };
+
     private static Timestamp At(double seconds) => Start + Duration.FromSeconds(seconds);
 
     private static SenderSummary Sender(int index, string name, string address, string cid) => new()
@@ -84,6 +192,7 @@ public static class FullSurvey
         LostByCapture = 4,
         OtherTraffic = 5,
         Cut = new InputProblem("the file ends inside a packet record", "byte 1,204", "96 bytes", "12", "the records before it were read"),
+        Assumptions = ["The clock is taken for UTC."],
         Interfaces = [new CaptureInterface(0, "eth0", "mirror port", LinkType.Ethernet, 65_535, Duration.FromMicroseconds(1), StampedBy.Kernel)],
     };
 

@@ -122,7 +122,7 @@ public sealed class LocateCommandTests : IDisposable
     [Fact]
     public void A_sheet_with_wrong_columns_and_a_chart_with_a_gap_are_refused_with_one_sentence()
     {
-        string sheet = Written("sheet.csv", "unit,type,address\nA,x,1\n");
+        string sheet = Written("sheet.csv", "unit,mode,address\nA,x,1\n");
         Assert.Contains("column", ProgramRun.Of("locate", Capture, "--patch", sheet, "--unit", "A", "--trace", Trace).Refusal(), StringComparison.Ordinal);
         Directory.CreateDirectory(Path.Combine(_folder.FullName, "charts"));
         Written("charts/x.csv", "mode,slot,function,from,to,meaning\nm,1,Dimmer,0,99,low\nm,1,Dimmer,120,255,high\n");

@@ -1,6 +1,7 @@
 using DmxProbe.Analysis.Conformance;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Survey;
+using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Analysis.Findings.Rules;
 
@@ -22,9 +23,13 @@ internal sealed class CaptureQualityRule : ISurveyRule
                     input,
                     "capture-lost-records",
                     Severity.Warning,
-                    $"{input.Name}: the capture itself lost {Words.Count(input.LostByCapture, "record")}; what is missing here may not be "
-                    + "missing on the network.",
-                    "Capture again with a larger buffer or fewer other programs running.");
+                    IsSerial(input)
+                        ? $"{input.Name}: the port was away {Words.Count(input.LostByCapture, "time")}; what was sent then is not in this capture."
+                        : $"{input.Name}: the capture itself lost {Words.Count(input.LostByCapture, "record")}; what is missing here may not be "
+                        + "missing on the network.",
+                    IsSerial(input)
+                        ? "Look at the adapter's plug and cable."
+                        : "Capture again with a larger buffer or fewer other programs running.");
             }
 
             if (input.Malformed > 0)
@@ -33,8 +38,12 @@ internal sealed class CaptureQualityRule : ISurveyRule
                     input,
                     "malformed-packets",
                     Severity.Warning,
-                    $"{input.Name}: {Words.Count(input.Malformed, "packet")} on lighting ports could not be read as the protocol they claim.",
-                    "Open the first of them with a general capture tool to see what it is.") with
+                    IsSerial(input)
+                        ? $"{input.Name}: {Words.Count(input.Malformed, "message")} of the interface could not be read as the DMX they claim to carry."
+                        : $"{input.Name}: {Words.Count(input.Malformed, "packet")} on lighting ports could not be read as the protocol they claim.",
+                    IsSerial(input)
+                        ? "Check that the labels and the layout set for this interface are its own (docs/serial.md)."
+                        : "Open the first of them with a general capture tool to see what it is.") with
                 {
                     FirstRecord = First(snapshot, LinkEventKind.Malformed),
                 };
@@ -69,7 +78,7 @@ internal sealed class CaptureQualityRule : ISurveyRule
             }
         }
 
-        if (snapshot.Universes.Count == 0)
+        if (snapshot.Universes.Count == 0 && snapshot.Lines.Count == 0)
         {
             InputSummary first = snapshot.Inputs[0];
             long records = snapshot.Inputs.Sum(input => input.Records);
@@ -77,8 +86,12 @@ internal sealed class CaptureQualityRule : ISurveyRule
                 first,
                 "no-levels",
                 Severity.Warning,
-                $"No Art-Net or sACN levels in {Words.Count(records, "record")}.",
-                "Check that the capture was taken where the lighting network passes: a switch sends unicast and multicast only where it is wanted.");
+                IsSerial(first)
+                    ? $"No DMX in {Words.Count(records, "read")} of {first.Name}."
+                    : $"No Art-Net or sACN levels in {Words.Count(records, "record")}.",
+                IsSerial(first)
+                    ? "Check that the line is connected, that something sends, and that this is the right kind of input for the adapter: framed or uart."
+                    : "Check that the capture was taken where the lighting network passes: a switch sends unicast and multicast only where it is wanted.");
         }
 
         long notListed = snapshot.FramesOfUniversesNotListed + snapshot.FramesOfSendersNotListed;
@@ -92,6 +105,9 @@ internal sealed class CaptureQualityRule : ISurveyRule
                 "Capture a part of the network at a time.");
         }
     }
+
+    private static bool IsSerial(InputSummary input) =>
+        input.Interfaces.Any(each => each.Content is InterfaceContent.SerialUart or InterfaceContent.SerialFramed);
 
     private static long First(SurveySnapshot snapshot, LinkEventKind kind) =>
         snapshot.Events.FirstOrDefault(each => each.Kind == kind) is EventCount seen ? seen.FirstRecord : 0;

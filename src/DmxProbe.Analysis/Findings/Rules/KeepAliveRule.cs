@@ -15,6 +15,7 @@ internal sealed class KeepAliveRule : ISurveyRule
 
     public IEnumerable<Finding> Judge(SurveySnapshot snapshot) =>
         from universe in snapshot.Universes
+        where universe.Id.Protocol is UniverseProtocol.Sacn or UniverseProtocol.ArtNet
         from stream in universe.Streams
         let intervals = stream.KeepAliveIntervals
         where intervals is not null && intervals.Count >= EnoughToJudge

@@ -20,14 +20,19 @@ internal sealed class SilenceRule : ISurveyRule
         string who = $"{universe.Id.Label} from {Words.Name(stream.Sender)}";
         bool isSacn = universe.Id.Protocol == UniverseProtocol.Sacn;
         Duration loss = ProtocolTimes.LossOf(universe.Id.Protocol);
-        string source = isSacn ? "E1.31-2018 6.7.1" : "Art-Net 4 (1.4dn) pages 76 and 77";
+        bool isNetwork = isSacn || universe.Id.Protocol == UniverseProtocol.ArtNet;
+        string source = isSacn ? "E1.31-2018 6.7.1"
+            : isNetwork ? "Art-Net 4 (1.4dn) pages 76 and 77"
+            : "E1.11 (2008), by secondary sources";
         if (stream.Silent)
         {
             yield return About(universe, stream) with
             {
                 Id = "sender-stopped",
                 Severity = Severity.Warning,
-                Text = isSacn
+                Text = !isNetwork
+                    ? $"{who}: stopped; a receiver may take it for a loss of signal {Words.Seconds(loss)} after the last break."
+                    : isSacn
                     ? $"{who}: stopped without ending its stream; receivers count it as lost {Words.Seconds(loss)} later."
                     : $"{who}: stopped; devices go on with its last levels, in a merge for {Words.Seconds(loss)}.",
                 Limit = Words.Seconds(loss),

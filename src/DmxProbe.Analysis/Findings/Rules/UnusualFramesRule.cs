@@ -1,3 +1,4 @@
+using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Survey;
 
 namespace DmxProbe.Analysis.Findings.Rules;
@@ -53,7 +54,7 @@ internal sealed class UnusualFramesRule : ISurveyRule
                 "Set the sender to a fixed number of slots if units at the end lag or stay dark.");
         }
 
-        if (stream.RateHz > FastestLine && stream.SlotCounts.Any(count => count.Value == WholeUniverse))
+        if (universe.Id.Protocol is UniverseProtocol.Sacn or UniverseProtocol.ArtNet && stream.RateHz > FastestLine && stream.SlotCounts.Any(count => count.Value == WholeUniverse))
         {
             yield return Make(
                 "faster-than-a-line",

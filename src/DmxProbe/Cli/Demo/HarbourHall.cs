@@ -14,6 +14,9 @@ internal static class HarbourHall
     /// <summary>The capture.</summary>
     public static ICaptureSource Capture() => CaptureFileReader.Open(Open(Prefix + "soundcheck.pcapng"), Prefix + "soundcheck.pcapng");
 
+    /// <summary>The line of the stage-left gateway, as recorded.</summary>
+    public static ICaptureSource StageLeft() => CaptureFileReader.Open(Open(Prefix + "stage-left.vcd"), Prefix + "stage-left.vcd");
+
     /// <summary>The patch sheet.</summary>
     public static PatchSheet Patch()
     {

@@ -73,7 +73,7 @@ internal static class HelpPage
     private static string Usage(Command command)
     {
         string usage = ParseSentence.Path(command);
-        if (command.Subcommands.Count > 0)
+        if (command.Subcommands.Count > 0 && command.Arguments.Count == 0)
         {
             return usage + " COMMAND ...";
         }
@@ -93,7 +93,7 @@ internal static class HelpPage
 
     // A command that only groups others is shown with its one or two words: "patch check".
     private static string SubName(Command sub) =>
-        sub.Subcommands.Count == 1 ? $"{sub.Name} {SubName(sub.Subcommands[0])}" : WithArguments(sub);
+        sub.Subcommands.Count == 1 && sub.Arguments.Count == 0 ? $"{sub.Name} {SubName(sub.Subcommands[0])}" : WithArguments(sub);
 
     private static string WithArguments(Command sub) =>
         string.Join(' ', [sub.Name, .. sub.Arguments.Select(argument => argument.Name + (argument.Arity.MaximumNumberOfValues > 1 ? " .." : ""))]);

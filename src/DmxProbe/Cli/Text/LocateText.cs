@@ -1,5 +1,6 @@
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Locate;
+using DmxProbe.Fixtures.Patch;
 
 namespace DmxProbe.Cli.Text;
 
@@ -9,7 +10,10 @@ internal static class LocateText
     private const int LabelWidth = 10;
 
     /// <summary>Writes the answer.</summary>
-    public static void Write(TextPage page, LocateRun run)
+    /// <param name="page">Where to.</param>
+    /// <param name="run">The run.</param>
+    /// <param name="sheet">What was recognised in the sheet; null where the program brings it along.</param>
+    public static void Write(TextPage page, LocateRun run, PatchRecognition? sheet = null)
     {
         LocateAnswer answer = run.Answer;
         page.Paragraph(answer.Sentence, tone: answer.AsTheSheetSays ? Tone.Good : Tone.Fault);
@@ -38,6 +42,11 @@ internal static class LocateText
         }
 
         page.Paragraph("taken as: " + Map(run), indent: 2);
+        if (sheet is not null)
+        {
+            page.Paragraph("sheet read as: " + RecognitionText.InOneLine(sheet), indent: 2);
+        }
+
         page.Paragraph("levels: network arrival at the capture point; light: the trace's own clock and scale", indent: 2);
     }
 

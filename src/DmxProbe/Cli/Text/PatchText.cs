@@ -10,8 +10,9 @@ internal static class PatchText
     private const int LabelWidth = 9;
 
     /// <summary>Writes the findings.</summary>
-    public static void Write(TextPage page, PatchSheet sheet, UniverseMap? map, IReadOnlyList<PatchFinding> findings, bool all)
+    public static void Write(TextPage page, SheetInUse inUse, UniverseMap? map, IReadOnlyList<PatchFinding> findings, bool all)
     {
+        PatchSheet sheet = inUse.Patch;
         string what = $"{Figures.Count(sheet.Units.Count, "unit")} on {Figures.Count(sheet.Universes.Count, "universe")}";
         int faults = findings.Count(finding => finding.Severity == PatchSeverity.Fault);
         if (findings.Count == 0)
@@ -25,7 +26,9 @@ internal static class PatchText
             page.Paragraph($"{Figures.Count(faults, "fault")}, {Figures.Count(findings.Count - faults, "warning")} in {what}.");
         }
 
+        RecognitionText.Write(page, inUse.Recognition, all);
         Map(page, sheet, map);
+        Dangerous(page, DangerousSlots.Of(sheet, inUse.Charts), all);
         if (findings.Count == 0)
         {
             return;
@@ -46,6 +49,26 @@ internal static class PatchText
         if (!all && findings.Count > MostFindings)
         {
             page.Paragraph($"and {Figures.Count(findings.Count - MostFindings)} more (--all shows all)", indent: 2);
+        }
+    }
+
+    private static void Dangerous(TextPage page, IReadOnlyList<DangerousSlots> dangerous, bool all)
+    {
+        if (dangerous.Count == 0)
+        {
+            return;
+        }
+
+        page.Blank();
+        page.Heading("Slots to keep hands off");
+        foreach (DangerousSlots slots in dangerous.Take(all ? int.MaxValue : MostFindings))
+        {
+            page.Paragraph($"{slots.Unit}: {string.Join(", ", slots.Slots.Select(slot => $"{slot.Universe}.{slot.Slot:000} {slot.Function} ({slot.Why})"))}", indent: 2);
+        }
+
+        if (!all && dangerous.Count > MostFindings)
+        {
+            page.Paragraph($"and {Figures.Count(dangerous.Count - MostFindings, "unit")} more (--all shows all)", indent: 2);
         }
     }
 

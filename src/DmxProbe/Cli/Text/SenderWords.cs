@@ -18,7 +18,9 @@ internal sealed class SenderWords
             bool byAddress = sameName.Select(sender => sender.Address).Distinct().Count() == sameName.Count();
             foreach (SenderSummary sender in sameName)
             {
-                string quoted = sender.Name.Length == 0 ? sender.Address : $"'{sender.Name}' ({sender.Address})";
+                string quoted = sender.Name.Length == 0
+                    ? sender.Address.Length == 0 ? "whoever drives it" : sender.Address
+                    : sender.Address.Length == 0 ? $"'{sender.Name}'" : $"'{sender.Name}' ({sender.Address})";
                 _names[sender.Index] = one ? $"'{sender.Name}'" : byAddress ? quoted : quoted + Difference(sender);
             }
         }
@@ -28,5 +30,10 @@ internal sealed class SenderWords
     public string this[int index] => _names.TryGetValue(index, out string? name) ? name : "a sender that is not listed";
 
     private static string Difference(SenderSummary sender) =>
-        sender.Protocol == UniverseProtocol.ArtNet ? $", Physical {sender.Physical}" : $", CID {sender.Cid}";
+        sender.Protocol switch
+        {
+            UniverseProtocol.ArtNet => $", Physical {sender.Physical}",
+            UniverseProtocol.Sacn => $", CID {sender.Cid}",
+            _ => "",
+        };
 }

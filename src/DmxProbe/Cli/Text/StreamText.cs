@@ -1,5 +1,6 @@
 using System.Globalization;
 
+using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Analysis.Timing;
 using DmxProbe.Protocols.Records;
@@ -78,7 +79,7 @@ internal static class StreamText
         }
         else if (stream.Silent && survey.Last is Timestamp end)
         {
-            yield return $"silent for {Figures.Time(Figures.Between(stream.Last, end))} since {clock.Time(stream.Last)}, without termination";
+            yield return $"silent for {Figures.Time(Figures.Between(stream.Last, end))} since {clock.Time(stream.Last)}{(IsNetwork(stream) ? ", without termination" : "")}";
         }
 
         if (stream.Returns > 0)
@@ -86,7 +87,7 @@ internal static class StreamText
             yield return $"went away and came back {Figures.Count(stream.Returns, "time")}";
         }
 
-        if (stream.Sequence.Counted == 0)
+        if (stream.Sequence.Counted == 0 && IsNetwork(stream))
         {
             yield return "does not number its packets, so losses cannot be counted";
         }
@@ -96,6 +97,8 @@ internal static class StreamText
             yield return $"restarted its sequence {Figures.Count(stream.Sequence.Restarts, "time")}";
         }
     }
+
+    private static bool IsNetwork(StreamSummary stream) => stream.Sender.Protocol is UniverseProtocol.Sacn or UniverseProtocol.ArtNet;
 
     private static IEnumerable<string> Content(StreamSummary stream)
     {
@@ -125,7 +128,8 @@ internal static class StreamText
 
         if (stream.CutFrames > 0)
         {
-            yield return Figures.Count(stream.CutFrames, "frame") + " with slots cut off by the capture's snap length";
+            yield return Figures.Count(stream.CutFrames, "frame")
+                + (IsNetwork(stream) ? " with slots cut off by the capture's snap length" : " cut by the end of the recording");
         }
 
         if (stream.SyncAddresses.Count > 0)

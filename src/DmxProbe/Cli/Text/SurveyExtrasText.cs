@@ -20,6 +20,7 @@ internal static class SurveyExtrasText
         Nodes(page, survey.Nodes, most);
         Discovery(page, survey.Discovery, most);
         Other(page, survey, most);
+        Marks(page, survey, clock, most);
         Inputs(page, survey.Inputs, clock);
     }
 
@@ -118,6 +119,28 @@ internal static class SurveyExtrasText
         if (count > 0)
         {
             parts.Add($"{Figures.Count(count)} {word}");
+        }
+    }
+
+    private static void Marks(TextPage page, SurveySnapshot survey, WallClock clock, int most)
+    {
+        long count = survey.Marks.Count + survey.MarksNotListed;
+        if (count == 0)
+        {
+            return;
+        }
+
+        page.Blank();
+        page.Heading(Figures.Count(count, "mark"));
+        foreach (MarkSummary mark in survey.Marks.Take(most))
+        {
+            page.Paragraph($"{clock.Time(mark.Time)}  {mark.Text}", indent: 2);
+        }
+
+        More(page, survey.Marks.Count - most);
+        if (survey.MarksNotListed > 0)
+        {
+            page.Paragraph($"and {Figures.Count(survey.MarksNotListed)} further ones, counted and not kept", indent: 2);
         }
     }
 

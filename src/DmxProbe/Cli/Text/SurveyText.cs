@@ -1,3 +1,4 @@
+using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Protocols.Records;
@@ -20,6 +21,7 @@ internal static class SurveyText
         Headline(page, survey, clock);
         FindingText.Write(page, survey.Findings, clock, all);
         Universes(page, survey, clock, all);
+        LineText.Write(page, survey);
         SurveyExtrasText.Write(page, survey, clock, all);
         Footer(page, survey);
     }
@@ -100,6 +102,14 @@ internal static class SurveyText
         foreach (CaptureInterface face in survey.Inputs.SelectMany(input => input.Interfaces))
         {
             coarsest = face.Resolution > coarsest ? face.Resolution : coarsest;
+        }
+
+        bool hasNetwork = survey.Universes.Any(universe => universe.Id.Protocol is UniverseProtocol.Sacn or UniverseProtocol.ArtNet);
+        if (!hasNetwork)
+        {
+            page.Blank();
+            page.Paragraph("All figures: from the line itself. A frame's time is the start of its break. Break, mark after break and the other times: dmxprobe timing.");
+            return;
         }
 
         string resolution = coarsest > Duration.Zero ? $"; the capture's clock steps by {Figures.Time(coarsest)}" : "";

@@ -1,7 +1,8 @@
 using System.Globalization;
-using System.Text;
 
+using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Timing;
+using DmxProbe.Analysis.Timing.Line;
 
 namespace DmxProbe.Cli.Text;
 
@@ -9,15 +10,16 @@ namespace DmxProbe.Cli.Text;
 internal sealed class TimingText
 {
     private const int MostSubjects = 24;
+    private const double Second = 1e6;
     private static readonly HashSet<int> FigureColumns = [1, 2, 3, 4];
 
     private readonly TextPage _page;
-    private readonly IReadOnlyList<(string Input, IReadOnlyList<TimingMeasurement> Figures)> _inputs;
+    private readonly IReadOnlyList<TimedInput> _inputs;
     private readonly List<string> _sources = [];
     // A remark, and the quantities it is made of.
     private readonly Dictionary<string, List<string>> _remarks = [];
 
-    private TimingText(TextPage page, IReadOnlyList<(string Input, IReadOnlyList<TimingMeasurement> Figures)> inputs)
+    private TimingText(TextPage page, IReadOnlyList<TimedInput> inputs)
     {
         _page = page;
         _inputs = inputs;
@@ -25,10 +27,11 @@ internal sealed class TimingText
 
     /// <summary>True for a figure outside limits of any kind.</summary>
     public static bool IsOutside(TimingMeasurement figure) =>
-        figure.Verdict is LimitVerdict.OutsideTransmit or LimitVerdict.OutsideReceive;
+        figure.Verdict is LimitVerdict.OutsideTransmit or LimitVerdict.OutsideReceive
+        || figure.Packets is { } packets && packets.OutsideTransmit + packets.OutsideReceive > 0;
 
     /// <summary>Writes the figures of one or several inputs, several side by side.</summary>
-    public static void Write(TextPage page, IReadOnlyList<(string Input, IReadOnlyList<TimingMeasurement> Figures)> inputs, bool all) =>
+    public static void Write(TextPage page, IReadOnlyList<TimedInput> inputs, bool all) =>
         new TimingText(page, inputs).Write(all);
 
     private void Write(bool all)
@@ -44,6 +47,7 @@ internal sealed class TimingText
             }
         }
 
+        SideBySideText.Write(_page, _inputs);
         List<string> subjects = [.. figures.Select(figure => figure.Subject).Distinct()];
         List<string> shown = Shown(figures, subjects, all ? int.MaxValue : MostSubjects);
         foreach (string subject in shown)
@@ -57,6 +61,8 @@ internal sealed class TimingText
             _page.Paragraph($"and {Figures.Count(subjects.Count - shown.Count, "more sender")} (--all shows all)");
         }
 
+        Notes("Spread of what is not inside (value: packets)", Spread(figures));
+        LineText.Write(_page, _inputs);
         Notes("Remarks", _remarks.Select(remark => $"{string.Join(", ", remark.Value)}: {remark.Key}"));
         Notes("Limits", _sources.Select((source, place) => $"[{place + 1}] {source}"));
         Footer(figures);
@@ -69,7 +75,7 @@ internal sealed class TimingText
             return "Nothing to measure: no sender of levels in this input.";
         }
 
-        List<TimingMeasurement> outside = [.. figures.Where(IsOutside).OrderByDescending(figure => figure.Verdict)];
+        List<TimingMeasurement> outside = [.. figures.Where(IsOutside).OrderByDescending(Gravity)];
         int held = figures.Count(figure => figure.Verdict != LimitVerdict.NotMeasurable && (figure.Transmit ?? figure.Receive) is not null);
         int undecided = figures.Count(figure => figure.Verdict == LimitVerdict.Undecided);
         if (outside.Count == 0)
@@ -82,7 +88,20 @@ internal sealed class TimingText
 
         TimingMeasurement worst = outside[0];
         string more = outside.Count == 1 ? "" : $" ({Figures.Count(outside.Count, "figure")} outside in all)";
-        return $"{worst.Subject}: {QuantityWords(worst.Quantity)} is {Verdict(worst)}: {Range(worst)} {worst.Unit}, limit {Limit(worst.Transmit ?? worst.Receive)}{more}.";
+        if (worst.Packets is not null)
+        {
+            return LineAnswer.Of(worst, QuantityWords(worst.Quantity)) + more;
+        }
+
+        return $"{worst.Subject}: {QuantityWords(worst.Quantity)} is {Verdict(worst)}: {Range(worst)} {worst.Unit}, limit {Limit(worst.Transmit ?? worst.Receive, worst.Unit)}{more}.";
+    }
+
+    // What a receiver may fail on weighs most; then what most packets do.
+    private static (int Kind, double Share) Gravity(TimingMeasurement figure)
+    {
+        bool receive = figure.Verdict == LimitVerdict.OutsideReceive || figure.Packets is { OutsideReceive: > 0 };
+        double share = figure.Packets is { All: > 0 } packets ? (double)(packets.OutsideTransmit + packets.OutsideReceive) / packets.All : 1;
+        return (receive ? 1 : 0, share);
     }
 
     // Senders with a figure outside come first in line when there are too many to print; the order stays.
@@ -142,15 +161,32 @@ internal sealed class TimingText
             Figures.Count(figure.Count),
             Limits(figure),
             Margin(figure),
-            ShortVerdict(figure.Verdict, figure.Transmit is not null || figure.Receive is not null),
+            ShortVerdict(figure.Verdict, figure.Transmit is not null || figure.Receive is not null) + InPackets(figure),
         ];
+    }
+
+    // In how many packets, where some stand otherwise than the rest.
+    private static string InPackets(TimingMeasurement figure)
+    {
+        if (figure.Packets is not { } packets || packets.Inside == packets.All)
+        {
+            return "";
+        }
+
+        long of = figure.Verdict switch
+        {
+            LimitVerdict.OutsideReceive => packets.OutsideReceive,
+            LimitVerdict.OutsideTransmit => packets.OutsideTransmit,
+            _ => packets.Undecided,
+        };
+        return $", {Figures.Count(of)} of {Figures.Count(packets.All)}";
     }
 
     private void Remark(TimingMeasurement figure)
     {
         string against = figure.Verdict == LimitVerdict.Undecided && figure.UndecidedAgainst.Length > 0
             ? "undecided: " + figure.UndecidedAgainst
-            : figure.Verdict == LimitVerdict.NotMeasurable ? $"not measurable on this input ({figure.MeasuredAt})" : "";
+            : figure.Verdict == LimitVerdict.NotMeasurable ? $"not measurable {(figure.MeasuredAt == "edges" ? "in this recording" : $"on this input ({figure.MeasuredAt})")}" : "";
         string remark = string.Join("; ", new[] { against, figure.Note }.Where(part => part.Length > 0));
         if (remark.Length > 0)
         {
@@ -171,10 +207,10 @@ internal sealed class TimingText
     {
         if (figure.Transmit is LimitRange transmit && figure.Receive is LimitRange receive && transmit != receive)
         {
-            return $"send {Limit(transmit)} [{Source(transmit)}], accept {Limit(receive)} [{Source(receive)}]";
+            return $"send {Limit(transmit, figure.Unit)} [{Source(transmit)}], accept {Limit(receive, figure.Unit)} [{Source(receive)}]";
         }
 
-        return (figure.Transmit ?? figure.Receive) is LimitRange only ? $"{Limit(only)} [{Source(only)}]" : Figures.None;
+        return (figure.Transmit ?? figure.Receive) is LimitRange only ? $"{Limit(only, figure.Unit)} [{Source(only)}]" : Figures.None;
     }
 
     private string Source(LimitRange limit)
@@ -206,15 +242,18 @@ internal sealed class TimingText
     private static string Number(double? value, string unit) =>
         unit == "slots" && value is double slots ? slots.ToString("0", CultureInfo.InvariantCulture) : Figures.Number(value);
 
-    // A limit is given to the digit, not to three digits.
-    private static string Exact(double value) => value.ToString("#,0.###", CultureInfo.InvariantCulture);
+    // A limit is given to the digit, not to three digits; a second as a second.
+    private static string Exact(double value, string unit) => unit == "us" && value >= Second
+        ? (value / Second).ToString("0.###", CultureInfo.InvariantCulture) + " s"
+        : value.ToString("#,0.###", CultureInfo.InvariantCulture);
 
-    private static string Limit(LimitRange? limit) => limit switch
+    /// <summary>A limit in figures.</summary>
+    public static string Limit(LimitRange? limit, string unit) => limit switch
     {
-        { Min: double min, Max: double max } when min == max => Exact(min),
-        { Min: double min, Max: double max } => $"{Exact(min)} to {Exact(max)}",
-        { Min: double min } => $"min {Exact(min)}",
-        { Max: double max } => $"max {Exact(max)}",
+        { Min: double min, Max: double max } when min == max => Exact(min, unit),
+        { Min: double min, Max: double max } => $"{Exact(min, unit)} to {Exact(max, unit)}",
+        { Min: double min } => $"min {Exact(min, unit)}",
+        { Max: double max } => $"max {Exact(max, unit)}",
         _ => Figures.None,
     };
 
@@ -228,7 +267,8 @@ internal sealed class TimingText
         _ => ShortVerdict(figure.Verdict, limited: true),
     };
 
-    private static string ShortVerdict(LimitVerdict verdict, bool limited) => verdict switch
+    /// <summary>A verdict in a word or two.</summary>
+    public static string ShortVerdict(LimitVerdict verdict, bool limited) => verdict switch
     {
         LimitVerdict.Inside => limited ? "inside" : "no limit",
         LimitVerdict.OutsideTransmit => "outside transmit",
@@ -237,26 +277,18 @@ internal sealed class TimingText
         _ => "not measurable",
     };
 
-    private static string QuantityWords(string quantity) => quantity switch
-    {
-        "slotCount" => "slots sent",
-        "silence" => "silent for",
-        "keepAlive" => "keep-alive",
-        _ => Spaced(quantity),
-    };
+    /// <summary>A quantity in words.</summary>
+    public static string QuantityWords(string quantity) => LineTimings.Words(quantity);
 
-    private static string Spaced(string camel)
-    {
-        StringBuilder words = new();
-        foreach (char letter in camel)
-        {
-            words.Append(char.IsUpper(letter) ? " " : "").Append(char.ToLowerInvariant(letter));
-        }
+    private static IEnumerable<string> Spread(List<TimingMeasurement> figures) =>
+        from figure in figures
+        where figure.Histogram.Count > 1 && figure.Verdict is not (LimitVerdict.Inside or LimitVerdict.NotMeasurable)
+        let bars = figure.Histogram.Where(bar => bar.Count > 0).Select(bar => bar.From == bar.To
+            ? $"{Number(bar.From, figure.Unit)}: {Figures.Count(bar.Count)}"
+            : $"{Number(bar.From, figure.Unit)} to {Number(bar.To, figure.Unit)}: {Figures.Count(bar.Count)}")
+        select $"{figure.Subject}, {QuantityWords(figure.Quantity)}, {figure.Unit}: {string.Join(", ", bars)}";
 
-        return words.ToString();
-    }
-
-    private static string Letter(int place) => place < 26
+    internal static string Letter(int place) => place < 26
         ? ((char)('A' + place)).ToString()
         : "A" + place.ToString(CultureInfo.InvariantCulture);
 
@@ -290,6 +322,10 @@ internal sealed class TimingText
             figures.Where(figure => figure.Resolution is not null).Select(figure => $"{Figures.Number(figure.Resolution)} {figure.Unit}").Distinct().Take(4));
         string fine = resolutions.Length == 0 ? "" : $"; resolution {resolutions}";
         _page.Paragraph($"Measured at: {places}{fine}. Count: how many single measurements stand behind a row. Margin: how far the nearest limit is, in the row's unit.");
+        if (figures.Any(figure => figure.Protocol == UniverseProtocol.Line && figure.Verdict != LimitVerdict.NotMeasurable))
+        {
+            _page.Paragraph("A 'never' rests on its count: n packets without one leave, at 95 %, up to 3 in n unseen, if packets vary independently.");
+        }
     }
 
     private static string At(string place) => place switch

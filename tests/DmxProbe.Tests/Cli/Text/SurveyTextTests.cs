@@ -19,7 +19,7 @@ public class SurveyTextTests
     public void Figures_of_every_verdict_and_two_inputs_read_as_expected(int width)
     {
         TextPage page = new(width, color: false);
-        TimingText.Write(page, [("before.pcap", FullSurvey.Timing), ("after.pcap", FullSurvey.Timing)], all: false);
+        TimingText.Write(page, [new("before.pcap", FullSurvey.Timing), new("after.pcap", FullSurvey.Timing)], all: false);
         Golden.Matches($"text-full-timing-{width}", Text(page));
     }
 

@@ -1,0 +1,65 @@
+using System.Globalization;
+using DmxProbe.Fixtures.Light;
+using DmxProbe.Protocols.Records;
+
+namespace DmxProbe.Analysis.Explain;
+
+/// <summary>Puts an explanation into words: the verdict first.</summary>
+public static class ExplainNarrator
+{
+    /// <summary>The verdict, one sentence.</summary>
+    /// <param name="explanation">The explanation.</param>
+    /// <param name="clock">How a moment is written.</param>
+    public static string Sentence(Explanation explanation, Func<Timestamp, string> clock)
+    {
+        ArgumentNullException.ThrowIfNull(explanation);
+        ArgumentNullException.ThrowIfNull(clock);
+        string unit = explanation.Unit.Unit;
+        SenderView[] inCharge = [.. explanation.InCharge];
+        if (inCharge.Length == 0)
+        {
+            return explanation.Universe is null
+                ? $"Nothing sends universe {explanation.Unit.Universe.ToString(CultureInfo.InvariantCulture)} of the sheet, on which {unit} is: look at the controller, the network and the numbering first."
+                : explanation.Senders.Count == 0
+                    ? $"{explanation.Universe.Value.Label} carries no levels up to that time: nothing tells {unit} what to do."
+                    : $"Nobody sends {explanation.Universe.Value.Label} at that time; '{explanation.Senders[0].Sender.Name}' was heard last at {clock(explanation.Senders[0].Last)}: {unit} does what it is set to do on loss of data.";
+        }
+
+        string[] verdicts = [.. inCharge.Select(view => Verdict(view, clock)).Distinct(StringComparer.Ordinal)];
+        if (verdicts.Length == 1)
+        {
+            return $"{unit} {verdicts[0]}.";
+        }
+
+        IEnumerable<string> each = inCharge.Take(4).Select(view => $"by {Who(view)} it {Verdict(view, clock)}");
+        return $"{inCharge.Length.ToString(CultureInfo.InvariantCulture)} senders decide {unit} together and do not agree: {string.Join("; ", each)}.";
+    }
+
+    /// <summary>A light in words: <c>78 % red 100 %, green 20 %</c>.</summary>
+    public static string Light(LightOutput light)
+    {
+        float top = Math.Max(light.Red, Math.Max(light.Green, light.Blue));
+        string Percent(float share) => (share * 100).ToString("0", CultureInfo.InvariantCulture) + " %";
+        return light.Red.Equals(light.Green) && light.Green.Equals(light.Blue)
+            ? "white " + Percent(top)
+            : $"red {Percent(light.Red)}, green {Percent(light.Green)}, blue {Percent(light.Blue)}";
+    }
+
+    private static string Who(SenderView view) => view.Sender.Name.Length > 0 ? $"'{view.Sender.Name}'" : view.Sender.Address;
+
+    private static string Verdict(SenderView view, Func<Timestamp, string> clock)
+    {
+        string reasons = string.Join("; and ", view.Reasons.Take(3).Select(reason => reason.Text + Since(reason, clock)));
+        return view.State switch
+        {
+            UnitState.Dark => "is dark because " + reasons,
+            UnitState.Flashing => "flashes because " + reasons,
+            UnitState.NotPredictable => "is not predictable while " + reasons,
+            UnitState.NotSent => "is not reached: " + reasons,
+            _ => "should be lit: " + Light(view.Light),
+        };
+    }
+
+    private static string Since(Reason reason, Func<Timestamp, string> clock) =>
+        reason.Since is Timestamp since ? ", since " + clock(since) : reason.Slot > 0 ? ", as long as the sender was heard" : "";
+}

@@ -1,0 +1,120 @@
+namespace DmxProbe.Analysis.Timing;
+
+/// <summary>
+/// How often which value was measured, in constant memory: classes 1/256 of their octave wide, each remembering the first
+/// value that fell into it, so that values on a coarse grid (a recorder's samples) are told exactly. Least, greatest and
+/// mean are exact.
+/// </summary>
+/// <param name="offset">Added before classing: values may be as low as minus this.</param>
+public sealed class Distribution(double offset = 0)
+{
+    private const int MantissaBits = 8;
+    private const int LowestExponent = -6;
+    private const int HighestExponent = 31;
+    private const int Classes = (HighestExponent - LowestExponent) << MantissaBits;
+    private const int ExponentBias = 1023;
+    private const int ExponentShift = 52;
+
+    private readonly int[] _counts = new int[Classes + 1];
+    private readonly double[] _firsts = new double[Classes + 1];
+    private double _mean;
+    private double _squares;
+
+    /// <summary>Values counted.</summary>
+    public long Count { get; private set; }
+
+    /// <summary>Least value; NaN without any.</summary>
+    public double Least { get; private set; } = double.NaN;
+
+    /// <summary>Greatest value; NaN without any.</summary>
+    public double Most { get; private set; } = double.NaN;
+
+    /// <summary>Mean; NaN without any.</summary>
+    public double Mean => Count == 0 ? double.NaN : _mean;
+
+    /// <summary>Standard deviation of the values measured; NaN with fewer than two.</summary>
+    public double Deviation => Count < 2 ? double.NaN : Math.Sqrt(_squares / (Count - 1));
+
+    /// <summary>Counts a value; what is not finite is left out.</summary>
+    public void Add(double value)
+    {
+        if (!double.IsFinite(value))
+        {
+            return;
+        }
+
+        int place = ClassOf(value + offset);
+        if (_counts[place] == 0)
+        {
+            _firsts[place] = value;
+        }
+
+        _counts[place] = _counts[place] == int.MaxValue ? int.MaxValue : _counts[place] + 1;
+        Count++;
+        double apart = value - _mean;
+        _mean += apart / Count;
+        _squares += apart * (value - _mean);
+        Least = Count == 1 ? value : Math.Min(Least, value);
+        Most = Count == 1 ? value : Math.Max(Most, value);
+    }
+
+    /// <summary>The value that a share of all values does not exceed, to 1/256 of it; NaN without values.</summary>
+    /// <param name="share">0 to 1.</param>
+    public double Percentile(double share)
+    {
+        long rank = Math.Max(1, (long)Math.Ceiling(share * Count));
+        long seen = 0;
+        for (int place = 0; place <= Classes; place++)
+        {
+            seen += _counts[place];
+            if (seen >= rank && _counts[place] > 0)
+            {
+                return _firsts[place];
+            }
+        }
+
+        return Most;
+    }
+
+    /// <summary>The values as at most so many bars: one for each value where they are few, else of equal width.</summary>
+    /// <param name="most">Most bars, 1 or more.</param>
+    public IReadOnlyList<DistributionBar> Bars(int most)
+    {
+        List<(double Value, int Count)> taken = [];
+        for (int place = 0; place <= Classes; place++)
+        {
+            if (_counts[place] > 0)
+            {
+                taken.Add((_firsts[place], _counts[place]));
+            }
+        }
+
+        if (taken.Count <= most)
+        {
+            return [.. taken.Select(each => new DistributionBar(each.Value, each.Value, each.Count))];
+        }
+
+        double width = (Most - Least) / most;
+        long[] counts = new long[most];
+        foreach ((double value, int count) in taken)
+        {
+            counts[Math.Clamp((int)((value - Least) / width), 0, most - 1)] += count;
+        }
+
+        return [.. counts.Select((count, bar) => new DistributionBar(Least + bar * width, Least + (bar + 1) * width, count))];
+    }
+
+    private static int ClassOf(double value)
+    {
+        long bits = BitConverter.DoubleToInt64Bits(value);
+        int exponent = (int)(bits >> ExponentShift) - ExponentBias;
+        if (value <= 0 || exponent < LowestExponent)
+        {
+            return 0;
+        }
+
+        int place = ((exponent - LowestExponent) << MantissaBits)
+            + (int)((bits >> (ExponentShift - MantissaBits)) & ((1 << MantissaBits) - 1)) + 1;
+        return Math.Min(place, Classes);
+    }
+}

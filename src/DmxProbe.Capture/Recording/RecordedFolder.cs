@@ -1,0 +1,126 @@
+using DmxProbe.Capture.Filters;
+using DmxProbe.Protocols.Records;
+
+namespace DmxProbe.Capture.Recording;
+
+/// <summary>Opens a folder of recorded segments as one source, by time.</summary>
+public static class RecordedFolder
+{
+    /// <summary>Ends the name of a segment.</summary>
+    public const string SegmentSuffix = ".pcapng";
+
+    private const int MostFiles = 65_536;
+
+    /// <summary>
+    /// Opens all segments in a folder, folders inside it not. Segments of one run of the recorder stay in the order in which
+    /// they were written, whatever the clock did; runs at the same time are merged.
+    /// </summary>
+    /// <param name="folder">The folder.</param>
+    /// <exception cref="InputException">It holds no segment that can be read.</exception>
+    public static ICaptureSource Open(string folder)
+    {
+        ArgumentNullException.ThrowIfNull(folder);
+        List<Run> runs = Runs(folder);
+        List<List<Run>> lanes = [];
+        foreach (Run run in runs.OrderBy(run => run.First).ThenBy(run => run.Paths[0], StringComparer.Ordinal))
+        {
+            List<Run>? free = lanes.Find(lane => lane[^1].Latest <= run.First);
+            if (free is null)
+            {
+                lanes.Add(free = []);
+            }
+
+            free.Add(run);
+        }
+
+        ICaptureSource[] chains =
+        [
+            .. lanes.Select(lane => new SegmentChain(folder, [.. lane.SelectMany(run => run.Paths)])),
+        ];
+        return chains.Length == 1 ? chains[0] : new MergedSource(chains);
+    }
+
+    private static List<Run> Runs(string folder)
+    {
+        Dictionary<string, string> left = new(StringComparer.Ordinal);
+        List<string> lists = [];
+        try
+        {
+            foreach (string path in Directory.EnumerateFiles(folder).Order(StringComparer.Ordinal).Take(MostFiles))
+            {
+                string file = Path.GetFileName(path);
+                if (file.EndsWith(SegmentSuffix, StringComparison.OrdinalIgnoreCase) && file[0] != '.')
+                {
+                    left.Add(file, path);
+                }
+                else if (file.EndsWith(RunList.Suffix, StringComparison.Ordinal))
+                {
+                    lists.Add(path);
+                }
+            }
+        }
+        catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
+        {
+            throw Refused(folder, "the folder could not be read", failure.Message, "");
+        }
+
+        if (left.Count == 0)
+        {
+            throw Refused(
+                folder, "this folder holds no recording", "no file that ends in .pcapng", "name a capture file, or the folder that was recorded to");
+        }
+
+        List<Run> runs = [];
+        InputException? unreadable = null;
+        bool readable = false;
+        // A list is untrusted: its names are looked for among the files that are there, each once.
+        foreach (List<string> names in lists.Select(RunList.TryReadNames).OfType<List<string>>())
+        {
+            Add([.. names.Where(left.ContainsKey).Distinct(StringComparer.Ordinal)]);
+        }
+
+        foreach (string alone in left.Keys.Order(StringComparer.Ordinal).ToArray())
+        {
+            Add([alone]);
+        }
+
+        return readable ? runs : throw unreadable!;
+
+        void Add(IReadOnlyList<string> names)
+        {
+            Timestamp first = Timestamp.MaxValue;
+            Timestamp latest = Timestamp.MinValue;
+            List<string> paths = [];
+            foreach (string name in names)
+            {
+                left.Remove(name, out string? path);
+                paths.Add(path!);
+                try
+                {
+                    SegmentIndex index = SegmentIndex.Of(path!, out _);
+                    readable = true;
+                    if (index.Entries.Count > 0)
+                    {
+                        first = index.Entries[0].Time < first ? index.Entries[0].Time : first;
+                        latest = index.Latest > latest ? index.Latest : latest;
+                    }
+                }
+                catch (InputException refused)
+                {
+                    unreadable ??= refused;
+                    continue;
+                }
+            }
+
+            if (paths.Count > 0)
+            {
+                runs.Add(new Run(paths, first, latest));
+            }
+        }
+    }
+
+    private static InputException Refused(string folder, string what, string found, string advice) =>
+        new(folder, new InputProblem(what, "", "", found, advice));
+
+    private sealed record Run(IReadOnlyList<string> Paths, Timestamp First, Timestamp Latest);
+}

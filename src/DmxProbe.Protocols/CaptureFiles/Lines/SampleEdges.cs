@@ -1,0 +1,141 @@
+using System.Numerics;
+using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
+using System.Runtime.Intrinsics;
+
+namespace DmxProbe.Protocols.CaptureFiles.Lines;
+
+/// <summary>
+/// Finds where samples differ from the one before, in two passes over a piece that stays in the first cache: one notes the
+/// blocks of 64 octets in which something changes, without a branch, the other turns those changes into edges. Stretches
+/// where nothing changes cost the loads and no more; there are branches for vectors of 512, 256 and 128 bit.
+/// </summary>
+/// <param name="unit">Octets of a sample, 1 to 8; bit i of octet n is line 8n + i.</param>
+/// <param name="channelOfBit">Channel of each of the 8 x unit lines; -1 for those not wanted.</param>
+/// <param name="slice">Where the edges go.</param>
+internal sealed class SampleEdges(int unit, int[] channelOfBit, EdgeSlice slice)
+{
+    private const int Block = 64; // octets whose changes fit one 64-bit mask
+    private const int PieceBlocks = 256;
+
+    private readonly byte[] _mask = MaskOf(unit, channelOfBit);
+    private readonly bool _maskFits = Block % unit == 0;
+    private readonly ulong[] _changes = new ulong[PieceBlocks];
+    private readonly int[] _blocks = new int[PieceBlocks];
+
+    /// <summary>Finds the edges of samples that follow a sample already known.</summary>
+    /// <param name="octets">The sample before, then those to be looked at: a whole number of units.</param>
+    /// <param name="firstTick">Tick of the first sample to be looked at.</param>
+    public void Find(ReadOnlySpan<byte> octets, long firstTick)
+    {
+        ref byte start = ref MemoryMarshal.GetReference(octets);
+        int end = octets.Length;
+        int at = unit;
+        while (_maskFits && end - at >= Block)
+        {
+            int piece = Math.Min(PieceBlocks, (end - at) / Block);
+            int busy = Note(ref Unsafe.Add(ref start, at), piece);
+            for (int i = 0; i < busy; i++)
+            {
+                int block = at + (_blocks[i] * Block);
+                for (ulong changed = _changes[i]; changed != 0; changed &= unchecked(changed - 1))
+                {
+                    Turn(octets, block + BitOperations.TrailingZeroCount(changed), firstTick);
+                }
+            }
+
+            at += piece * Block;
+        }
+
+        for (; at < end; at++)
+        {
+            if (octets[at] != octets[at - unit])
+            {
+                Turn(octets, at, firstTick);
+            }
+        }
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private void Turn(ReadOnlySpan<byte> octets, int at, long firstTick)
+    {
+        unchecked
+        {
+            int sample = unit == 1 ? at - 1 : (at / unit) - 1;
+            int octet = unit == 1 ? 0 : at % unit;
+            uint lines = (uint)((octets[at] ^ octets[at - unit]) & _mask[octet]);
+            for (; lines != 0; lines &= lines - 1)
+            {
+                slice.AddEdge(channelOfBit[(8 * octet) + BitOperations.TrailingZeroCount(lines)], firstTick + sample);
+            }
+        }
+    }
+
+    // Notes the blocks with changes; how many there are.
+    private int Note(ref byte at, int blocks)
+    {
+        Span<ulong> changes = _changes;
+        Span<int> places = _blocks;
+        int busy = 0;
+        for (int i = 0; i < blocks; i++)
+        {
+            ulong changed = ChangesOf(ref Unsafe.Add(ref at, i * Block));
+            changes[busy] = changed;
+            places[busy] = i;
+            busy += (int)((changed | unchecked(0 - changed)) >> 63); // 1 for any change, without a branch
+        }
+
+        return busy;
+    }
+
+    // Bit i: octet i of the block differs from the one a unit before it in a line that is wanted.
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private ulong ChangesOf(ref byte at)
+    {
+        ref byte before = ref Unsafe.Subtract(ref at, unit);
+        ref byte mask = ref MemoryMarshal.GetArrayDataReference(_mask);
+        if (Vector512.IsHardwareAccelerated)
+        {
+            Vector512<byte> changed = (Vector512.LoadUnsafe(ref at) ^ Vector512.LoadUnsafe(ref before)) & Vector512.LoadUnsafe(ref mask);
+            return ~Vector512.Equals(changed, Vector512<byte>.Zero).ExtractMostSignificantBits();
+        }
+
+        ulong same = 0;
+        if (Vector256.IsHardwareAccelerated)
+        {
+            for (int i = 0; i < Block; i += 32)
+            {
+                Vector256<byte> changed = (Vector256.LoadUnsafe(ref at, (nuint)i) ^ Vector256.LoadUnsafe(ref before, (nuint)i))
+                    & Vector256.LoadUnsafe(ref mask, (nuint)i);
+                same |= (ulong)Vector256.Equals(changed, Vector256<byte>.Zero).ExtractMostSignificantBits() << i;
+            }
+
+            return ~same;
+        }
+
+        for (int i = 0; i < Block; i += 16)
+        {
+            Vector128<byte> changed = (Vector128.LoadUnsafe(ref at, (nuint)i) ^ Vector128.LoadUnsafe(ref before, (nuint)i))
+                & Vector128.LoadUnsafe(ref mask, (nuint)i);
+            same |= (ulong)Vector128.Equals(changed, Vector128<byte>.Zero).ExtractMostSignificantBits() << i;
+        }
+
+        return ~same;
+    }
+
+    // The wanted lines of each octet, repeated over a block; where units do not fit a block only the first is used.
+    // Blocks start where a unit starts, because the look starts there and both lengths are multiples of the unit.
+    private static byte[] MaskOf(int unit, int[] channelOfBit)
+    {
+        byte[] mask = new byte[Block];
+        for (int i = 0; i < Block; i++)
+        {
+            for (int bit = 0; bit < 8; bit++)
+            {
+                mask[i] |= channelOfBit[(8 * (i % unit)) + bit] >= 0 ? (byte)(1 << bit) : (byte)0;
+            }
+        }
+
+        return mask;
+    }
+}

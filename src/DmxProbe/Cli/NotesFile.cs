@@ -1,0 +1,55 @@
+using DmxProbe.Analysis.Walk;
+using DmxProbe.Fixtures.Patch;
+using DmxProbe.Protocols.Records;
+
+namespace DmxProbe.Cli;
+
+/// <summary>Notes that a person took: CSV <c>time,unit</c>, further columns ignored.</summary>
+internal static class NotesFile
+{
+    private const int MostNotes = 100_000;
+    private static readonly char[] Separators = [',', ';', '\t'];
+
+    /// <summary>Reads them, oldest first.</summary>
+    /// <exception cref="InputException">The file cannot be opened.</exception>
+    /// <exception cref="UsageException">A line is none; one sentence with its place.</exception>
+    public static IReadOnlyList<WalkNote> Read(string path, PatchSheet sheet, Timestamp first, TimeZoneInfo zone)
+    {
+        using StreamReader text = TextFile.Open(path);
+        List<WalkNote> notes = [];
+        int number = 0;
+        bool header = true;
+        while (text.ReadLine() is string line)
+        {
+            number++;
+            string[] cells = [.. line.Split(Separators).Select(cell => cell.Trim().Trim('"'))];
+            if (line.AsSpan().IsWhiteSpace() || line.StartsWith('#'))
+            {
+                continue;
+            }
+
+            if (header)
+            {
+                header = false;
+                if (cells.Length < 2 || !cells[0].Equals("time", StringComparison.OrdinalIgnoreCase) || !cells[1].Equals("unit", StringComparison.OrdinalIgnoreCase))
+                {
+                    throw new UsageException($"{path}: line {number}: expected the headings time,unit, found '{line}'; write a line for each time you turned to another unit");
+                }
+
+                continue;
+            }
+
+            if (cells.Length < 2 || notes.Count == MostNotes)
+            {
+                throw new UsageException($"{path}: line {number}: expected a time and a unit, found '{line}'; write them as 19:41:07,LX1-6");
+            }
+
+            Timestamp time = AskedTime.Parse(cells[0], zone, $"{path}: line {number}").In(first);
+            notes.Add(new WalkNote(time, LocateRun.UnitOf(sheet, cells[1]).Unit));
+        }
+
+        return header
+            ? throw new UsageException($"{path}: the file has no rows: expected the headings time,unit and rows below; check that it is the right file")
+            : [.. notes.OrderBy(note => note.Time)];
+    }
+}

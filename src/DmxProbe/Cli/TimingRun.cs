@@ -1,0 +1,41 @@
+using DmxProbe.Analysis.Compare;
+using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Decoding.Line;
+using DmxProbe.Analysis.Survey;
+using DmxProbe.Analysis.Timing;
+using DmxProbe.Analysis.Timing.Line;
+using DmxProbe.Protocols.Records;
+
+namespace DmxProbe.Cli;
+
+/// <summary>Measures one input: what arrives on a network, and the edges of lines.</summary>
+internal static class TimingRun
+{
+    /// <summary>Runs an input from beginning to end.</summary>
+    /// <param name="name">What to call it.</param>
+    /// <param name="source">The input; not disposed.</param>
+    /// <param name="line">What was said about line recordings.</param>
+    /// <param name="against">Whose limits; null: by START code.</param>
+    /// <param name="clockPpm">Error of its clock, parts per million.</param>
+    /// <param name="keepsTap">Whether its frames are kept, to compare it with another tap.</param>
+    /// <param name="stop">Ctrl-C.</param>
+    public static TimedInput Of(
+        string name, ICaptureSource source, LineOptions line, LineRole? against, double clockPpm, bool keepsTap, CancellationToken stop)
+    {
+        LineChoice.Check(source, line);
+        RecordDecoder decoder = new(line);
+        SurveyAnalyzer surveyor = new();
+        LineTimingAnalyzer timing = new(against, clockPpm);
+        TapRecorder tap = new();
+        SurveySnapshot survey = Surveyor.Run(source, decoder, surveyor, keepsTap ? new FanOut(surveyor, timing, tap) : new FanOut(surveyor, timing), stop);
+        stop.ThrowIfCancellationRequested();
+        return new TimedInput(name, [.. NetworkTiming.Measure(survey, clockPpm), .. LineTimings.Measure(timing, survey.Lines)])
+        {
+            Lines = survey.Lines,
+            Tap = keepsTap ? tap.Snapshot(decoder) : null,
+            Assumptions = [.. survey.Inputs.SelectMany(input => input.Assumptions)],
+            Cut = source.Problem?.ToString() ?? "",
+            ClockPpm = clockPpm,
+        };
+    }
+}

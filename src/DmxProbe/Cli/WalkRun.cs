@@ -1,0 +1,83 @@
+using System.Globalization;
+
+using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Survey;
+using DmxProbe.Analysis.Walk;
+using DmxProbe.Fixtures.Patch;
+using DmxProbe.Protocols.Records;
+
+namespace DmxProbe.Cli;
+
+/// <summary>One run of <c>walk</c>: capture, sheet and charts in, what was moved out.</summary>
+/// <param name="Result">What was moved.</param>
+/// <param name="Remarks">What does not fit the sheet.</param>
+/// <param name="Order">The units in walking order.</param>
+/// <param name="Map">Which universe of the wire each universe of the sheet is.</param>
+/// <param name="Survey">The survey of the same capture.</param>
+internal sealed record WalkRun(WalkResult Result, IReadOnlyList<WalkRemark> Remarks, IReadOnlyList<int> Order, UniverseMap Map, SurveySnapshot Survey)
+{
+    /// <summary>What the caller is told: a fault is a move that does not fit the sheet.</summary>
+    public int ExitCode => Remarks.Count > 0 ? Cli.ExitCode.FaultsFound : Cli.ExitCode.Clean;
+
+    /// <summary>The functions of a unit that are to be exercised.</summary>
+    public IEnumerable<WalkFunction> ToExercise(int target) =>
+        Result.Functions.Where(function => function.Target == target && function.Danger.Length == 0 && !function.DoesNothing);
+
+    /// <summary>Runs it.</summary>
+    /// <param name="source">The capture, read twice: once for its universes, once for the moves.</param>
+    /// <param name="sheet">The sheet.</param>
+    /// <param name="map">The map as given; null = find it.</param>
+    /// <param name="notes">Reads the notes, once the first record is known; null for none.</param>
+    /// <param name="stop">Ctrl-C.</param>
+    /// <exception cref="UsageException">The capture or the map does not serve; one sentence.</exception>
+    public static WalkRun Of(Func<ICaptureSource> source, SheetInUse sheet, string? map, Func<Timestamp, IReadOnlyList<WalkNote>>? notes, CancellationToken stop)
+    {
+        // With a map given one reading is enough, as it must be for a pipe or a live input.
+        UniverseMap? known = map is null ? null : UniverseMap.Parse(map);
+        if (known is null)
+        {
+            using ICaptureSource first = source();
+            SurveySnapshot universes = Surveyor.Run(first, stop);
+            stop.ThrowIfCancellationRequested();
+            known = UniverseMap.Detect(sheet.Patch.Universes, universes.Universes.Select(universe => universe.Id), sheet.Patch.UniverseBase);
+        }
+
+        WalkTarget[] targets =
+        [
+            .. sheet.Patch.Units.Select(unit => new WalkTarget(
+                unit,
+                known.Wire.TryGetValue(unit.Universe, out UniverseId wire) ? wire : null,
+                sheet.Charts.Find(unit.Type, unit.Mode),
+                PatchCheck.FootprintOf(unit, sheet.Charts))),
+        ];
+        RecordDecoder decoder = new();
+        SurveyAnalyzer surveyor = new();
+        WalkAnalyzer walk = new(targets);
+        using ICaptureSource capture = source();
+        SurveySnapshot survey = Surveyor.Run(capture, decoder, surveyor, new FanOut(surveyor, walk), stop);
+        stop.ThrowIfCancellationRequested();
+        if (survey.First is not Timestamp start)
+        {
+            throw new UsageException($"{capture.Name}: this capture holds no records; capture where the lighting network passes");
+        }
+
+        WalkResult result = walk.Snapshot();
+        return new WalkRun(result, WalkReview.Remarks(result, notes?.Invoke(start) ?? []), WalkReview.Order(result), known, survey);
+    }
+
+    /// <summary>The sheet as found: every unit in walking order, with what was exercised in its note.</summary>
+    public IEnumerable<PatchUnit> AsFound()
+    {
+        foreach (int target in Order)
+        {
+            PatchUnit unit = Result.Targets[target].Unit;
+            WalkFunction[] functions = [.. ToExercise(target)];
+            string found = functions.Length == 0 ? "as found: nothing to exercise"
+                : string.Create(CultureInfo.InvariantCulture, $"as found: {functions.Count(function => function.Exercised)} of {functions.Length} functions moved");
+            string note = unit.Note.StartsWith("as found: ", StringComparison.Ordinal) ? "" : unit.Note;
+            int end = unit.Note.IndexOf(" | ", StringComparison.Ordinal);
+            note = note.Length == 0 && end >= 0 ? unit.Note[(end + 3)..] : note;
+            yield return unit with { Note = note.Length == 0 ? found : $"{found} | {note}"[..Math.Min(500, found.Length + 3 + note.Length)] };
+        }
+    }
+}

@@ -1,0 +1,148 @@
+using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Timing;
+using DmxProbe.Analysis.Timing.Line;
+using DmxProbe.Testing.Line;
+
+namespace DmxProbe.Analysis.Tests.Timing.Line;
+
+public class LineTimingsTests
+{
+    private const long Controller = 0x7FF012345678;
+    private const long Device = 0x7FF000000001;
+
+    // standards-facts A12.2 and A12.3 (constructed; limits from secondary sources).
+    [Theory]
+    [InlineData(90, 12, 512, "break", LimitVerdict.OutsideTransmit)]
+    [InlineData(93, 13, 24, "breakToBreak", LimitVerdict.Inside)]
+    [InlineData(90, 10, 24, "breakToBreak", LimitVerdict.OutsideTransmit)]
+    [InlineData(88, 8, 24, "breakToBreak", LimitVerdict.Undecided)] // 1196 us, exactly what a receiver must accept
+    [InlineData(88, 8, 23, "breakToBreak", LimitVerdict.OutsideReceive)]
+    public void The_check_values_of_the_standard_come_out(double length, double mark, int slots, string quantity, LimitVerdict verdict)
+    {
+        LineForm form = new() { Break = length, MarkAfterBreak = mark, MarkBeforeBreak = verdict == LimitVerdict.Inside ? 5 : 0 };
+        IReadOnlyList<TimingMeasurement> figures = Measure(null, line => Repeat(5, () => line.Levels(form, Ramp(slots))));
+        Assert.Equal(verdict, Figure(figures, quantity).Verdict);
+    }
+
+    // A12.4: 130 us is too long a break for a test packet and fine for levels; A12.7: 1.01 s is outside transmit, inside receive.
+    [Fact]
+    public void A_test_packet_has_limits_of_its_own()
+    {
+        byte[] test = new byte[513];
+        test.AsSpan().Fill(0x55);
+        LineForm form = new() { Break = 130, MarkBeforeBreak = 50 };
+        IReadOnlyList<TimingMeasurement> figures = Measure(null, line => Repeat(5, () => line.Packet(form, test)));
+        TimingMeasurement broke = Figure(figures, "break");
+        Assert.Equal(("test-packet", LimitVerdict.OutsideTransmit), (broke.Role, broke.Verdict));
+        Assert.Equal(LimitVerdict.Inside, Figure(figures, "packetTime").Verdict);
+        Assert.Equal(LimitVerdict.Inside, Figure(figures, "markBeforeBreak").Verdict);
+        Assert.Equal(88, Figure(figures, "markBeforeBreak").Transmit!.Max);
+        Assert.Equal(LimitVerdict.Inside, Figure(Measure(LineRole.Transmitter, line => Repeat(5, () => line.Packet(form, test))), "break").Verdict);
+    }
+
+    [Fact]
+    public void A_second_and_a_hundredth_between_breaks_is_outside_transmit_and_inside_receive()
+    {
+        LineForm form = new() { MarkBeforeBreak = 1_008_500 };
+        TimingMeasurement figure = Figure(Measure(null, line => Repeat(4, () => line.Levels(form, Ramp(24)))), "breakToBreak");
+        Assert.Equal(LimitVerdict.OutsideTransmit, figure.Verdict);
+        Assert.Contains("a conforming one still follows", LineAnswer.Of(figure, "break to break"), StringComparison.Ordinal);
+    }
+
+    // E1.20 figures of secondary sources: answer within 176 us to 2.0 ms, a controller waits 2.8 ms at least.
+    [Theory]
+    [InlineData(1_900, LimitVerdict.Inside)]
+    [InlineData(2_400, LimitVerdict.OutsideTransmit)]
+    [InlineData(3_000, LimitVerdict.OutsideReceive)]
+    [InlineData(150, LimitVerdict.OutsideTransmit)]
+    public void An_RDM_answer_is_held_against_its_turnaround(double turnaround, LimitVerdict verdict)
+    {
+        LineForm request = new() { Break = 200, MarkBeforeBreak = turnaround };
+        LineForm reply = new() { Break = 200, MarkBeforeBreak = 4_000 };
+        IReadOnlyList<TimingMeasurement> figures = Measure(null, line => Repeat(5, () => line
+            .Packet(request, RdmOctets.GetStartAddress(Device, Controller))
+            .Packet(reply, RdmOctets.StartAddressIs(Controller, Device, 101))));
+        TimingMeasurement figure = Figure(figures, "turnaround");
+        Assert.Equal((verdict, "rdm-responder", 0xCC), (figure.Verdict, figure.Role, figure.StartCode));
+        Assert.Equal(turnaround, figure.Median!.Value, 0.5);
+    }
+
+    [Fact]
+    public void Requests_without_an_answer_keep_their_distance()
+    {
+        LineForm soon = new() { Break = 200, MarkBeforeBreak = 2_500 };
+        IReadOnlyList<TimingMeasurement> figures = Measure(null, line => Repeat(4, () => line
+            .Packet(soon, RdmOctets.GetStartAddress(Device, Controller))
+            .Packet(soon, RdmOctets.DiscoverAll(Controller))));
+        Assert.Equal(LimitVerdict.OutsideTransmit, Figure(figures, "spacingAfterNoAnswer").Verdict);
+        Assert.Equal(LimitVerdict.OutsideTransmit, Figure(figures, "spacingAfterDiscovery").Verdict);
+    }
+
+    [Fact]
+    public void A_receiver_is_held_against_what_it_must_accept_only()
+    {
+        LineForm form = new() { Break = 90, MarkAfterBreak = 9 };
+        IReadOnlyList<TimingMeasurement> figures = Measure(LineRole.Receiver, line => Repeat(5, () => line.Levels(form, Ramp(100))));
+        Assert.All(figures.Where(figure => figure.Packets is not null), figure => Assert.Equal((LimitVerdict.Inside, null), (figure.Verdict, figure.Transmit)));
+    }
+
+    [Fact]
+    public void Distributions_are_told_beside_least_and_most()
+    {
+        IReadOnlyList<TimingMeasurement> figures = Measure(null, line =>
+        {
+            for (int packet = 0; packet < 100; packet++)
+            {
+                line.Levels(new LineForm { Break = packet < 95 ? 100 : 120 }, Ramp(24));
+            }
+        });
+        TimingMeasurement figure = Figure(figures, "break");
+        Assert.Equal((100.0, 100.0, 120.0, 120.0), (figure.Min, figure.Median, figure.P99, figure.Max));
+        Assert.Equal(101, figure.Mean!.Value, 0.01);
+        Assert.Equal([new DistributionBar(100, 100, 95), new DistributionBar(120, 120, 5)], figure.Histogram);
+        Assert.Equal(100, figure.Packets!.Inside);
+    }
+
+    [Fact]
+    public void No_source_of_a_limit_quotes_a_clause()
+    {
+        foreach (LineRole role in Enum.GetValues<LineRole>())
+        {
+            foreach (LineQuantity quantity in Enum.GetValues<LineQuantity>())
+            {
+                LimitRange? transmit = LineLimits.For(role, quantity, out LimitRange? receive);
+                foreach (LimitRange limit in new[] { transmit, receive }.OfType<LimitRange>())
+                {
+                    Assert.Matches("secondary sources|from memory", limit.Source);
+                    Assert.DoesNotMatch("[Cc]lause|[Tt]able|[Ss]ection|\\d\\.\\d+\\.\\d", limit.Source);
+                }
+            }
+        }
+    }
+
+    private static byte[] Ramp(int slots) => [.. Enumerable.Range(1, slots).Select(slot => unchecked((byte)(slot * 7)))];
+
+    private static void Repeat(int times, Action once)
+    {
+        for (int i = 0; i < times; i++)
+        {
+            once();
+        }
+    }
+
+    private static TimingMeasurement Figure(IReadOnlyList<TimingMeasurement> figures, string quantity) =>
+        figures.First(figure => figure.Quantity == quantity);
+
+    private static IReadOnlyList<TimingMeasurement> Measure(LineRole? against, Action<LineSynthesiser> make)
+    {
+        LineSynthesiser line = new(1);
+        line.Idle(300);
+        make(line);
+        line.Idle(1_200_000);
+        LineTimingAnalyzer analyzer = new(against, clockPpm: 100);
+        RecordDecoder decoder = new();
+        using LineRecordingSource source = new LineRecording(10_000_000, [new LineTrack("x", line.Signal)]).Open();
+        new Session(source, decoder, analyzer).Run(CancellationToken.None);
+        return LineTimings.Measure(analyzer, decoder.Lines.Snapshot());
+    }
+}

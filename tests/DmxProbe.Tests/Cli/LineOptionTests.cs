@@ -1,0 +1,39 @@
+namespace DmxProbe.Tests.Cli;
+
+/// <summary>What a person says about a line recording: --rate, --bit, --threshold.</summary>
+public sealed class LineOptionTests : IDisposable
+{
+    private readonly string _folder = Directory.CreateTempSubdirectory("dmxprobe-test-").FullName;
+
+    public void Dispose() => Directory.Delete(_folder, recursive: true);
+
+    [Theory]
+    [InlineData("--rate", "fast", "expected a sampling rate such as 24M or 500k")]
+    [InlineData("--rate", "0", "expected a sampling rate")]
+    [InlineData("--rate", "11G", "at most 10 GHz")]
+    [InlineData("--bit", "8", "expected a bit from 0 to 7")]
+    [InlineData("--bit", "3", "add --rate")]
+    [InlineData("--threshold", "1,5", "use a point for decimals")]
+    [InlineData("--threshold", "NaN", "expected volts")]
+    public void A_value_that_cannot_be_is_refused_with_what_can(string option, string value, string part)
+    {
+        foreach (string command in (string[])["survey", "timing"])
+        {
+            Assert.Contains(part, ProgramRun.Of(command, Raw(), option, value).Refusal(), StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
+    public void Raw_samples_are_read_with_a_rate_and_refused_without()
+    {
+        Assert.Contains("give --rate if these are raw samples", ProgramRun.Of("survey", Raw()).Refusal(), StringComparison.Ordinal);
+        Assert.Equal("", ProgramRun.Of("survey", Raw(), "--rate", "1M", "--bit", "3").Error);
+    }
+
+    private string Raw()
+    {
+        string path = Path.Combine(_folder, "line.bin");
+        File.WriteAllBytes(path, [8, 8, 0, 0, 8]);
+        return path;
+    }
+}

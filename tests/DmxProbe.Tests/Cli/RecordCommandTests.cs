@@ -1,0 +1,102 @@
+using System.Text.Json;
+
+using DmxProbe.Cli;
+
+namespace DmxProbe.Tests.Cli;
+
+public sealed class RecordCommandTests : IDisposable
+{
+    private const string Soundcheck = "captures/harbour-hall/soundcheck.pcapng";
+
+    private readonly string _folder = Directory.CreateTempSubdirectory("dmxprobe-record-").FullName;
+
+    public void Dispose() => Directory.Delete(_folder, recursive: true);
+
+    [Fact]
+    public void The_survey_of_a_folder_of_segments_is_that_of_the_capture()
+    {
+        ProgramRun record = ProgramRun.Of("record", Soundcheck, "-o", _folder, "--segment", "20s");
+        Assert.Equal(0, record.Code);
+        Assert.Equal("", record.Error);
+        Assert.Contains("1,902 records with 0 marks", record.Output, StringComparison.Ordinal);
+        Assert.Equal(3, Directory.GetFiles(_folder, "*.pcapng").Length);
+        string expected = ProgramRun.Of("survey", Soundcheck, "--json").Output.Replace(Soundcheck, "X", StringComparison.Ordinal);
+        string found = ProgramRun.Of("survey", _folder, "--json").Output.Replace(_folder, "X", StringComparison.Ordinal);
+        Assert.Equal(expected, found);
+    }
+
+    [Fact]
+    public void Every_command_that_takes_an_input_takes_the_folder()
+    {
+        ProgramRun.Of("record", Soundcheck, "-o", _folder, "--segment", "500kB");
+        Assert.Equal(
+            ProgramRun.Of("timing", Soundcheck).Output.Replace(Soundcheck, "X", StringComparison.Ordinal),
+            ProgramRun.Of("timing", _folder).Output.Replace(_folder, "X", StringComparison.Ordinal));
+        string[] locate = ["--patch", "captures/harbour-hall/patch.csv", "--unit", "LX1-6", "--trace", "captures/harbour-hall/lx1-6-trace.csv", "--map", "1=artnet:0,2=sacn:2,3=sacn:3"];
+        Assert.Equal(ProgramRun.Of(["locate", Soundcheck, .. locate]).Output, ProgramRun.Of(["locate", _folder, .. locate]).Output);
+    }
+
+    [Fact]
+    public void Marks_left_in_the_folder_show_in_the_survey_escaped()
+    {
+        ProgramRun mark = ProgramRun.Of("record", "mark", _folder, "LX1-6 \u001b[2J flickers");
+        Assert.Equal(0, mark.Code);
+        Assert.Contains("next recording", mark.Output, StringComparison.Ordinal);
+
+        ProgramRun.Of("record", Soundcheck, "-o", _folder);
+        JsonElement survey = JsonDocument.Parse(ProgramRun.Of("survey", _folder, "--json").Output).RootElement;
+        Assert.Equal(1, survey.GetProperty("markCount").GetInt64());
+        Assert.Equal("LX1-6 \u001b[2J flickers", survey.GetProperty("marks")[0].GetProperty("text").GetString());
+        Assert.Contains("LX1-6 \\u001B[2J flickers", ProgramRun.Of("survey", _folder).Output, StringComparison.Ordinal);
+        Assert.Empty(Directory.GetFiles(_folder, "mark-*"));
+    }
+
+    [Fact]
+    public void A_mark_that_is_too_long_or_for_no_folder_is_refused()
+    {
+        Assert.Contains("1,024", ProgramRun.Of("record", "mark", _folder, new string('x', 1_025)).Refusal(), StringComparison.Ordinal);
+        Assert.Contains("no such folder", ProgramRun.Of("record", "mark", Path.Combine(_folder, "gone"), "x").Refusal(), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("--segment", "fast", "--segment takes")]
+    [InlineData("--segment", "5kB", "--segment takes")]
+    [InlineData("--ring", "0s", "--ring takes")]
+    [InlineData("--for", "10", "--for takes")]
+    public void An_amount_that_is_none_is_refused(string option, string text, string sentence) =>
+        Assert.Contains(sentence, ProgramRun.Of("record", Soundcheck, "-o", _folder, option, text).Refusal(), StringComparison.Ordinal);
+
+    [Fact]
+    public void A_folder_that_is_a_file_is_refused()
+    {
+        string file = Path.Combine(_folder, "file");
+        File.WriteAllText(file, "x");
+        Assert.Contains("cannot be recorded to", ProgramRun.Of("record", Soundcheck, "-o", file).Refusal(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Json_says_what_was_recorded()
+    {
+        JsonElement page = JsonDocument.Parse(ProgramRun.Of("record", Soundcheck, "-o", _folder, "--json").Output).RootElement;
+        Assert.Equal((1_902, 0, 1), (page.GetProperty("records").GetInt64(), page.GetProperty("notRecorded").GetInt64(), page.GetProperty("segments").GetInt32()));
+    }
+
+    [Fact]
+    public void Text_and_Enter_at_the_keyboard_make_a_mark_and_Enter_alone_a_numbered_one()
+    {
+        using StringWriter error = new();
+        ProgramHost host = new(TextWriter.Null, error, 80, false, TimeZoneInfo.Utc, default);
+        List<string> marks = [];
+        using (RecordProgress progress = new(host, plain: false, "tonight"))
+        {
+            RecordKeys keys = new(() => default, marks.Add, progress);
+            foreach (char key in "LX9\b1\r\r")
+            {
+                keys.Press(new ConsoleKeyInfo(key, key == '\r' ? ConsoleKey.Enter : key == '\b' ? ConsoleKey.Backspace : ConsoleKey.A, false, false, false));
+            }
+        }
+
+        Assert.Equal(["LX1", "mark 2"], marks);
+        Assert.Equal("dmxprobe: marked: LX1.\ndmxprobe: marked: mark 2.\n", error.ToString());
+    }
+}

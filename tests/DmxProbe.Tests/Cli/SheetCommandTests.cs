@@ -1,0 +1,111 @@
+using DmxProbe.Fixtures.Patch;
+using DmxProbe.Testing.Spreadsheets;
+
+namespace DmxProbe.Tests.Cli;
+
+/// <summary>patch check, explain and walk with sheets and options as people give them.</summary>
+public sealed class SheetCommandTests : IDisposable
+{
+    private const string Capture = "captures/harbour-hall/soundcheck.pcapng";
+    private const string Sheet = "captures/harbour-hall/patch.csv";
+    private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("dmxprobe-sheets-");
+
+    public void Dispose() => _folder.Delete(recursive: true);
+
+    [Fact]
+    public void The_question_of_an_ambiguous_sheet_is_one_sentence_and_its_answer_works()
+    {
+        string sheet = Written("s.csv", "Channel,Name,Type,Address\n101,front,dimmer,1.1\n102,back,dimmer,1.2\n");
+        Assert.Equal($"{sheet}: which column is the unit, line 1: expected one column, found A 'Channel' and B 'Name'; say which with --columns unit=A or --columns unit=B.", ProgramRun.Of("patch", "check", sheet).Refusal());
+        ProgramRun run = ProgramRun.Of("patch", "check", sheet, "--columns", "unit=B", "--charts", "captures/harbour-hall/charts");
+        Assert.Equal((0, ""), (run.Code, run.Error));
+        Assert.Contains("column B 'Name', as asked", run.Output, StringComparison.Ordinal);
+        Assert.Contains("2 units of 'dimmer', no mode: taken as 'dimmer' mode '1 slot'", run.Output, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("--columns", "unit", "--columns: expected pairs such as unit=A or address=C, found 'unit'")]
+    [InlineData("--columns", "unit=A,unit=B", "--columns gives unit twice")]
+    [InlineData("--universe-base", "2", "--universe-base: expected 0 or 1, found 2")]
+    [InlineData("--dash", "maybe", "--dash: expected range or universe, found 'maybe'")]
+    public void A_wrong_answer_is_refused(string option, string value, string sentence) =>
+        Assert.Contains(sentence, ProgramRun.Of("patch", "check", Sheet, option, value).Refusal(), StringComparison.Ordinal);
+
+    [Fact]
+    public void An_xlsx_sheet_serves_as_the_csv_does()
+    {
+        string[][] rows = [.. File.ReadAllLines(Sheet).Select(line => line.Split(','))];
+        string book = Path.Combine(_folder.FullName, "patch.xlsx");
+        File.WriteAllBytes(book, new WorkbookBytes().Texts("Patch", rows).ToBytes());
+        string[] rest = ["--unit", "LX1-6", "--at", "19:41:40", "--charts", "captures/harbour-hall/charts", "--utc", "--json"];
+        ProgramRun csv = ProgramRun.Of(["explain", Capture, "--patch", Sheet, .. rest]);
+        Assert.Equal(0, csv.Code);
+        Assert.Equal(csv.Output, ProgramRun.Of(["explain", Capture, "--patch", book, .. rest]).Output);
+    }
+
+    [Theory]
+    [InlineData("yesterday", "--at: expected seconds from the first record (12.5), a time of day (19:41:07) or ISO 8601")]
+    [InlineData("3600", "--at: expected a time within the capture")]
+    [InlineData("2026-03-14T19:00:00Z", "--at: expected a time within the capture")]
+    public void A_time_outside_the_capture_is_refused(string at, string sentence) =>
+        Assert.StartsWith(sentence, ProgramRun.Of("explain", Capture, "--patch", Sheet, "--unit", "LX1-6", "--at", at, "--utc").Refusal(), StringComparison.Ordinal);
+
+    [Theory]
+    [InlineData("40")]
+    [InlineData("19:41:40.007")]
+    [InlineData("2026-03-14T19:41:40.007Z")]
+    [InlineData("2026-03-14T20:41:40.007+01:00")]
+    public void A_time_may_be_given_in_these_ways(string at) => Assert.Contains("since 19:41:39.517",
+        ProgramRun.Of("explain", Capture, "--patch", Sheet, "--unit", "LX1-6", "--at", at, "--utc").Output, StringComparison.Ordinal);
+
+    [Fact]
+    public void Faders_need_a_number_and_the_unit_a_chart()
+    {
+        Assert.Contains("--faders-per-page: expected 1 to 512, found 0", ProgramRun.Of("explain", Capture, "--patch", Sheet, "--unit", "LX1-6", "--faders-per-page", "0").Refusal(), StringComparison.Ordinal);
+        Assert.Contains("there is no chart of type 'led-wash'", ProgramRun.Of("explain", Capture, "--patch", Sheet, "--unit", "LX1-6", "--charts", _folder.FullName).Refusal(), StringComparison.Ordinal);
+        Assert.Contains("did you mean", ProgramRun.Of("explain", Capture, "--patch", Sheet, "--unit", "LX1-66").Refusal(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_sheet_as_found_reads_back_to_the_same_units_and_is_never_written_over()
+    {
+        string found = Path.Combine(_folder.FullName, "found.csv");
+        ProgramRun run = ProgramRun.Of("walk", Capture, "--patch", Sheet, "--as-found", found, "--utc");
+        Assert.Equal((0, ""), (run.Code, run.Error));
+        PatchSheet before = Read(Sheet), after = Read(found);
+        Assert.Equal(before.Units.Select(Shape).Order(), after.Units.Select(Shape).Order());
+        Assert.StartsWith("as found: 2 of 10 functions moved", after.Find("LX1-1")!.Note, StringComparison.Ordinal);
+        Assert.EndsWith(" | radio-linked", after.Find("FL-1")!.Note, StringComparison.Ordinal);
+        Assert.Contains("there is such a file already", ProgramRun.Of("walk", Capture, "--patch", Sheet, "--as-found", found).Refusal(), StringComparison.Ordinal);
+        string again = Path.Combine(_folder.FullName, "again.csv");
+        ProgramRun.Of("walk", Capture, "--patch", found, "--charts", "captures/harbour-hall/charts", "--as-found", again);
+        Assert.Equal(after.Find("FL-1")!.Note, Read(again).Find("FL-1")!.Note);
+    }
+
+    [Fact]
+    public void A_move_of_another_unit_than_the_one_noted_is_told()
+    {
+        string notes = Written("notes.csv", "time,unit\n19:41:20,LX1-2\n19:41:24.100,LX1-5\n19:41:26,LX1-3\n");
+        ProgramRun run = ProgramRun.At(200, "walk", Capture, "--patch", Sheet, "--notes", notes, "--utc");
+        Assert.Equal(1, run.Code);
+        Assert.Contains("slot 25 of Art-Net 0:0:0 = Port-Address 0 moved while LX1-5 was worked on; by the sheet it is 'Dimmer' of LX1-3", run.Output, StringComparison.Ordinal);
+        Assert.Contains("expected the headings time,unit", ProgramRun.Of("walk", Capture, "--patch", Sheet, "--notes", Written("bad.csv", "when,who\n")).Refusal(), StringComparison.Ordinal);
+        Assert.Contains("line 2: expected seconds", ProgramRun.Of("walk", Capture, "--patch", Sheet, "--notes", Written("bad2.csv", "time,unit\nnow,LX1-1\n")).Refusal(), StringComparison.Ordinal);
+        Assert.Contains("no unit 'LX9'", ProgramRun.Of("walk", Capture, "--patch", Sheet, "--notes", Written("bad3.csv", "time,unit\n5,LX9\n")).Refusal(), StringComparison.Ordinal);
+    }
+
+    private static string Shape(PatchUnit unit) => $"{unit.Unit} {unit.Type} {unit.Mode} {unit.Universe}.{unit.Address} {unit.Position} {unit.Chain} {unit.Circuit}";
+
+    private static PatchSheet Read(string path)
+    {
+        using FileStream file = File.OpenRead(path);
+        return PatchReader.Read(file).Sheet!;
+    }
+
+    private string Written(string name, string text)
+    {
+        string path = Path.Combine(_folder.FullName, name);
+        File.WriteAllText(path, text);
+        return path;
+    }
+}
