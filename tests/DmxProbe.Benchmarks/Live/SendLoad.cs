@@ -7,7 +7,7 @@ using DmxProbe.Testing.Network.Packets;
 namespace DmxProbe.Benchmarks.Live;
 
 /// <summary>
-/// Sends sACN on the loopback interface in bursts, a frame of every universe at once, as controllers do. A process of its own,
+/// Sends sACN on the loopback interface, or through the one whose address is named, in bursts, a frame of every universe at once, as controllers do. A process of its own,
 /// so that what it costs is not counted as the listener's. Prints how many datagrams it sent.
 /// </summary>
 internal static class SendLoad
@@ -19,9 +19,10 @@ internal static class SendLoad
         int universes = int.Parse(args[0], CultureInfo.InvariantCulture);
         double hertz = double.Parse(args[1], CultureInfo.InvariantCulture);
         double seconds = double.Parse(args[2], CultureInfo.InvariantCulture);
+        IPAddress through = args.Length > 3 ? IPAddress.Parse(args[3]) : IPAddress.Loopback;
         using Socket socket = new(AddressFamily.InterNetwork, SocketType.Dgram, ProtocolType.Udp);
         socket.SendBufferSize = 4 * 1024 * 1024;
-        socket.SetSocketOption(SocketOptionLevel.IP, SocketOptionName.MulticastInterface, IPAddress.Loopback.GetAddressBytes());
+        socket.SetSocketOption(SocketOptionLevel.IP, SocketOptionName.MulticastInterface, through.GetAddressBytes());
         byte[] cid = SacnPackets.Cid("11111111-2222-3333-4444-555555555555");
         (byte[] Packet, SocketAddress To)[] streams =
         [
@@ -36,7 +37,7 @@ internal static class SendLoad
             foreach ((byte[] packet, SocketAddress to) in streams)
             {
                 packet[SequenceAt] = (byte)(frame & 255);
-                sent += socket.SendTo(packet, SocketFlags.None, to) > 0 ? 1 : 0;
+                sent += Send(socket, packet, to) ? 1 : 0;
             }
 
             double due = (frame + 1) / hertz;
@@ -49,5 +50,18 @@ internal static class SendLoad
 
         Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{sent} {clock.Elapsed.TotalSeconds:0.000}"));
         return 0;
+    }
+
+    // The interface may be gone just now: a controller goes on sending all the same.
+    private static bool Send(Socket socket, byte[] packet, SocketAddress to)
+    {
+        try
+        {
+            return socket.SendTo(packet, SocketFlags.None, to) > 0;
+        }
+        catch (SocketException)
+        {
+            return false;
+        }
     }
 }
