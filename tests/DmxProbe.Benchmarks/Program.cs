@@ -13,6 +13,7 @@ Dictionary<string, Func<string[], int>> commands = new(StringComparer.Ordinal)
     ["record-load"] = RecordLoad.Run,
     ["live-load"] = LiveLoad.Run,
     ["send-load"] = SendLoad.Run,
+    ["listen-levels"] = ListenLevels.Run,
     ["send-noise"] = SendNoise.Run,
 };
 
