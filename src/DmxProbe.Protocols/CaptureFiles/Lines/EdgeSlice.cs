@@ -1,3 +1,4 @@
+using System.Numerics;
 using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using DmxProbe.Protocols.Line;
@@ -99,6 +100,31 @@ internal sealed class EdgeSlice
         state.End = unchecked(state.End + 1);
         state.At = tick;
         state.Level ^= LineLevel.High;
+    }
+
+    /// <summary>
+    /// Turns several channels at once, without looking at bounds: <see cref="IsFull"/> keeps <see cref="Room"/> free, and the
+    /// channels are those of <paramref name="channelOfLine"/>.
+    /// </summary>
+    /// <param name="lines">A bit for each line that turns.</param>
+    /// <param name="channelOfLine">The channel of each line, at least as many as the highest bit; all within the slice.</param>
+    /// <param name="tick">When; at least one tick and less than 2^32 - 1 after the edge before it on each.</param>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public void AddEdges(uint lines, ref int channelOfLine, long tick)
+    {
+        unchecked
+        {
+            ref Channel channels = ref MemoryMarshal.GetArrayDataReference(_channels);
+            ref uint cells = ref MemoryMarshal.GetArrayDataReference(_cells);
+            for (; lines != 0; lines &= lines - 1)
+            {
+                ref Channel state = ref Unsafe.Add(ref channels, Unsafe.Add(ref channelOfLine, BitOperations.TrailingZeroCount(lines)));
+                Unsafe.Add(ref cells, state.End) = (uint)(tick - state.At);
+                state.End++;
+                state.At = tick;
+                state.Level ^= LineLevel.High;
+            }
+        }
     }
 
     /// <summary>As <see cref="Set"/>, for the usual case: a level that is known, in the middle of a run.</summary>
