@@ -101,14 +101,18 @@ public sealed class SampleSourceTests
 
         // At 1 kHz a run holds 250 samples.
         using ICaptureSource source = CaptureFileReader.Open(new MemoryStream(octets), "test", new LineFileOptions { Rate = 1_000, Bit = 0 });
+        int read150 = 0;
+        int longest = 0;
         Assert.Equal(0, Allocations.Least(() =>
         {
-            for (int i = 0; i < 150; i++)
+            for (int i = 0; i < 150 && source.Read(out CaptureRecord record) == ReadStatus.Record; i++)
             {
-                Assert.Equal(ReadStatus.Record, source.Read(out CaptureRecord record));
-                Assert.InRange(record.Data.Length, 0, 16 + (4 * 51));
+                read150++;
+                longest = Math.Max(longest, record.Data.Length);
             }
         }));
+        Assert.InRange(read150, 150, 8_000);
+        Assert.InRange(longest, 16 + (4 * 49), 16 + (4 * 51));
     }
 
     [Fact]
