@@ -16,7 +16,7 @@ public class AssemblyReferencesTests
     {
         { nameof(Protocols), [] },
         { nameof(Fixtures), ["Sep"] },
-        { nameof(Capture), ["DmxProbe.Protocols", "SharpPcap"] },
+        { nameof(Capture), ["DmxProbe.Protocols", "SharpPcap", "System.IO.Ports"] },
         { nameof(Analysis), ["DmxProbe.Protocols", "DmxProbe.Fixtures"] },
         { nameof(Reporting), ["DmxProbe.Protocols", "DmxProbe.Fixtures", "DmxProbe.Analysis"] },
         {
