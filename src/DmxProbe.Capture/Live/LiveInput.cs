@@ -37,7 +37,7 @@ public static class LiveInput
         return word switch
         {
             Net => new QueuedSource(OpenNet(input, place, settings), settings.Tell),
-            Nic => new QueuedSource(NicSource.Open(input, place, settings, new SteadyClock(settings.Clock)), settings.Tell),
+            Nic => new QueuedSource(OpenNic(input, place, settings), settings.Tell),
             Framed => new QueuedSource(SerialSource.OpenFramed(place, settings), settings.Tell),
             Uart => new QueuedSource(SerialSource.OpenUart(place, settings), settings.Tell),
             _ => throw Refused(input, $"'{input}' is no live input", "net, net:ADDRESS, nic:NAME, framed:PORT or uart:PORT", "", "see 'dmxprobe inputs'"),
@@ -47,7 +47,19 @@ public static class LiveInput
     internal static InputException Refused(string input, string what, string expected, string found, string advice) =>
         new(input, new InputProblem(what, "", expected, found, advice));
 
-    private static NetSource OpenNet(string input, string place, LiveSettings settings)
+    private static HearingSource OpenNic(string input, string place, LiveSettings settings)
+    {
+        NicSource source = NicSource.Open(input, place, settings, new SteadyClock(settings.Clock, OperatingSystem.IsLinux() ? LinuxNative.Asleep : null));
+        return new HearingSource(source, settings, Listening, net: null);
+
+        (IReadOnlyCollection<InterfaceInfo>, IReadOnlyList<InterfaceInfo>) Listening()
+        {
+            IReadOnlyList<InterfaceInfo> all = settings.ReadInterfaces();
+            return ([.. all.Where(each => each.Name == place)], all);
+        }
+    }
+
+    private static HearingSource OpenNet(string input, string place, LiveSettings settings)
     {
         IPAddress? only = place.Length > 0 ? AddressOf(input, place, settings) : null;
         bool isLinux = OperatingSystem.IsLinux() && nint.Size == sizeof(long) && !settings.Portable;
@@ -58,7 +70,10 @@ public static class LiveInput
             receiver = isLinux ? new LinuxReceiver(clock, settings.ReceiveBuffer) : new PortableReceiver(clock, settings.ReceiveBuffer);
             NetSource source = new(input, settings, only, clock, receiver);
             settings.Tell(Buffer(receiver, settings));
-            return source;
+            return new HearingSource(source, settings, () => (source.Watch.Up, source.Watch.All), source)
+            {
+                Announcer = settings.Announce ? new Announcer(receiver, settings, source.Watch) : null,
+            };
         }
         catch (PortTakenException taken)
         {

@@ -1,4 +1,5 @@
 using DmxProbe.Capture.Live;
+using DmxProbe.Capture.Sockets;
 using DmxProbe.Protocols.Records;
 using SharpPcap;
 using SharpPcap.LibPcap;
@@ -21,6 +22,7 @@ internal sealed class NicSource : ILiveSource
     private readonly SteadyClock _clock;
     private readonly CaptureInterface[] _interfaces;
     private readonly nint _handle;
+    private readonly int _descriptor = -1;
     private readonly Action<LiveNotice> _tell;
     private Timestamp _now;
     private Timestamp _nextLook;
@@ -28,6 +30,7 @@ internal sealed class NicSource : ILiveSource
     private long _dropsTold;
     private long _records;
     private bool _isDown;
+    private bool _slept;
     private bool _ended;
     private volatile bool _stop;
 
@@ -38,6 +41,13 @@ internal sealed class NicSource : ILiveSource
         _clock = clock;
         _tell = tell;
         _handle = device.Handle.DangerousGetHandle();
+        if (OperatingSystem.IsLinux())
+        {
+            // There pcap_next_ex waits without end while nothing comes, whatever the read timeout.
+            device.NonBlockingMode = true;
+            _descriptor = PcapLibrary.Descriptor(_handle);
+        }
+
         _now = clock.Now();
         _nextLook = _now + LookEvery;
         _interfaces =
@@ -51,6 +61,11 @@ internal sealed class NicSource : ILiveSource
                 Duration.FromNanoseconds(1),
                 StampedBy.Kernel),
         ];
+        clock.Slept = how =>
+        {
+            _slept = true;
+            tell(new LiveNotice("slept", true, FormattableString.Invariant($"this computer slept for {how.TotalSeconds:0} s and heard nothing meanwhile")));
+        };
         clock.Stepped = by => tell(new LiveNotice(
             "clock-set",
             false,
@@ -144,6 +159,11 @@ internal sealed class NicSource : ILiveSource
         }
 
         int result = PcapLibrary.Next(_handle, out long stamped, out int originalLength, out ReadOnlySpan<byte> data);
+        if (result == 0 && _descriptor >= 0 && !_stop && LinuxNative.WaitFor(_descriptor, ReadMilliseconds))
+        {
+            result = PcapLibrary.Next(_handle, out stamped, out originalLength, out data);
+        }
+
         if (result == 1 && now <= _finishBy)
         {
             Timestamp time = _clock.Of(stamped);
@@ -218,7 +238,8 @@ internal sealed class NicSource : ILiveSource
     {
         _nextLook = now + LookEvery;
         long dropped = PcapLibrary.Dropped(_handle);
-        long lost = Math.Max(0, dropped - _dropsTold) + (_isDown ? 1 : 0);
+        long lost = Math.Max(0, dropped - _dropsTold) + (_isDown || _slept ? 1 : 0);
+        _slept = false;
         _dropsTold = Math.Max(dropped, _dropsTold);
         record = Loss(now, lost);
         _records -= lost > 0 ? 0 : 1;

@@ -39,6 +39,10 @@ internal static unsafe class PcapLibrary
         return result;
     }
 
+    /// <summary>pcap_get_selectable_fd: what to wait on, or -1.</summary>
+    public static int Descriptor(nint handle) =>
+        ((delegate* unmanaged[Cdecl]<nint, int>)NativeLibrary.GetExport(Library, "pcap_get_selectable_fd"))(handle);
+
     /// <summary>pcap_stats: packets dropped since it was opened, by the kernel and by the interface; 0 where it does not say.</summary>
     public static long Dropped(nint handle)
     {

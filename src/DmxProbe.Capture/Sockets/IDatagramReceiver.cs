@@ -30,6 +30,10 @@ internal interface IDatagramReceiver : IDisposable
     /// <returns>Null, or why the system refused.</returns>
     string? Join(IpAddress group, InterfaceInfo through);
 
+    /// <summary>Sends from the Art-Net port; only the announcer does.</summary>
+    /// <returns>Whether the system took it.</returns>
+    bool Send(ReadOnlySpan<byte> payload, IpAddress to, ushort port);
+
     /// <summary>Leaves a group; an interface that is gone has left by itself.</summary>
     void Leave(IpAddress group, int interfaceIndex);
 }

@@ -61,6 +61,13 @@ internal static unsafe partial class LinuxNative
             : 0;
     }
 
+    /// <summary>Waits until a descriptor can be read.</summary>
+    public static bool WaitFor(int descriptor, int milliseconds)
+    {
+        PollEntry entry = new() { Socket = descriptor, Asked = PollIn };
+        return Poll(&entry, 1, milliseconds) > 0;
+    }
+
     [LibraryImport("libc", EntryPoint = "socket", SetLastError = true)]
     public static partial int Socket(int family, int type, int protocol);
 
@@ -78,6 +85,9 @@ internal static unsafe partial class LinuxNative
 
     [LibraryImport("libc", EntryPoint = "recvmmsg", SetLastError = true)]
     public static partial int ReceiveMany(int socket, Message* messages, uint count, int flags, void* timeout);
+
+    [LibraryImport("libc", EntryPoint = "sendto", SetLastError = true)]
+    public static partial nint SendTo(int socket, byte* data, nuint length, int flags, byte* address, uint addressLength);
 
     [LibraryImport("libc", EntryPoint = "poll", SetLastError = true)]
     public static partial int Poll(PollEntry* entries, nuint count, int milliseconds);

@@ -178,6 +178,21 @@ internal sealed unsafe class LinuxReceiver : IDatagramReceiver
     }
 
     /// <inheritdoc/>
+    public bool Send(ReadOnlySpan<byte> payload, IpAddress to, ushort port)
+    {
+        LinuxSocket from = _sockets.First(each => !each.IsIpv6 && each.Port == ArtNetHeader.Port);
+        byte* address = stackalloc byte[16];
+        new Span<byte>(address, 16).Clear();
+        *(ushort*)address = AddressFamilyIpv4;
+        *(ushort*)(address + 2) = BinaryPrimitives.ReverseEndianness(port);
+        to.CopyTo(new Span<byte>(address + 4, 4));
+        fixed (byte* octets = payload)
+        {
+            return SendTo(from.Descriptor, octets, (nuint)payload.Length, DontWait, address, 16) == payload.Length;
+        }
+    }
+
+    /// <inheritdoc/>
     public void Leave(IpAddress group, int interfaceIndex)
     {
         foreach (LinuxSocket socket in _sockets)

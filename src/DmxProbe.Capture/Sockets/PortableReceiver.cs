@@ -120,6 +120,19 @@ internal sealed class PortableReceiver : IDatagramReceiver
     }
 
     /// <inheritdoc/>
+    public bool Send(ReadOnlySpan<byte> payload, IpAddress to, ushort port)
+    {
+        try
+        {
+            return _receiving[0].SendTo(payload, SocketFlags.None, new IPEndPoint(IPAddress.Parse(to.ToString()), port)) == payload.Length;
+        }
+        catch (SocketException)
+        {
+            return false;
+        }
+    }
+
+    /// <inheritdoc/>
     public void Leave(IpAddress group, int interfaceIndex)
     {
         foreach ((Socket Socket, IpAddress Group, int Index) joined in _groups.FindAll(each => each.Group == group && each.Index == interfaceIndex))

@@ -34,8 +34,16 @@ internal sealed class LiveOptions
         Description = "net: join through wireless interfaces too; the access point then spends its air on the groups.",
     };
 
+    /// <summary><c>--announce</c>.</summary>
+    public Option<string?> Announce { get; } = new("--announce")
+    {
+        HelpName = "no-audience",
+        Description = "net: answer ArtPoll as a monitor without outputs, so that controllers send here too; by itself explains what that means.",
+        Arity = ArgumentArity.ZeroOrOne,
+    };
+
     /// <summary>The options in the order in which --help shows them.</summary>
-    public IReadOnlyList<Option> InOrder => [For, Join, JoinOnWireless];
+    public IReadOnlyList<Option> InOrder => [For, Join, JoinOnWireless, Announce];
 
     /// <summary>Adds them to a command.</summary>
     public void AddTo(Command command)
@@ -73,6 +81,7 @@ internal sealed class LiveOptions
                 Universes = universes,
                 JoinHeard = heard,
                 JoinOnWireless = parsed.GetValue(JoinOnWireless),
+                Announce = parsed.GetResult(Announce) is { Implicit: false } && IsWithoutAudience(parsed.GetValue(Announce)),
                 ProgramPath = Environment.ProcessPath is string path && Path.GetFileNameWithoutExtension(path) != "dotnet"
                     ? path
                     : Path.Combine(AppContext.BaseDirectory, "dmxprobe"),
@@ -80,6 +89,13 @@ internal sealed class LiveOptions
             Length(parsed.GetValue(For)),
             host);
     }
+
+    private static bool IsWithoutAudience(string? answer) => answer == "no-audience"
+        ? true
+        : throw new UsageException(answer is "audience"
+            ? "--announce is refused with an audience in: a controller that finds a new device may change what it sends, and with it the show; listen with nic:NAME at a mirror port"
+            : "--announce makes this program send: it answers each ArtPoll from its own subnet, at most once a second to each poller, as a monitor that outputs nothing, so that controllers send their universes here as well; "
+                + "that adds their traffic to the network, and a controller may show a new device; to go on, with nobody in the house but the crew, give '--announce no-audience'");
 
     private static Duration? Length(string? text)
     {

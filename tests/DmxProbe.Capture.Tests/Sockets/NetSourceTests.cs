@@ -19,7 +19,7 @@ public class NetSourceTests
         List<LiveNotice> told = [];
         using ILiveSource source = Open(told, portable, 1, 2, 25);
         using Socket sender = Sender();
-        byte[] payload = [.. Enumerable.Range(0, 638).Select(i => (byte)i)];
+        byte[] payload = [.. Enumerable.Range(0, 638).Select(i => (byte)(i % 251))];
         for (int i = 0; i < 100; i++)
         {
             payload[0] = (byte)i;

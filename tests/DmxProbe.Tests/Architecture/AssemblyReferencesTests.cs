@@ -63,7 +63,7 @@ public class AssemblyReferencesTests
     };
 
     private static bool IsOfTheRuntime(string reference) =>
-        (reference.StartsWith("System.", StringComparison.Ordinal) && reference != "System.CommandLine") || reference == "netstandard";
+        (reference.StartsWith("System.", StringComparison.Ordinal) && reference != "System.CommandLine") || reference is "netstandard" or "Microsoft.Win32.Primitives";
 
     private static List<string> TypesReferencedBy(Assembly assembly)
     {
