@@ -63,7 +63,7 @@ public static partial class EffectInference
             SlotRole.Fine or SlotRole.Speed => RangeEffect.Proportional,
             SlotRole.Programme => ChartWords.Has(words, Off) ? RangeEffect.NoFunction : RangeEffect.ProgrammeRuns,
             SlotRole.Shutter => OfShutter(ChartWords.Of(function), words, meaning),
-            SlotRole.Intensity or SlotRole.Red or SlotRole.Green or SlotRole.Blue or SlotRole.White or SlotRole.Amber or SlotRole.UltraViolet =>
+            SlotRole.Intensity or SlotRole.Red or SlotRole.Green or SlotRole.Blue or SlotRole.White or SlotRole.Amber or SlotRole.UltraViolet or SlotRole.OtherEmitter =>
                 OfAmount(role, words, meaning),
             SlotRole.Position or SlotRole.Beam or SlotRole.Hazard => OfOther(words, meaning),
             _ => RangeEffect.Unknown,

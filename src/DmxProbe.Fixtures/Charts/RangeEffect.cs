@@ -24,6 +24,9 @@ public enum RangeEffect
     /// <summary>Reset, lamp on or off, calibration.</summary>
     ControlAction,
 
+    /// <summary>One setting of the slot's function for all values of the range: a gobo, a filter, a position.</summary>
+    Fixed,
+
     /// <summary>Not understood: dangerous.</summary>
     Unknown,
 }

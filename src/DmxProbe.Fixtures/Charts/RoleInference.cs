@@ -38,7 +38,7 @@ public static class RoleInference
     private static readonly (SlotRole Role, string[] Words)[] Colours =
     [
         (SlotRole.UltraViolet, ["UV", "ULTRAVIOLET", "ULTRA VIOLET"]), (SlotRole.White, ["WHITE", "WW", "CW", "WARM WHITE", "COLD WHITE"]), (SlotRole.Amber, ["AMBER"]),
-        (SlotRole.Red, ["RED", "R"]), (SlotRole.Green, ["GREEN", "G"]), (SlotRole.Blue, ["BLUE", "B"]),
+        (SlotRole.OtherEmitter, ["LIME", "MINT", "INDIGO"]), (SlotRole.Red, ["RED", "R"]), (SlotRole.Green, ["GREEN", "G"]), (SlotRole.Blue, ["BLUE", "B"]),
     ];
 
     private static readonly (SlotRole Role, string[] Words)[] LoneLetters = [(SlotRole.White, ["W"]), (SlotRole.Amber, ["A"])];

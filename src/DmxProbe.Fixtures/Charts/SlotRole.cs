@@ -51,6 +51,9 @@ public enum SlotRole
     /// <summary>Beam: zoom, focus, iris, gobo, frost, prism.</summary>
     Beam,
 
+    /// <summary>Emitter of another colour (lime, additive cyan, indigo): while it is lit the light is not predictable.</summary>
+    OtherEmitter,
+
     /// <summary>Can hurt: fog, haze, flame, pyro, laser, hoist, motor, confetti, CO2.</summary>
     Hazard,
 }

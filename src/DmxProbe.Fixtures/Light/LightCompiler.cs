@@ -8,14 +8,22 @@ internal sealed class LightCompiler
     private const int Values = 256;
     private readonly SortedSet<int> _lightSlots = [];
     private readonly Dictionary<int, int> _fineOf;
+    private readonly ChartMode _mode;
 
     public LightCompiler(ChartMode mode)
     {
+        _mode = mode;
         _fineOf = FineSlots.Of(mode);
         Dictionary<SlotRole, int> counts = mode.Slots.GroupBy(slot => slot.Role).ToDictionary(same => same.Key, same => same.Count());
         foreach (ChartSlot slot in mode.Slots)
         {
-            AddGuard(slot);
+            bool guards = false;
+            LightTable guard = Switched(slot, lights: false, plain => Guard(plain, ref guards));
+            if (guards)
+            {
+                Gates.Add(guard);
+            }
+
             if (SaysNothing(slot))
             {
                 continue;
@@ -25,13 +33,13 @@ internal sealed class LightCompiler
             {
                 case SlotRole.Intensity:
                     HasIntensity = true;
-                    Gates.Add(Table(slot, Amount));
+                    (slot.Cell.Length > 0 ? CellGates : Gates).Add(Switched(slot, lights: true, plain => Table(plain, Amount)));
                     break;
                 case SlotRole.Shutter:
-                    AddShutter(slot);
+                    Gates.Add(Switched(slot, lights: true, Shutter));
                     break;
                 case SlotRole.Red or SlotRole.Green or SlotRole.Blue or SlotRole.White or SlotRole.Amber:
-                    Emitters.Add(Table(slot, ColourAmount));
+                    Emitters.Add(Switched(slot, lights: true, plain => Table(plain, ColourAmount)));
                     Mixes.Add(MixOf(slot.Role).Over(counts[slot.Role]));
                     break;
                 default:
@@ -41,6 +49,9 @@ internal sealed class LightCompiler
     }
 
     public List<LightTable> Gates { get; } = [];
+
+    /// <summary>Intensities of the parts of a fixture (cells of a bar): their mean counts.</summary>
+    public List<LightTable> CellGates { get; } = [];
 
     public List<LightTable> Emitters { get; } = [];
 
@@ -64,25 +75,54 @@ internal sealed class LightCompiler
 
     private static bool SaysNothing(ChartSlot slot) => slot.Ranges.Count > 0 && slot.Ranges.All(range => range.Effect == RangeEffect.NoFunction);
 
+    /// <summary>The table of a slot with a case for each condition its ranges depend on.</summary>
+    private LightTable Switched(ChartSlot slot, bool lights, Func<ChartSlot, LightTable> make)
+    {
+        IReadOnlyList<SlotCondition> conditions = SlotDetail.Conditions(slot);
+        if (conditions.Count == 0)
+        {
+            return make(slot);
+        }
+
+        List<LightCase> cases = [];
+        foreach (SlotCondition when in conditions)
+        {
+            if (_mode.Find(when.Slot) is { } master)
+            {
+                cases.Add(make(SlotDetail.While(slot, when)).While(when, master));
+                if (lights)
+                {
+                    _lightSlots.UnionWith([master.Slot, .. master.LowSlots]);
+                }
+            }
+        }
+
+        return make(SlotDetail.While(slot, null)).With([.. cases]);
+    }
+
     /// <summary>A slot that can take the fixture over: 1 where it does not, unpredictable where it may.</summary>
-    private void AddGuard(ChartSlot slot)
+    private static LightTable Guard(ChartSlot slot, ref bool guards)
     {
         float[] values = Filled(slot.Role == SlotRole.Programme ? LightTable.Unpredictable : 1);
         foreach (ChartRange range in slot.Ranges)
         {
             bool takesOver = range.Effect is RangeEffect.ProgrammeRuns or RangeEffect.ControlAction ||
                 (slot.Role == SlotRole.Programme && range.Effect != RangeEffect.NoFunction) ||
-                (IsColour(slot.Role) && (range.Effect is RangeEffect.Unknown or RangeEffect.Flashing));
+                (IsColour(slot.Role) && (range.Effect is RangeEffect.Unknown or RangeEffect.Flashing or RangeEffect.Fixed)) ||
+                (slot.Role is SlotRole.Beam or SlotRole.Position && range.Effect == RangeEffect.Flashing) ||
+                (slot.Role == SlotRole.OtherEmitter && range.Effect is not (RangeEffect.NoFunction or RangeEffect.Closed));
             Fill(values, range, takesOver ? LightTable.Unpredictable : 1);
+            if (slot.Role == SlotRole.OtherEmitter && range is { From: 0, Effect: RangeEffect.Proportional })
+            {
+                values[0] = 1; // not lit
+            }
         }
 
-        if (values.Any(float.IsNaN))
-        {
-            Gates.Add(new LightTable(slot.Slot - 1, values, LightTable.NoFine));
-        }
+        guards |= values.Any(float.IsNaN);
+        return new LightTable(slot.Slot - 1, values, LightTable.NoFine);
     }
 
-    private void AddShutter(ChartSlot slot)
+    private LightTable Shutter(ChartSlot slot)
     {
         float[] values = Filled(LightTable.Unpredictable);
         foreach (ChartRange range in slot.Ranges)
@@ -96,18 +136,20 @@ internal sealed class LightCompiler
             });
         }
 
-        Gates.Add(new LightTable(slot.Slot - 1, values, LightTable.NoFine));
         if (values.Any(value => !value.Equals(values[0])))
         {
             _lightSlots.Add(slot.Slot);
         }
+
+        return new LightTable(slot.Slot - 1, values, LightTable.NoFine);
     }
 
     private LightTable Table(ChartSlot slot, Func<ChartRange, float> fixedAmount)
     {
         _lightSlots.Add(slot.Slot);
         float[] values = Filled(fixedAmount(new ChartRange(0, Values - 1, "", RangeEffect.Unknown)));
-        if (slot.Ranges is [{ From: 0, To: Values - 1, Effect: RangeEffect.Proportional }] && _fineOf.TryGetValue(slot.Slot, out int fine))
+        if (slot.Ranges.Count > 0 && slot.Ranges.All(range => range.Effect == RangeEffect.Proportional) && slot.Ranges[0].From == 0 && slot.Ranges[^1].To == Values - 1 &&
+            _fineOf.TryGetValue(slot.Slot, out int fine))
         {
             _lightSlots.Add(fine);
             Ramp(values, 0, Values - 1, Values / 65535f * (Values - 1));

@@ -9,11 +9,14 @@ namespace DmxProbe.Fixtures.Light;
 /// <remarks>
 /// A mode without colour slots gives white light of its intensity; a mode with colour but without intensity gives the
 /// colour mix (the controller's virtual intensity); a mode with neither stays dark. Several slots of one colour (cells,
-/// warm and cold white) are averaged, then the colours add and are clamped to 1.
+/// warm and cold white) are averaged, then the colours add and are clamped to 1; intensities of cells are averaged, other
+/// intensities multiply. A range that holds only while another slot is in a range is followed. Values of more than 16 bit
+/// are taken as 16 bit.
 /// </remarks>
 public sealed class LightModel
 {
     private readonly LightTable[] _gates;
+    private readonly LightTable[] _cellGates;
     private readonly LightTable[] _emitters;
     private readonly EmitterMix[] _mixes;
     private readonly int[] _lightSlots;
@@ -27,6 +30,7 @@ public sealed class LightModel
         Mode = mode;
         LightCompiler compiler = new(mode);
         _gates = [.. compiler.Gates];
+        _cellGates = [.. compiler.CellGates];
         _emitters = [.. compiler.Emitters];
         _mixes = [.. compiler.Mixes];
         _lit = compiler.HasIntensity || _emitters.Length > 0;
@@ -71,6 +75,11 @@ public sealed class LightModel
             }
         }
 
+        if (_cellGates.Length > 0)
+        {
+            gate *= Cells(slots, ref flashing);
+        }
+
         if (float.IsNaN(gate))
         {
             return default;
@@ -85,6 +94,20 @@ public sealed class LightModel
 
         // Strobe without any light behind it is dark, and that can be predicted.
         return flashing && light.Red + light.Green + light.Blue > 0 ? default : light;
+    }
+
+    /// <summary>The mean of the intensities of the cells.</summary>
+    private float Cells(ReadOnlySpan<byte> slots, ref bool flashing)
+    {
+        float sum = 0;
+        foreach (ref readonly LightTable table in _cellGates.AsSpan())
+        {
+            float value = table.Read(slots);
+            flashing |= value == LightTable.Flashing;
+            sum += value == LightTable.Flashing ? 1 : value;
+        }
+
+        return sum / _cellGates.Length;
     }
 
     /// <summary>The colour mix; apart from <see cref="Predict"/> so that the compiler tunes it to modes that have one.</summary>

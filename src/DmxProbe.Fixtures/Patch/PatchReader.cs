@@ -1,4 +1,5 @@
 using System.Text;
+using DmxProbe.Fixtures.Mvr;
 using DmxProbe.Fixtures.Patch.Recognition;
 using DmxProbe.Fixtures.Tables;
 using DmxProbe.Fixtures.Tables.Xlsx;
@@ -6,7 +7,7 @@ using DmxProbe.Fixtures.Tables.Xlsx;
 namespace DmxProbe.Fixtures.Patch;
 
 /// <summary>
-/// Reads a patch sheet as people have it: CSV of any separator and encoding, or xlsx, headings somewhere in the first rows,
+/// Reads a patch sheet as people have it: CSV of any separator and encoding, xlsx, or an MVR file, headings somewhere in the first rows,
 /// columns found by headings and by content (docs/charts-and-sheets.md). Never throws on any bytes. A sheet that can be
 /// read in two ways is refused with the question and the option that answers it. What a sheet says is checked by
 /// <see cref="PatchCheck"/>.
@@ -55,6 +56,12 @@ public static class PatchReader
 
         if (XlsxReader.IsZip(octets))
         {
+            if (MvrReader.IsMvr(octets))
+            {
+                MvrReading scene = MvrReader.Read(octets);
+                return new PatchReading(scene.Sheet, scene.Problems, new PatchRecognition("an MVR file: the patched fixtures of its scene", 0, [], [], scene.Notes)) { Charts = scene.Charts };
+            }
+
             return XlsxReader.Read(octets, out TableProblem? refused) is { } grids ? Choose(grids, options) : new PatchReading(null, [refused!]);
         }
 

@@ -95,12 +95,15 @@ public sealed class BadInputTests : IDisposable
     }
 
     [Theory]
+    [InlineData("net")]
+    [InlineData("net:10.0.0.1")]
+    [InlineData("nic:eth0")]
     [InlineData("framed:/dev/ttyUSB0")]
     [InlineData("uart:COM3")]
-    public void A_serial_input_is_not_there_yet_and_the_sentence_says_how_to_name_a_file(string word)
+    public void A_command_that_reads_files_refuses_a_live_input_and_says_how_to_name_a_file(string word)
     {
-        string sentence = ProgramRun.Of("survey", word).Refusal();
-        Assert.Contains("does not open", sentence, StringComparison.Ordinal);
+        string sentence = ProgramRun.Of("patch", "check", "captures/harbour-hall/patch.csv", "--capture", word).Refusal();
+        Assert.Contains("this command reads files", sentence, StringComparison.Ordinal);
         Assert.Contains("./" + word, sentence, StringComparison.Ordinal);
     }
 

@@ -29,7 +29,7 @@ internal static class XlsxReader
     public static IReadOnlyList<Grid>? Read(byte[] octets, out TableProblem? problem)
     {
         problem = null;
-        using BoundedZip? zip = BoundedZip.Open(octets, out string refused);
+        using BoundedZip? zip = BoundedZip.Open(octets, "a spreadsheet", out string refused);
         if (zip is null)
         {
             problem = Refused(refused);

@@ -13,7 +13,7 @@ internal static class RecognitionText
     {
         page.Blank();
         page.Heading("The sheet as it was read");
-        page.Paragraph(recognition.Format + (recognition.HeadingLine > 0 ? $", headings on line {recognition.HeadingLine}" : ", no headings"), indent: 2);
+        page.Paragraph(recognition.Format + (recognition.Columns.Count == 0 ? "" : recognition.HeadingLine > 0 ? $", headings on line {recognition.HeadingLine}" : ", no headings"), indent: 2);
         foreach (RecognisedColumn column in recognition.Columns)
         {
             page.Labelled(Word(column.Column), $"column {column.Letters}{(column.Heading.Length > 0 ? $" '{column.Heading}'" : "")}, {column.Reason}", LabelWidth);
@@ -39,7 +39,7 @@ internal static class RecognitionText
     public static string InOneLine(PatchRecognition recognition)
     {
         string columns = string.Join(", ", recognition.Columns.Where(column => column.Column <= PatchColumn.Address).Select(column => $"{Word(column.Column)} {column.Letters}"));
-        return $"{recognition.Format}; columns {columns}{string.Concat(recognition.Notes.Take(MostNotes).Select(note => "; " + note))}";
+        return $"{recognition.Format}{(columns.Length > 0 ? "; columns " + columns : "")}{string.Concat(recognition.Notes.Take(MostNotes).Select(note => "; " + note))}";
     }
 
     private static string Word(PatchColumn column) => column == PatchColumn.SharesWith ? "sharesWith" : column.ToString().ToLowerInvariant();

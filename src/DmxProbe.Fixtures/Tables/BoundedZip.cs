@@ -1,7 +1,7 @@
 using System.IO.Compression;
 using System.Xml;
 
-namespace DmxProbe.Fixtures.Tables.Xlsx;
+namespace DmxProbe.Fixtures.Tables;
 
 /// <summary>
 /// A zip file of unknown origin, read in memory: nothing is extracted to a name, an entry of a name inside is found by
@@ -19,33 +19,46 @@ internal sealed class BoundedZip : IDisposable
     public const int MaxRatio = 200;
 
     private const long RatioFrom = 1024 * 1024;
+
+    // The library reads the whole directory before it tells how long it is: what could be a directory of millions is not opened.
+    private const int MaxDirectory = 100_000;
     private readonly ZipArchive _archive;
     private readonly long _packed;
+    private readonly BoundedZip _root;
     private long _unpacked;
 
-    private BoundedZip(ZipArchive archive, long packed)
+    private BoundedZip(ZipArchive archive, long packed, BoundedZip? outer)
     {
         _archive = archive;
         _packed = packed;
+        _root = outer?._root ?? this;
     }
 
     /// <summary>Opens a zip file; null when it is none or has too many entries.</summary>
     /// <param name="octets">The whole file.</param>
+    /// <param name="what">What it should be, with its article: <c>a spreadsheet</c>.</param>
     /// <param name="problem">Why not.</param>
-    public static BoundedZip? Open(byte[] octets, out string problem)
+    /// <param name="outer">The file it was an entry of: what is unpacked counts together.</param>
+    public static BoundedZip? Open(byte[] octets, string what, out string problem, BoundedZip? outer = null)
     {
         problem = "";
         try
         {
+            if (DirectoryEntries(octets) > MaxDirectory)
+            {
+                problem = $"more than {Shown.Number(MaxDirectory)} entries where {what} has at most {Shown.Number(MaxEntries)}";
+                return null;
+            }
+
             ZipArchive archive = new(new MemoryStream(octets, writable: false), ZipArchiveMode.Read);
             int count = archive.Entries.Count;
             if (count <= MaxEntries)
             {
-                return new BoundedZip(archive, octets.Length);
+                return new BoundedZip(archive, octets.Length, outer);
             }
 
             archive.Dispose();
-            problem = $"{Shown.Number(count)} entries where a spreadsheet has at most {Shown.Number(MaxEntries)}";
+            problem = $"{Shown.Number(count)} entries where {what} has at most {Shown.Number(MaxEntries)}";
         }
         catch (Exception broken) when (broken is InvalidDataException or IOException or ArgumentException or NotSupportedException or OverflowException)
         {
@@ -59,35 +72,63 @@ internal sealed class BoundedZip : IDisposable
     public bool Has(string name) => Find(name) is not null;
 
     /// <summary>Opens an entry as XML without document types and without outside references; null when it is not there.</summary>
+    /// <param name="name">Its name, in any case.</param>
+    /// <param name="maxCharacters">A longer text is refused.</param>
     /// <exception cref="OverLimitException">While reading: what is unpacked passes a bound.</exception>
-    public XmlReader? Xml(string name)
+    public XmlReader? Xml(string name, long maxCharacters = MaxUnpacked)
     {
         if (Find(name) is not ZipArchiveEntry entry)
         {
             return null;
         }
 
-        Stream unpacked = new CountedStream(entry.Open(), (count, ofEntry) => Count(entry, count, ofEntry));
-        return XmlReader.Create(unpacked, new XmlReaderSettings
+        return XmlReader.Create(Unpacked(entry), new XmlReaderSettings
         {
             DtdProcessing = DtdProcessing.Prohibit,
             XmlResolver = null,
             IgnoreComments = true,
             IgnoreProcessingInstructions = true,
             CloseInput = true,
-            MaxCharactersInDocument = MaxUnpacked,
+            MaxCharactersInDocument = maxCharacters,
         });
+    }
+
+    /// <summary>All octets of an entry; null when it is not there or longer than the bound.</summary>
+    /// <exception cref="OverLimitException">What is unpacked passes a bound of the whole file.</exception>
+    public byte[]? Octets(string name, int max)
+    {
+        if (Find(name) is not ZipArchiveEntry entry)
+        {
+            return null;
+        }
+
+        using Stream unpacked = Unpacked(entry);
+        return BoundedBytes.Read(unpacked, max);
     }
 
     /// <inheritdoc/>
     public void Dispose() => _archive.Dispose();
 
+    /// <summary>At most how many entries the directory has: each starts with these four octets.</summary>
+    private static int DirectoryEntries(ReadOnlySpan<byte> octets)
+    {
+        int count = 0;
+        for (int at; count <= MaxDirectory && (at = octets.IndexOf("PK\u0001\u0002"u8)) >= 0; count++)
+        {
+            octets = octets[(at + 4)..];
+        }
+
+        return count;
+    }
+
+    private CountedStream Unpacked(ZipArchiveEntry entry) => new(entry.Open(), (count, ofEntry) => Count(entry, count, ofEntry));
+
     private ZipArchiveEntry? Find(string name) => _archive.Entries.FirstOrDefault(entry => entry.FullName.Equals(name, StringComparison.OrdinalIgnoreCase));
 
     private void Count(ZipArchiveEntry entry, int count, long ofEntry)
     {
-        _unpacked += count;
-        if (_unpacked > MaxUnpacked)
+        _root._unpacked += count;
+        if (_root._unpacked > MaxUnpacked)
         {
             throw new OverLimitException($"more than {Shown.Number((int)(MaxUnpacked >> 20))} MB when unpacked");
         }
