@@ -15,6 +15,9 @@ public sealed class SlotTraceAnalyzer : IAnalyzer
     private readonly int _address;
     private readonly int _footprint;
     private readonly ushort[][] _meanings;
+
+    /// <summary>Indices of the slots whose meaning other slots decide too.</summary>
+    private readonly int[] _dependent;
     private readonly PerIndex<Track> _tracks = new();
 
     /// <summary>Makes the analyzer.</summary>
@@ -29,7 +32,8 @@ public sealed class SlotTraceAnalyzer : IAnalyzer
         _address = address;
         Mode = mode;
         _footprint = mode.Footprint;
-        _meanings = [.. Enumerable.Range(1, _footprint).Select(slot => Meanings(mode.Slots.FirstOrDefault(known => known.Slot == slot)))];
+        _dependent = [.. mode.Slots.Where(slot => slot.Exact.Count > 0 && slot.Slot <= _footprint).Select(slot => slot.Slot - 1)];
+        _meanings = [.. Enumerable.Range(1, _footprint).Select(slot => Meanings(_dependent.Contains(slot - 1) ? null : mode.Find(slot)))];
     }
 
     /// <summary>The mode.</summary>
@@ -82,6 +86,11 @@ public sealed class SlotTraceAnalyzer : IAnalyzer
             slot.MeaningSince = same ? slot.MeaningSince : frame.Time;
             slot.Changes++;
         }
+
+        if (_dependent.Length > 0)
+        {
+            FollowDependent(track.Slots, slots, frame.Time);
+        }
     }
 
     /// <inheritdoc/>
@@ -105,18 +114,41 @@ public sealed class SlotTraceAnalyzer : IAnalyzer
         }
 
         Track track = _tracks[stream];
-        return (track.Universe, track.Sender, track.First, track.Last, [.. slots.Select(State)]);
+        byte[] values = [.. slots.Select(slot => (byte)Math.Max(slot.Value, 0))];
+        return (track.Universe, track.Sender, track.First, track.Last, [.. slots.Select((slot, index) => State(slot, index, values))]);
     }
 
-    private SlotState State(Slot slot, int index)
+    /// <summary>A master or a low byte may change what a slot means while its own value stays.</summary>
+    private void FollowDependent(Slot[] states, ReadOnlySpan<byte> slots, Timestamp time)
     {
-        ChartSlot? chart = Mode.Slots.FirstOrDefault(known => known.Slot == index + 1);
+        foreach (int index in _dependent)
+        {
+            if (index >= slots.Length)
+            {
+                continue;
+            }
+
+            ref Slot slot = ref states[index];
+            ChartRange? said = Mode.RangeAt(index + 1, slots);
+            bool lit = said?.Effect == RangeEffect.Proportional && slots[index] > 0;
+            if (slot.Followed && (said != slot.Said || lit != slot.Lit))
+            {
+                slot.MeaningSince = time;
+            }
+
+            (slot.Followed, slot.Said, slot.Lit) = (true, said, lit);
+        }
+    }
+
+    private SlotState State(Slot slot, int index, byte[] values)
+    {
+        ChartSlot? chart = Mode.Find(index + 1);
         return new SlotState
         {
             Slot = index + 1,
             Address = _address + index,
             Chart = chart,
-            Range = slot.Value < 0 ? null : chart?.Ranges.FirstOrDefault(range => slot.Value >= range.From && slot.Value <= range.To),
+            Range = slot.Value < 0 ? null : Mode.RangeAt(index + 1, values),
             Value = slot.Value,
             Previous = slot.Previous,
             Changed = slot.Changed,
@@ -146,6 +178,9 @@ public sealed class SlotTraceAnalyzer : IAnalyzer
     {
         public int Value;
         public int Previous;
+        public ChartRange? Said;
+        public bool Followed;
+        public bool Lit;
         public Timestamp? Changed;
         public Timestamp? MeaningSince;
         public long Changes;

@@ -51,7 +51,7 @@ internal static class JsonKinds
         ["Maintenance"] = SlotRole.Control,
     };
 
-    // Cyan, magenta and yellow are filters in this data; emitters without a part in the light model stay unknown.
+    // Cyan, magenta and yellow are filters in this data.
     private static readonly Dictionary<string, SlotRole> Colours = new(StringComparer.OrdinalIgnoreCase)
     {
         ["Red"] = SlotRole.Red,
@@ -62,6 +62,8 @@ internal static class JsonKinds
         ["Cold White"] = SlotRole.White,
         ["Amber"] = SlotRole.Amber,
         ["UV"] = SlotRole.UltraViolet,
+        ["Lime"] = SlotRole.OtherEmitter,
+        ["Indigo"] = SlotRole.OtherEmitter,
         ["Cyan"] = SlotRole.Beam,
         ["Magenta"] = SlotRole.Beam,
         ["Yellow"] = SlotRole.Beam,
@@ -98,10 +100,14 @@ internal static class JsonKinds
             "ColorPreset" or "Effect" => RangeEffect.ProgrammeRuns,
             "Maintenance" => RangeEffect.ControlAction,
             "StrobeSpeed" or "StrobeDuration" or "PanTiltSpeed" or "EffectSpeed" or "EffectDuration" or "EffectParameter" or "Speed" or "Time" => RangeEffect.Proportional,
-            "Pan" or "PanContinuous" or "Tilt" or "TiltContinuous" or "Zoom" or "Focus" or "Iris" or "Frost" or "ColorTemperature" or "BeamAngle" or "FogOutput" when words == RangeEffect.Unknown => RangeEffect.Proportional,
+            "FogOutput" when words == RangeEffect.Unknown => RangeEffect.Proportional,
+            _ when words == RangeEffect.Unknown && (role is SlotRole.Beam or SlotRole.Position) && RoleOf(capability) == role => Varies(capability) ? RangeEffect.Proportional : RangeEffect.Fixed,
             _ => words,
         };
     }
+
+    /// <summary>Whether something goes from one end to another over the range.</summary>
+    private static bool Varies(JsonElement capability) => ((JsonElement?)capability).Properties().Any(property => property.Name.EndsWith("Start", StringComparison.Ordinal));
 
     private static RangeEffect OfAmount(JsonElement capability, RangeEffect words)
     {

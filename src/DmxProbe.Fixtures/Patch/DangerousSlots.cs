@@ -39,7 +39,7 @@ public sealed record DangerousSlots(string Unit, IReadOnlyList<DangerousSlot> Sl
             SlotRole.Hazard => "can hurt",
             SlotRole.Control => "reset, lamp or control",
             SlotRole.Unknown => "not understood",
-            _ when slot.Ranges.Any(range => range.Effect == RangeEffect.ControlAction) => "reset, lamp or control",
+            _ when slot.Ranges.Any(range => range.Effect == RangeEffect.ControlAction) || slot.Exact.Any(range => range.Effect == RangeEffect.ControlAction) => "reset, lamp or control",
             _ => "",
         };
     }

@@ -118,6 +118,21 @@ public sealed class UnitExplainerTests
         Assert.Null(trace.Snapshot(1));
     }
 
+    [Fact]
+    public void A_slot_that_depends_on_another_means_what_both_say()
+    {
+        const string Dependent = "mode,slot,function,from,to,meaning,when\nm,1,Dimmer,0,255,0-100%,\nm,2,Select,0,255,0-100%,\n" +
+            "m,3,Shutter,0,255,open,\nm,3,Shutter,0,99,closed,2:100-255\nm,3,Shutter,100,255,open,2:100-255\n";
+        using StringReader text = new(Dependent);
+        SlotTraceAnalyzer trace = new(new HashSet<UniverseId> { Universe }, Unit.Address, ChartReader.Read("x", text).Chart!.Modes[0]);
+        Feed(trace, 0, 0, "255 99 20");
+        Assert.Equal("open", trace.Snapshot(0)!.Value.Slots[2].Range!.Meaning);
+        Feed(trace, 0, 5, "255 100 20"); // the shutter's own value stays
+        SlotState shutter = trace.Snapshot(0)!.Value.Slots[2];
+        Assert.Equal(("closed", 0L, 5.0), (shutter.Range!.Meaning, shutter.Changes, (shutter.MeaningSince!.Value - At(0)).TotalSeconds));
+        Assert.Equal("A is dark because 'Shutter' slot 3 (1.013) is 20 = 'closed', since 5 s.", Sentence(trace, 6));
+    }
+
     private static ChartMode Mode()
     {
         using StringReader text = new(Chart);

@@ -82,6 +82,13 @@ public sealed class FixtureJsonReaderTests
     }
 
     [Fact]
+    public void A_wheel_slot_is_one_setting_and_is_called_by_its_name()
+    {
+        string json = """{"wheels":{"Gobo":{"slots":[{"type":"Open"},{"type":"Gobo","name":"Leaves"}]}},"availableChannels":{"Gobo":{"capabilities":[{"dmxRange":[0,99],"type":"WheelSlot","slotNumber":1},{"dmxRange":[100,199],"type":"WheelSlot","slotNumber":2},{"dmxRange":[200,255],"type":"WheelRotation","speedStart":"slow CW","speedEnd":"fast CW"}]}},"modes":[{"name":"a","channels":["Gobo"]}]}""";
+        Assert.Equal("1 Gobo Beam: 0-99 'Open' Open, 100-199 'Leaves' Fixed, 200-255 'slow CW to fast CW' Proportional", Line(Read(json).Chart!.Modes[0].Slots[0]));
+    }
+
+    [Fact]
     public void Ranges_that_overlap_make_the_slot_unknown()
     {
         string json = """{"availableChannels":{"Dim":{"capabilities":[{"dmxRange":[0,100],"type":"Intensity"},{"dmxRange":[50,255],"type":"Intensity"}]}},"modes":[{"name":"a","channels":["Dim"]}]}""";

@@ -12,7 +12,7 @@ public sealed class RandomFixturesTests
     // Kinds and the role a person would give them; written apart from the reader's own table.
     private static readonly (string Kind, string? Colour, SlotRole Role)[] Kinds =
     [
-        ("Intensity", null, SlotRole.Intensity), ("ColorIntensity", "Red", SlotRole.Red), ("ColorIntensity", "Blue", SlotRole.Blue), ("ColorIntensity", "Lime", SlotRole.Unknown),
+        ("Intensity", null, SlotRole.Intensity), ("ColorIntensity", "Red", SlotRole.Red), ("ColorIntensity", "Blue", SlotRole.Blue), ("ColorIntensity", "Lime", SlotRole.OtherEmitter),
         ("ShutterStrobe", null, SlotRole.Shutter), ("Pan", null, SlotRole.Position), ("Zoom", null, SlotRole.Beam), ("Effect", null, SlotRole.Programme), ("Fog", null, SlotRole.Hazard),
         ("Maintenance", null, SlotRole.Control), ("Speed", null, SlotRole.Speed), ("Generic", null, SlotRole.Unknown), ("SomethingNew", null, SlotRole.Unknown), ("NoFunction", null, SlotRole.None),
     ];

@@ -154,5 +154,6 @@ internal sealed class LightReader
     /// <summary>Slots that may at least make the light unpredictable; the model has the last word.</summary>
     private static bool CanMatter(ChartSlot slot) =>
         slot.Role is SlotRole.Shutter or SlotRole.Programme ||
-        slot.Ranges.Any(range => range.Effect is RangeEffect.ProgrammeRuns or RangeEffect.ControlAction);
+        slot.Ranges.Any(range => range.Effect is RangeEffect.ProgrammeRuns or RangeEffect.ControlAction) ||
+        slot.Exact.Any(range => range.Effect is RangeEffect.ProgrammeRuns or RangeEffect.ControlAction);
 }
