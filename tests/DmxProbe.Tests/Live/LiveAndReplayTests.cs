@@ -56,7 +56,7 @@ public sealed class LiveAndReplayTests : IDisposable
     private static string Timing(SurveySnapshot survey)
     {
         using MemoryStream page = new();
-        TimingJson.Write(page, [("input", NetworkTiming.Measure(survey))]);
+        TimingJson.Write(page, [new TimedInput("input", NetworkTiming.Measure(survey))]);
         return System.Text.Encoding.UTF8.GetString(page.ToArray());
     }
 
