@@ -21,6 +21,9 @@ internal enum AttributeKind
     /// <summary>A setting or an amount that stays: position, wheel, zoom.</summary>
     Steady,
 
+    /// <summary>Chooses one of several things: a gobo, a filter, a prism.</summary>
+    Select,
+
     /// <summary>A programme, an effect, a sound mode.</summary>
     Programme,
 

@@ -6,12 +6,15 @@ namespace DmxProbe.Fixtures.Gdtf;
 /// <param name="Value">The number.</param>
 /// <param name="Bytes">In how many bytes it is given, 1 to 4.</param>
 /// <param name="Shifted">Whether it is brought to more bytes by shifting; otherwise its bytes are repeated.</param>
-internal readonly record struct DmxValue(long Value, int Bytes, bool Shifted)
+public readonly record struct DmxValue(long Value, int Bytes, bool Shifted)
 {
     /// <summary>Zero of one byte: the default of every value of a chart.</summary>
     public static DmxValue Zero => new(0, 1, false);
 
     /// <summary>Reads a value. Files give impossible widths (<c>0/255</c>): such a width counts as 1 byte; a number without any, too.</summary>
+    /// <param name="text">The text; null is none.</param>
+    /// <param name="value">The value.</param>
+    /// <returns>False for what is no number, is negative or does not fit its width.</returns>
     public static bool TryParse(string? text, out DmxValue value)
     {
         ReadOnlySpan<char> span = (text ?? "").AsSpan().Trim();
@@ -31,6 +34,7 @@ internal readonly record struct DmxValue(long Value, int Bytes, bool Shifted)
     }
 
     /// <summary>The value in a number of bytes.</summary>
+    /// <param name="bytes">1 to 4.</param>
     public long At(int bytes)
     {
         if (bytes <= Bytes)
@@ -53,6 +57,7 @@ internal readonly record struct DmxValue(long Value, int Bytes, bool Shifted)
     }
 
     /// <summary>The last value in a number of bytes that is still this one: the next value starts behind it.</summary>
+    /// <param name="bytes">1 to 4.</param>
     public long EndAt(int bytes) => Value + 1 >= 1L << (8 * Bytes)
         ? (1L << (8 * bytes)) - 1
         : Math.Max(At(bytes), (this with { Value = Value + 1 }).At(bytes) - 1);

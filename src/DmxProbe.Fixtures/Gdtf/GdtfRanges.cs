@@ -134,7 +134,8 @@ internal sealed class GdtfRanges(PlacedChannel placed, Func<GdtfFunction, GdtfCo
     private static RangeEffect EffectOf(GdtfFunction function, GdtfNode? set, string name, bool wheel, (long From, long To) whole, (long From, long To) part)
     {
         GdtfAttribute attribute = function.Attribute;
-        RangeEffect? said = name.Length == 0 ? null : EffectInference.EffectOf(attribute.Role, attribute.Word, name);
+        SlotRole read = attribute.Kind == AttributeKind.Strobe ? SlotRole.Shutter : attribute.Role; // an iris that pulses, too
+        RangeEffect? said = name.Length == 0 ? null : EffectInference.EffectOf(read, attribute.Word, name);
         if (said == RangeEffect.NoFunction && attribute.Kind != AttributeKind.Unknown)
         {
             return RangeEffect.NoFunction;
@@ -148,9 +149,7 @@ internal sealed class GdtfRanges(PlacedChannel placed, Func<GdtfFunction, GdtfCo
             AttributeKind.Shutter => said is RangeEffect.Open or RangeEffect.Closed or RangeEffect.Flashing or RangeEffect.ControlAction ? said.Value
                 : from.Equals(to) ? OfLevel(from, to) : RangeEffect.Unknown, // half open may be anything
             AttributeKind.Strobe => said is RangeEffect.Open or RangeEffect.Closed ? said.Value : RangeEffect.Flashing,
-            AttributeKind.Steady => said is RangeEffect.Open or RangeEffect.Closed ? said.Value
-                : said == RangeEffect.ControlAction && ChartWords.Has(ChartWords.Of(name), ["RESET", "CALIBRATE", "CALIBRATION", "REBOOT"]) ? RangeEffect.ControlAction
-                : wheel || from.Equals(to) ? RangeEffect.Fixed : RangeEffect.Proportional,
+            AttributeKind.Steady or AttributeKind.Select => OfSetting(attribute, said, name, wheel, from.Equals(to)),
             AttributeKind.Programme => RangeEffect.ProgrammeRuns,
             AttributeKind.Speed => RangeEffect.Proportional,
             AttributeKind.Action => RangeEffect.ControlAction,
@@ -158,6 +157,14 @@ internal sealed class GdtfRanges(PlacedChannel placed, Func<GdtfFunction, GdtfCo
             AttributeKind.Hazard => said is RangeEffect.Closed ? RangeEffect.Closed : name.Length == 0 && from < to ? RangeEffect.Proportional : RangeEffect.Unknown,
             _ => RangeEffect.Unknown,
         };
+    }
+
+    private static RangeEffect OfSetting(GdtfAttribute attribute, RangeEffect? said, string name, bool wheel, bool steady)
+    {
+        string words = ChartWords.Of(name);
+        return said == RangeEffect.ControlAction && ChartWords.Has(words, ["RESET", "CALIBRATE", "CALIBRATION", "REBOOT"]) ? RangeEffect.ControlAction
+            : said is RangeEffect.Open or RangeEffect.Closed && ChartWords.Has(words, ["OPEN", "CLOSED", "CLOSE"]) ? said.Value // not "dark blue"
+            : wheel || steady || (name.Length > 0 && attribute.Kind == AttributeKind.Select) ? RangeEffect.Fixed : RangeEffect.Proportional;
     }
 
     /// <summary>An amount of light: a ramp over the whole function, on which the sets are marks; unless a set has a level of its own.</summary>

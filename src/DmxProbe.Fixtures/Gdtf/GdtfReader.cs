@@ -61,7 +61,7 @@ public static class GdtfReader
 
         try
         {
-            using XmlReader? xml = zip.Xml(Description, GdtfXml.MaxCharacters) ?? zip.Xml("./" + Description, GdtfXml.MaxCharacters);
+            using XmlReader? xml = zip.Xml(Description, GdtfXml.MaxOctets) ?? zip.Xml("./" + Description, GdtfXml.MaxOctets);
             return xml is null
                 ? Refused(new TableProblem(What, 0, "", "a zip file with a description.xml", "a zip file without one", Advice))
                 : OfFixture(type, GdtfXml.Read(xml));

@@ -6,8 +6,8 @@ namespace DmxProbe.Fixtures.Gdtf;
 /// <summary>Reads what charts need of a description.xml: parts in use, attributes in use, a bounded number of elements.</summary>
 internal static class GdtfXml
 {
-    /// <summary>Most characters of a description.</summary>
-    public const long MaxCharacters = 32L * 1024 * 1024;
+    /// <summary>Most octets of a description.</summary>
+    public const long MaxOctets = 32L * 1024 * 1024;
 
     private const int MaxElements = 400_000;
     private const int MaxDepth = 64;

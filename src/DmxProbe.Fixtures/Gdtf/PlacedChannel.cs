@@ -9,12 +9,13 @@ internal sealed record PlacedChannel(GdtfChannel Channel, GdtfInstance Instance,
 {
     public int Bytes => Slots.Count;
 
-    /// <summary>The first function that does something: it names the slot.</summary>
+    /// <summary>The function that names the slot: of those that do something the one its logical channel is named after, light first.</summary>
     public GdtfAttribute Attribute { get; } = Main(Channel);
 
     private static GdtfAttribute Main(GdtfChannel channel)
     {
-        GdtfAttribute[] all = [.. channel.Functions.Select(function => function.Attribute)];
+        GdtfAttribute own = GdtfAttribute.Of(channel.Node.Child("LogicalChannel")?["Attribute"]);
+        GdtfAttribute[] all = [.. channel.Functions.Select(function => function.Attribute).OrderBy(one => one != own)];
         return Array.Find(all, one => one.Kind == AttributeKind.Hazard) ??
             Array.Find(all, one => one.Role == Charts.SlotRole.Intensity) ??
             Array.Find(all, one => IsLight(one.Role)) ??

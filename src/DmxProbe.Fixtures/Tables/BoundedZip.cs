@@ -73,23 +73,23 @@ internal sealed class BoundedZip : IDisposable
 
     /// <summary>Opens an entry as XML without document types and without outside references; null when it is not there.</summary>
     /// <param name="name">Its name, in any case.</param>
-    /// <param name="maxCharacters">A longer text is refused.</param>
+    /// <param name="max">More octets are refused.</param>
     /// <exception cref="OverLimitException">While reading: what is unpacked passes a bound.</exception>
-    public XmlReader? Xml(string name, long maxCharacters = MaxUnpacked)
+    public XmlReader? Xml(string name, long max = MaxUnpacked)
     {
         if (Find(name) is not ZipArchiveEntry entry)
         {
             return null;
         }
 
-        return XmlReader.Create(Unpacked(entry), new XmlReaderSettings
+        return XmlReader.Create(Unpacked(entry, max), new XmlReaderSettings
         {
             DtdProcessing = DtdProcessing.Prohibit,
             XmlResolver = null,
             IgnoreComments = true,
             IgnoreProcessingInstructions = true,
             CloseInput = true,
-            MaxCharactersInDocument = maxCharacters,
+            MaxCharactersInDocument = MaxUnpacked,
         });
     }
 
@@ -102,7 +102,7 @@ internal sealed class BoundedZip : IDisposable
             return null;
         }
 
-        using Stream unpacked = Unpacked(entry);
+        using Stream unpacked = Unpacked(entry, MaxUnpacked);
         return BoundedBytes.Read(unpacked, max);
     }
 
@@ -121,16 +121,21 @@ internal sealed class BoundedZip : IDisposable
         return count;
     }
 
-    private CountedStream Unpacked(ZipArchiveEntry entry) => new(entry.Open(), (count, ofEntry) => Count(entry, count, ofEntry));
+    private CountedStream Unpacked(ZipArchiveEntry entry, long max) => new(entry.Open(), (count, ofEntry) => Count(entry, count, ofEntry, max));
 
     private ZipArchiveEntry? Find(string name) => _archive.Entries.FirstOrDefault(entry => entry.FullName.Equals(name, StringComparison.OrdinalIgnoreCase));
 
-    private void Count(ZipArchiveEntry entry, int count, long ofEntry)
+    private void Count(ZipArchiveEntry entry, int count, long ofEntry, long max)
     {
         _root._unpacked += count;
         if (_root._unpacked > MaxUnpacked)
         {
             throw new OverLimitException($"more than {Shown.Number((int)(MaxUnpacked >> 20))} MB when unpacked");
+        }
+
+        if (ofEntry > max)
+        {
+            throw new OverLimitException($"a part of more than {Shown.Number((int)(max >> 20))} MB");
         }
 
         // The packed size is the file's own claim: at most the whole file can stand behind it.

@@ -12,7 +12,7 @@ internal static class SheetOptions
     public static Option<string?> Charts() => new("--charts")
     {
         HelpName = "DIR",
-        Description = "Where the charts are, TYPE.csv each; by itself the folder 'charts' beside the sheet, or the sheet's own folder.",
+        Description = "Where the charts are, TYPE.csv, TYPE.gdtf or TYPE.json each; by itself the folder 'charts' beside the sheet, or the sheet's own folder.",
     };
 
     /// <summary><c>--map</c>.</summary>

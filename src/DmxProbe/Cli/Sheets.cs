@@ -9,8 +9,9 @@ namespace DmxProbe.Cli;
 internal static class Sheets
 {
     private const string ChartFolder = "charts";
+    private static readonly HashSet<string> Forms = new(StringComparer.OrdinalIgnoreCase) { ".csv", ".gdtf", ".json" };
 
-    /// <summary>Reads a patch sheet, CSV or xlsx, and the charts of its types.</summary>
+    /// <summary>Reads a patch sheet, CSV, xlsx or MVR, and the charts of its types.</summary>
     /// <param name="path">The sheet.</param>
     /// <param name="charts">The folder of the charts; null: beside the sheet.</param>
     /// <param name="options">What the person says about the sheet.</param>
@@ -29,22 +30,33 @@ internal static class Sheets
             throw Refused(path, reading.Problems);
         }
 
-        ChartSet set = Charts(path, sheet, charts);
+        // A chart a person put beside the sheet goes before the one that came inside it.
+        ChartSet set = new([.. Charts(path, sheet, charts).Charts, .. reading.Charts]);
         sheet = PatchModes.Resolve(sheet, set, out IReadOnlyList<string> notes);
         return new SheetInUse(path, sheet, set, recognition with { Notes = [.. recognition.Notes, .. notes] });
     }
 
-    /// <summary>Reads one chart; its type is the name of its file.</summary>
+    /// <summary>Reads one chart of any form; its type is the name of its file.</summary>
     /// <exception cref="InputException">It cannot be opened.</exception>
     /// <exception cref="UsageException">It is no chart.</exception>
-    public static Chart Chart(string path)
+    public static ChartReading Chart(string path)
     {
-        using StreamReader text = TextFile.Open(path);
-        ChartReading reading = ChartReader.Read(Path.GetFileNameWithoutExtension(path), text);
-        return reading.Chart ?? throw Refused(path, reading.Problems);
+        using FileStream file = TextFile.OpenBytes(path);
+        ChartReading reading = ChartFile.Read(Path.GetFileNameWithoutExtension(path), file);
+        return reading.Chart is not null ? reading : throw Refused(path, reading.Problems);
     }
 
-    /// <summary>Reads the charts of the types on a sheet: files named after them, TYPE.csv.</summary>
+    /// <summary>Reads the charts in a file: one, or those of the fixtures in an MVR file.</summary>
+    /// <exception cref="InputException">It cannot be opened.</exception>
+    /// <exception cref="UsageException">It holds no chart.</exception>
+    public static ChartsReading ChartsIn(string path)
+    {
+        using FileStream file = TextFile.OpenBytes(path);
+        ChartsReading reading = ChartFile.ReadAll(Path.GetFileNameWithoutExtension(path), file);
+        return reading.Charts.Count > 0 ? reading : throw Refused(path, reading.Problems);
+    }
+
+    /// <summary>Reads the charts of the types on a sheet: files named after them, TYPE.gdtf, TYPE.json or TYPE.csv.</summary>
     /// <param name="sheetPath">The sheet.</param>
     /// <param name="sheet">What it says.</param>
     /// <param name="folder">Where to look; null: the folder <c>charts</c> beside the sheet, or else the sheet's own.</param>
@@ -66,12 +78,28 @@ internal static class Sheets
 
         // Names on a sheet are untrusted: they are looked for among the files that are there, never made into a path.
         string[] types = [.. sheet.Units.Select(unit => unit.Type).Distinct(StringComparer.OrdinalIgnoreCase)];
-        return new ChartSet(
-            Directory.EnumerateFiles(place, "*.csv")
-                .Where(file => Array.Exists(types, type => IsOf(type, Path.GetFileNameWithoutExtension(file))))
-                .Order(StringComparer.Ordinal)
-                .Select(Chart));
+        List<Chart> charts = [];
+        foreach (string file in Directory.EnumerateFiles(place).Where(file => Forms.Contains(Path.GetExtension(file))).Order(StringComparer.Ordinal).OrderBy(Rank))
+        {
+            string[] names = Names(Path.GetFileNameWithoutExtension(file));
+            string[] meant = [.. types.Where(type => Array.Exists(names, name => IsOf(type, name)))];
+            if (meant.Length > 0 && Chart(file).Chart is { } chart)
+            {
+                // What a person typed goes before what was fetched: the first chart of a type stays.
+                string own = names[0];
+                charts.Add(chart);
+                charts.AddRange(meant.Where(type => !IsOf(type, own)).Select(type => chart with { Type = type }));
+            }
+        }
+
+        return new ChartSet(charts);
     }
+
+    private static int Rank(string file) => Path.GetExtension(file).Equals(".csv", StringComparison.OrdinalIgnoreCase) ? 0 : 1;
+
+    /// <summary>The names a chart's file goes by: its own, and for GDTF's <c>maker@type@comment</c> the type, alone and after the maker.</summary>
+    private static string[] Names(string file) =>
+        file.Split('@', StringSplitOptions.TrimEntries) is [var maker, { Length: > 0 } type, ..] ? [file, type, maker + " " + type] : [file];
 
     private static bool IsOf(string type, string chart) => type.Equals(chart, StringComparison.OrdinalIgnoreCase) || PatchModes.SameName(type, chart);
 

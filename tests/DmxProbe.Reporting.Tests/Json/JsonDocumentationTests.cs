@@ -44,8 +44,8 @@ public partial class JsonDocumentationTests
     [Fact]
     public void Chart_show_is_documented_field_by_field() => Agree("chart show", stream =>
     {
-        string csv = "mode,slot,function,from,to,meaning\nm,1,Dimmer,0,255,0 to 100%\n";
-        ChartJson.Write(stream, ChartReader.Read("x", new StringReader(csv)).Chart!);
+        string csv = "mode,slot,function,from,to,meaning,when\nm,1,Dimmer,0,255,0 to 100%,\nm,2,Dimmer fine,0,255,,\nm,3,Red,0,255,,\nm,3,Red,0,255,,1:0-9\n";
+        ChartJson.Write(stream, ChartReader.Read("x", new StringReader(csv)).Chart!, ["a note"]);
     });
 
     [Fact]
