@@ -10,11 +10,15 @@ internal static class Program
     // A command that is between two records ends at once; one that waits for a pipe to say something never looks.
     private const int PatienceMilliseconds = 500;
 
+    // Live inputs: what was heard so far is still to be put together and printed.
+    private const int AnswerMilliseconds = 30_000;
+
     private static int Main(string[] args)
     {
         using CancellationTokenSource stop = new();
         using Timer impatience = new(_ => Environment.Exit(ExitCode.Interrupted));
         bool endsByItself = false;
+        int patience = PatienceMilliseconds;
         void Interrupt(object? sender, ConsoleCancelEventArgs pressed)
         {
             // A second Ctrl-C ends the process at once.
@@ -22,7 +26,7 @@ internal static class Program
             stop.Cancel();
             if (!endsByItself)
             {
-                impatience.Change(PatienceMilliseconds, Timeout.Infinite);
+                impatience.Change(patience, Timeout.Infinite);
             }
         }
 
@@ -32,9 +36,11 @@ internal static class Program
             using StreamWriter output = Writer(Console.OpenStandardOutput());
             using StreamWriter error = Writer(Console.OpenStandardError());
             SpeakUtf8();
-            return DmxProbeProgram.Run(
-                args,
-                ProgramHost.ForThisProcess(output, error, stop.Token) with { EndsByItself = () => endsByItself = true });
+            return DmxProbeProgram.Run(args, ProgramHost.ForThisProcess(output, error, stop.Token) with
+            {
+                AnswerOnStop = () => patience = AnswerMilliseconds,
+                EndsByItself = () => endsByItself = true,
+            });
         }
         catch (IOException)
         {

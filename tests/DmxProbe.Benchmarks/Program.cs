@@ -1,4 +1,5 @@
 using DmxProbe.Benchmarks;
+using DmxProbe.Benchmarks.Live;
 
 Dictionary<string, Func<string[], int>> commands = new(StringComparer.Ordinal)
 {
@@ -10,6 +11,10 @@ Dictionary<string, Func<string[], int>> commands = new(StringComparer.Ordinal)
     ["locate-speed"] = LocateSpeed.Run,
     ["record-kill"] = RecordKill.Run,
     ["record-load"] = RecordLoad.Run,
+    ["live-load"] = LiveLoad.Run,
+    ["send-load"] = SendLoad.Run,
+    ["listen-levels"] = ListenLevels.Run,
+    ["send-noise"] = SendNoise.Run,
 };
 
 if (args.Length == 0 || !commands.TryGetValue(args[0], out Func<string[], int>? command))

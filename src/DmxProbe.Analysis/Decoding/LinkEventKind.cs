@@ -3,7 +3,7 @@ namespace DmxProbe.Analysis.Decoding;
 /// <summary>What a <see cref="LinkEvent"/> tells. The comment of each says what A and B hold.</summary>
 public enum LinkEventKind
 {
-    /// <summary>The capture lost records. A = how many.</summary>
+    /// <summary>The capture lost records. A = how many; B = 1 where a loss record says it: nobody knows what came meanwhile.</summary>
     CaptureLoss,
 
     /// <summary>A packet's bytes contradict its own layout. A = <see cref="DmxProbe.Protocols.Wire.WireErrorKind"/>, B = octet of the UDP payload.</summary>

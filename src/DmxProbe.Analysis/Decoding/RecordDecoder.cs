@@ -85,7 +85,7 @@ public sealed class RecordDecoder
         if (record.LostBefore > 0)
         {
             counts.LostByCapture += record.LostBefore;
-            sink.OnEvent(Event(LinkEventKind.CaptureLoss, in record, record.LostBefore, 0));
+            sink.OnEvent(Event(LinkEventKind.CaptureLoss, in record, record.LostBefore, record.Kind == RecordKind.Loss ? 1 : 0));
         }
 
         switch (record.Kind)

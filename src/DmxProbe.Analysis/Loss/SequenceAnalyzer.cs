@@ -12,6 +12,7 @@ public sealed class SequenceAnalyzer : IAnalyzer
 {
     private readonly PerIndex<Track> _data = new();
     private readonly PerIndex<Track> _artNzs = new();
+    private int _gaps;
 
     /// <inheritdoc/>
     public void OnFrame(in DmxFrame frame)
@@ -24,9 +25,10 @@ public sealed class SequenceAnalyzer : IAnalyzer
             return;
         }
 
-        bool fresh = !track.IsFollowing || frame.Time - track.Last > ProtocolTimes.LossOf(frame.Universe.Protocol);
+        bool fresh = !track.IsFollowing || track.Gaps != _gaps || frame.Time - track.Last > ProtocolTimes.LossOf(frame.Universe.Protocol);
         track.Counted++;
         track.Last = frame.Time;
+        track.Gaps = _gaps;
         track.IsFollowing = (frame.Flags & FrameFlags.Terminated) == 0;
         if (fresh)
         {
@@ -63,6 +65,11 @@ public sealed class SequenceAnalyzer : IAnalyzer
     /// <inheritdoc/>
     public void OnEvent(in LinkEvent linkEvent)
     {
+        // The capture did not listen for a while: what is missing from the count is its own loss, told elsewhere.
+        if (linkEvent is { Kind: LinkEventKind.CaptureLoss, B: 1 })
+        {
+            _gaps = unchecked(_gaps + 1);
+        }
     }
 
     /// <inheritdoc/>
@@ -91,6 +98,7 @@ public sealed class SequenceAnalyzer : IAnalyzer
         public long OutOfOrder;
         public long Repeated;
         public long Restarts;
+        public int Gaps;
         public byte Previous;
         public bool IsFollowing;
     }

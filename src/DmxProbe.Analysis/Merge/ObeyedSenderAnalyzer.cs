@@ -59,6 +59,21 @@ public sealed class ObeyedSenderAnalyzer : IAnalyzer
     /// <inheritdoc/>
     public void OnEvent(in LinkEvent linkEvent)
     {
+        if (linkEvent is not { Kind: LinkEventKind.CaptureLoss, B: 1 })
+        {
+            return;
+        }
+
+        // The capture did not listen just now: whoever was there until then is not gone for that.
+        for (int i = 0; i < _universes.Count; i++)
+        {
+            ref Universe universe = ref _universes[i];
+            if (universe.Claims is not null)
+            {
+                Expire(ref universe, linkEvent.Time, ProtocolTimes.LossOf(universe.HasPriority ? UniverseProtocol.Sacn : UniverseProtocol.ArtNet));
+                universe.Hold(linkEvent.Time);
+            }
+        }
     }
 
     /// <inheritdoc/>
@@ -191,6 +206,14 @@ public sealed class ObeyedSenderAnalyzer : IAnalyzer
         public Timestamp From;
         public List<ObeyedSpan>? Spans;
         public long NotListed;
+
+        public readonly void Hold(Timestamp until)
+        {
+            for (int i = 0; i < Count; i++)
+            {
+                Claims[i].Last = until > Claims[i].Last ? until : Claims[i].Last;
+            }
+        }
 
         public readonly Universe Copy()
         {

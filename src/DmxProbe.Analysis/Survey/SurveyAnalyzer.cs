@@ -21,6 +21,7 @@ public sealed class SurveyAnalyzer : IAnalyzer
     private readonly EventAnalyzer _events = new();
     private readonly LineTimingAnalyzer _lines = new(against: null, NetworkTiming.DefaultClockPpm);
     private Timestamp _now = Timestamp.MinValue;
+    private Timestamp _deafUntil = Timestamp.MinValue;
 
     /// <summary>The levels last sent on each stream.</summary>
     public LevelAnalyzer Levels { get; } = new();
@@ -36,7 +37,17 @@ public sealed class SurveyAnalyzer : IAnalyzer
     }
 
     /// <inheritdoc/>
-    public void OnEvent(in LinkEvent linkEvent) => _events.OnEvent(in linkEvent);
+    public void OnEvent(in LinkEvent linkEvent)
+    {
+        _events.OnEvent(in linkEvent);
+        if (linkEvent is { Kind: LinkEventKind.CaptureLoss, B: 1 })
+        {
+            _deafUntil = linkEvent.Time;
+            _sequences.OnEvent(in linkEvent);
+            _arrivals.OnEvent(in linkEvent);
+            _obeyed.OnEvent(in linkEvent);
+        }
+    }
 
     /// <inheritdoc/>
     public void OnLineTiming(in LineTiming timing) => _lines.OnLineTiming(in timing);
@@ -78,6 +89,10 @@ public sealed class SurveyAnalyzer : IAnalyzer
         };
         return snapshot with { Findings = SurveyRules.Judge(snapshot) };
     }
+
+    // Whether the capture itself did not listen lately, so that nobody can say that the sender is silent.
+    private bool WasDeaf(Timestamp since, UniverseProtocol protocol) =>
+        _deafUntil >= since && _now - _deafUntil <= ProtocolTimes.LossOf(protocol);
 
     private static long Sum(IReadOnlyList<EventCount> events, LinkEventKind kind) =>
         events.Where(count => count.Kind == kind).Sum(count => count.Count);
@@ -166,7 +181,7 @@ public sealed class SurveyAnalyzer : IAnalyzer
             StartCodes = presence.StartCodes,
             Terminations = presence.Terminations,
             Terminated = arrivals.Terminated,
-            Silent = !arrivals.Terminated && _now - presence.Last > ProtocolTimes.LossOf(sender.Protocol),
+            Silent = !arrivals.Terminated && _now - presence.Last > ProtocolTimes.LossOf(sender.Protocol) && !WasDeaf(presence.Last, sender.Protocol),
             Returns = arrivals.Returns,
             PreviewFrames = presence.PreviewFrames,
             DraftFrames = presence.DraftFrames,

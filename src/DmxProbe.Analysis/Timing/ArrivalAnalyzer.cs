@@ -13,6 +13,7 @@ public sealed class ArrivalAnalyzer : IAnalyzer
     public static readonly Duration LongestRunning = Duration.FromMilliseconds(250);
 
     private readonly PerIndex<Track> _tracks = new();
+    private int _gaps;
 
     /// <inheritdoc/>
     public void OnFrame(in DmxFrame frame)
@@ -24,7 +25,7 @@ public sealed class ArrivalAnalyzer : IAnalyzer
 
         ref Track track = ref _tracks[frame.Stream];
         bool ends = (frame.Flags & FrameFlags.Terminated) != 0;
-        if (track.IsPresent)
+        if (track.IsPresent && track.Gaps == _gaps)
         {
             Duration interval = frame.Time - track.Last;
             if (interval > ProtocolTimes.LossOf(frame.Universe.Protocol))
@@ -53,7 +54,7 @@ public sealed class ArrivalAnalyzer : IAnalyzer
                 track.Intervals.Add(interval);
             }
         }
-        else if (track.WasPresent && !ends)
+        else if (!track.IsPresent && track.WasPresent && !ends)
         {
             track.Returns++;
         }
@@ -61,11 +62,17 @@ public sealed class ArrivalAnalyzer : IAnalyzer
         track.IsPresent = !ends;
         track.WasPresent = true;
         track.Last = frame.Time;
+        track.Gaps = _gaps;
     }
 
     /// <inheritdoc/>
     public void OnEvent(in LinkEvent linkEvent)
     {
+        // While the capture did not listen nobody was silent: the time across such a gap is no interval.
+        if (linkEvent is { Kind: LinkEventKind.CaptureLoss, B: 1 })
+        {
+            _gaps = unchecked(_gaps + 1);
+        }
     }
 
     /// <inheritdoc/>
@@ -98,6 +105,7 @@ public sealed class ArrivalAnalyzer : IAnalyzer
         public long RunningNanoseconds;
         public long RunningIntervals;
         public long Returns;
+        public int Gaps;
         public bool IsPresent;
         public bool WasPresent;
     }

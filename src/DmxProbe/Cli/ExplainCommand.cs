@@ -24,6 +24,7 @@ internal static class ExplainCommand
             Examples =
             [
                 ("dmxprobe explain tonight.pcapng --patch patch.csv --unit LX1-6", "at the end of the capture"),
+                ("dmxprobe explain net --for 5s --patch patch.csv --unit LX1-6", "now, from the network"),
                 ("dmxprobe explain tonight.pcapng --patch patch.csv --unit LX1-6 --at 19:41:07 --faders-per-page 12", "at a time, with the faders of a small controller"),
             ],
             ExitCodes =
@@ -40,6 +41,8 @@ internal static class ExplainCommand
             command.Add(option);
         }
 
+        LiveOptions live = new();
+        live.AddTo(command);
         sheets.AddTo(command);
         command.SetAction(parsed =>
         {
@@ -52,8 +55,10 @@ internal static class ExplainCommand
             TimeZoneInfo zone = common.Zone(parsed, host);
             AskedTime? asked = parsed.GetValue(at) is string text ? AskedTime.Parse(text, zone, "--at") : null;
             SheetInUse inUse = sheets.Open(parsed, parsed.GetRequiredValue(sheet));
-            using ICaptureSource source = Inputs.OpenMerged(parsed.GetRequiredValue(inputs));
-            ExplainRun run = ExplainRun.Of(source, inUse, parsed.GetRequiredValue(unit), parsed.GetValue(map), asked, host.Stop);
+            string[] names = parsed.GetRequiredValue(inputs);
+            using ICaptureSource source = Inputs.OpenMerged(names, live.Asked(parsed, host, inUse.Patch.Universes));
+            CancellationToken stop = names.Any(Inputs.IsLive) ? CancellationToken.None : host.Stop;
+            ExplainRun run = ExplainRun.Of(source, inUse, parsed.GetRequiredValue(unit), parsed.GetValue(map), asked, stop);
             if (parsed.GetValue(common.Json))
             {
                 JsonOutput.Write(host, stream => ExplainJson.Write(stream, run.Explanation, perPage));

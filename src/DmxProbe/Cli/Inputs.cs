@@ -2,6 +2,7 @@ using System.CommandLine;
 
 using DmxProbe.Capture.Files;
 using DmxProbe.Capture.Filters;
+using DmxProbe.Capture.Live;
 using DmxProbe.Protocols.CaptureFiles;
 using DmxProbe.Protocols.Records;
 
@@ -10,55 +11,73 @@ namespace DmxProbe.Cli;
 /// <summary>The INPUT words of a command line, and how they are opened.</summary>
 internal static class Inputs
 {
-    private static readonly string[] LiveWords = ["net", "nic", "framed", "uart"];
+    private const string Description =
+        "A capture file (pcap, pcapng), a folder that was recorded into, or a recording of a DMX line (VCD, CSV, session zip of a logic analyser, raw samples with --rate); also gzipped; - reads standard input. Live: net, net:ADDRESS, nic:NAME, framed:PORT, uart:PORT (a file called net is given as ./net).";
 
     /// <summary>INPUT, once or several times.</summary>
     public static Argument<string[]> Several() => new("INPUT")
     {
-        Description = "A capture: pcap or pcapng; or a recording of a DMX line: VCD, CSV, the session zip of a logic analyser, raw samples with --rate. Also gzipped; - reads standard input.",
+        Description = Description,
         Arity = ArgumentArity.OneOrMore,
     };
 
     /// <summary>INPUT, once.</summary>
     public static Argument<string> One() => new("INPUT")
     {
-        Description = "A capture: pcap or pcapng; or a recording of a DMX line: VCD, CSV, the session zip of a logic analyser, raw samples with --rate. Also gzipped; - reads standard input.",
+        Description = Description,
         Arity = ArgumentArity.ExactlyOne,
     };
 
-    /// <summary>Opens an input.</summary>
+    /// <summary>Whether an input is live: it never ends by itself.</summary>
+    public static bool IsLive(string input) => LiveInput.Names(input);
+
+    /// <summary>Opens an input. A live one is read by a thread of its own from now on, and never ends by itself.</summary>
     /// <param name="input">The word of the command line.</param>
+    /// <param name="live">How to listen; null where the command reads files only.</param>
     /// <param name="lines">What the person says about line recordings; null for nothing.</param>
-    /// <exception cref="UsageException">It names a live input.</exception>
+    /// <exception cref="UsageException">It names a live input and this command reads files only.</exception>
     /// <exception cref="InputException">It cannot be opened.</exception>
-    public static ICaptureSource Open(string input, LineFileOptions? lines = null)
+    public static ICaptureSource Open(string input, LiveAsked? live = null, LineFileOptions? lines = null)
     {
-        string word = input.Split(':')[0];
-        if (LiveWords.Contains(word, StringComparer.Ordinal) && (input.Contains(':') || word == "net"))
+        if (!IsLive(input))
         {
-            throw new UsageException(
-                $"'{input}' is a live input, and this version reads capture files only; capture to a file and name that (a file called {input} is given as ./{input})");
+            return CaptureFile.Open(input, lines ?? LineFileOptions.None);
         }
 
-        return CaptureFile.Open(input, lines ?? LineFileOptions.None);
+        return live is null
+            ? throw new UsageException($"'{input}' is a live input, and this command reads files; record it first, then name the file (a file called {input} is given as ./{input})")
+            : LiveInput.Open(input, live.Settings);
     }
 
-    /// <summary>Opens several inputs as one, merged by time; closes those already open when one fails.</summary>
+    /// <summary>
+    /// Opens several inputs as one, merged by time; closes those already open when one fails. With a live input among them it
+    /// ends after the length asked or with Ctrl-C, and Ctrl-C then means: answer with what was heard so far.
+    /// </summary>
     /// <param name="inputs">The words of the command line.</param>
+    /// <param name="live">How to listen; null where the command reads files only.</param>
     /// <param name="lines">What the person says about line recordings; null for nothing.</param>
-    /// <exception cref="UsageException">One names a live input.</exception>
+    /// <exception cref="UsageException">One names a live input and this command reads files only.</exception>
     /// <exception cref="InputException">One cannot be opened.</exception>
-    public static ICaptureSource OpenMerged(IReadOnlyList<string> inputs, LineFileOptions? lines = null)
+    public static ICaptureSource OpenMerged(
+        IReadOnlyList<string> inputs, LiveAsked? live = null, LineFileOptions? lines = null)
     {
         List<ICaptureSource> sources = [];
         try
         {
             foreach (string input in inputs)
             {
-                sources.Add(Open(input, lines));
+                sources.Add(Open(input, live, lines));
             }
 
-            return sources.Count == 1 ? sources[0] : new MergedSource(sources);
+            ICaptureSource all = sources.Count == 1 ? sources[0] : new MergedSource(sources);
+            List<ILiveSource> listening = [.. sources.OfType<ILiveSource>()];
+            if (live is null || listening.Count == 0)
+            {
+                return all;
+            }
+
+            live.Host.AnswerOnStop();
+            return new EndingSource(all, listening, live.Host.Clock, live.Length, live.Host.Stop);
         }
         catch
         {

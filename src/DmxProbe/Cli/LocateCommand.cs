@@ -45,6 +45,7 @@ internal static class LocateCommand
                 "A light that follows the same cues from data that was not captured cannot be told by listening: always do the confirming look.",
             ],
         };
+        LiveOptions live = new();
         command.Add(inputs);
         foreach (Option option in new Option[] { sheet, unit, trace, region, mode, map })
         {
@@ -52,6 +53,7 @@ internal static class LocateCommand
         }
 
         sheets.AddTo(command);
+        live.AddTo(command);
         command.SetAction(parsed =>
         {
             SheetInUse inUse = sheets.Open(parsed, parsed.GetRequiredValue(sheet));
@@ -61,9 +63,10 @@ internal static class LocateCommand
                 parsed.GetValue(region),
                 parsed.GetValue(map),
                 parsed.GetValue(mode));
+            string[] words = parsed.GetRequiredValue(inputs);
             using StreamReader light = TextFile.Open(asked.TraceName);
-            using ICaptureSource source = Inputs.OpenMerged(parsed.GetRequiredValue(inputs));
-            LocateRun run = LocateRun.Of(source, inUse.Patch, inUse.Charts, asked, light, host.Stop);
+            using ICaptureSource source = Inputs.OpenMerged(words, live.Asked(parsed, host, inUse.Patch.Universes));
+            LocateRun run = LocateRun.Of(source, inUse.Patch, inUse.Charts, asked, light, words.Any(Inputs.IsLive) ? CancellationToken.None : host.Stop);
             if (parsed.GetValue(common.Json))
             {
                 JsonOutput.Write(host, stream => LocateJson.Write(stream, run.Result, run.About, run.Answer));

@@ -20,6 +20,7 @@ internal sealed class ProbeRootCommand : RootCommand
         Add(Help);
         Add(VersionShown);
         Add(DemoCommand.Create(Common, host));
+        Add(InputsCommand.Create(Common, host));
         Add(SurveyCommand.Create(Common, host));
         Add(TimingCommand.Create(Common, host));
         Add(ExplainCommand.Create(Common, host));

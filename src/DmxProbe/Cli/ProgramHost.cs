@@ -31,6 +31,9 @@ internal sealed record ProgramHost(
     /// <summary>Called by a command that ends in its own time after Ctrl-C, because it has something to put away.</summary>
     public Action EndsByItself { get; init; } = () => { };
 
+    /// <summary>Called when Ctrl-C is to bring the answer so far instead of ending the program: it then gets time to print it.</summary>
+    public Action AnswerOnStop { get; init; } = () => { };
+
     private const int PipeWidth = 120;
     private const int UsualWidth = 80;
     private const int NarrowestUsable = 60;

@@ -16,7 +16,7 @@ internal static class RecordCommand
         Option<string> folder = new("--output", "-o") { Description = "Folder to record into; made where there is none.", Required = true, HelpName = "DIR" };
         Option<string> segment = new("--segment") { Description = "Begin a new file after this time or size.", HelpName = "10min|500MB", DefaultValueFactory = _ => "" };
         Option<string> ring = new("--ring") { Description = "Keep only this much; a mark or a fault found keeps it and the minute to come.", HelpName = "15min", DefaultValueFactory = _ => "" };
-        Option<string> length = new("--for") { Description = "Stop after this time.", HelpName = "10s", DefaultValueFactory = _ => "" };
+        LiveOptions live = new();
         Option<bool> plain = new("--plain") { Description = "Progress as a line every 10 s instead of one that is drawn over." };
         ProbeCommand command = new("record", "Record a show: everything that comes in, in files that general capture tools open.")
         {
@@ -42,20 +42,19 @@ internal static class RecordCommand
         command.Add(folder);
         command.Add(segment);
         command.Add(ring);
-        command.Add(length);
+        live.AddTo(command);
         command.Add(plain);
         command.Add(Mark(common, host));
         command.SetAction(parsed =>
         {
             string ringText = parsed.GetValue(ring)!;
-            string forText = parsed.GetValue(length)!;
             string segmentText = parsed.GetValue(segment)!;
             RecordRun run = new(host, common, parsed)
             {
                 Inputs = parsed.GetRequiredValue(inputs),
                 Folder = parsed.GetRequiredValue(folder),
                 Ring = ringText.Length > 0 ? Amounts.Time("--ring", ringText) : null,
-                Length = forText.Length > 0 ? Amounts.Time("--for", forText) : null,
+                Live = live.Asked(parsed, host),
                 Segment = segmentText.Length > 0 ? Amounts.TimeOrSize("--segment", segmentText) : null,
                 Plain = parsed.GetValue(plain),
             };

@@ -3,6 +3,7 @@ using System.CommandLine;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Survey;
+using DmxProbe.Capture.Live;
 using DmxProbe.Capture.Recording;
 using DmxProbe.Cli.Text;
 using DmxProbe.Protocols.Records;
@@ -27,7 +28,7 @@ internal sealed class RecordRun(ProgramHost host, CommonOptions common, ParseRes
 
     public Duration? Ring { get; init; }
 
-    public Duration? Length { get; init; }
+    public required LiveAsked Live { get; init; }
 
     public (Duration? Time, long? Size)? Segment { get; init; }
 
@@ -38,7 +39,17 @@ internal sealed class RecordRun(ProgramHost host, CommonOptions common, ParseRes
     {
         Duration? inRing = Ring is Duration ring ? (ring / 10 < LongestRingSegment ? ring / 10 : LongestRingSegment) : null;
         using RecordProgress progress = new(host, Plain, Folder);
-        using ICaptureSource inner = Cli.Inputs.OpenMerged(Inputs);
+        Recorder? running = null;
+        LiveSettings settings = Live.Settings with
+        {
+            // What befalls an input while it is recorded belongs into the recording.
+            Tell = notice =>
+            {
+                progress.Say(notice.Text);
+                running?.Mark(notice.Text, isNotice: true);
+            },
+        };
+        using ICaptureSource inner = Cli.Inputs.OpenMerged(Inputs, Live with { Settings = settings });
         using Recorder recorder = new(new RecorderSettings
         {
             Folder = Folder,
@@ -50,6 +61,7 @@ internal sealed class RecordRun(ProgramHost host, CommonOptions common, ParseRes
             SegmentSize = Segment?.Size,
             Tell = notice => progress.Say(notice.Text),
         });
+        running = recorder;
         progress.Watch(recorder);
         host.EndsByItself();
         RecordKeys? keys = host.ReadKey is null ? null : new RecordKeys(host.ReadKey, text => recorder.Mark(text), progress);
@@ -68,6 +80,7 @@ internal sealed class RecordRun(ProgramHost host, CommonOptions common, ParseRes
         TimeProvider clock = host.Clock;
         long began = clock.GetTimestamp();
         long judged = began;
+        bool endsByItself = Inputs.Any(Cli.Inputs.IsLive);
         int untilLook = RecordsPerLook;
         while (true)
         {
@@ -91,8 +104,9 @@ internal sealed class RecordRun(ProgramHost host, CommonOptions common, ParseRes
             }
 
             untilLook = RecordsPerLook;
-            if (host.Stop.IsCancellationRequested
-                || (Length is Duration length && clock.GetElapsedTime(began).TotalSeconds >= length.TotalSeconds))
+
+            // Live inputs end by themselves after the time or Ctrl-C, when what they still hold has been read.
+            if (!endsByItself && (host.Stop.IsCancellationRequested || (Live.Length is Duration length && clock.GetElapsedTime(began).TotalSeconds >= length.TotalSeconds)))
             {
                 return;
             }

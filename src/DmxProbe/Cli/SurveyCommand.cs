@@ -22,12 +22,15 @@ internal static class SurveyCommand
             Examples =
             [
                 ("dmxprobe survey tonight.pcapng", "one capture"),
+                ("dmxprobe survey net --join 1-4 --for 10s", "what reaches this computer, for 10 seconds"),
                 ("dmxprobe survey left.pcap right.pcap", "two captures of the same moment, merged by time"),
             ],
             ExitCodes = [(ExitCode.Clean, "no fault found"), (ExitCode.FaultsFound, "at least one fault found"), (ExitCode.CouldNotRun, "could not run")],
         };
         LineChoice line = new();
+        LiveOptions live = new();
         command.Add(inputs);
+        live.AddTo(command);
         line.AddTo(command);
         foreach (Option option in common.OfLines)
         {
@@ -36,7 +39,8 @@ internal static class SurveyCommand
 
         command.SetAction(parsed =>
         {
-            SurveySnapshot survey = Run(parsed.GetRequiredValue(inputs), common.Lines(parsed), line.Of(parsed), host.Stop);
+            SurveySnapshot survey = Run(
+                parsed.GetRequiredValue(inputs), live.Asked(parsed, host), common.Lines(parsed), line.Of(parsed), host.Stop);
             if (parsed.GetValue(common.Json))
             {
                 JsonOutput.Write(host, stream => SurveyJson.Write(stream, survey));
@@ -53,14 +57,19 @@ internal static class SurveyCommand
         return command;
     }
 
-    private static SurveySnapshot Run(IReadOnlyList<string> inputs, LineFileOptions files, LineOptions line, CancellationToken stop)
+    private static SurveySnapshot Run(
+        IReadOnlyList<string> inputs, LiveAsked live, LineFileOptions files, LineOptions line, CancellationToken stop)
     {
-        using ICaptureSource source = Inputs.OpenMerged(inputs, files);
+        using ICaptureSource source = Inputs.OpenMerged(inputs, live, files);
         LineChoice.Check(source, line);
         SurveySnapshot survey = Surveyor.Run(source, stop, line);
 
-        // Half a survey would look like a whole one.
-        stop.ThrowIfCancellationRequested();
+        // Half a survey of a file would look like a whole one; of a live input Ctrl-C is the usual end.
+        if (!inputs.Any(Inputs.IsLive))
+        {
+            stop.ThrowIfCancellationRequested();
+        }
+
         return survey;
     }
 }

@@ -63,7 +63,9 @@ internal static class TimingCommand
                 "A figure nearer to its limit than one sample plus the clock's error is undecided, not a failure. docs/line.md has the limits and where each is from.",
             ],
         };
+        LiveOptions live = new();
         command.Add(inputs);
+        live.AddTo(command);
         line.AddTo(command);
         command.Add(against);
         command.Add(clock);
@@ -76,6 +78,7 @@ internal static class TimingCommand
         command.Add(taps);
         command.SetAction(parsed =>
         {
+            LiveAsked asked = live.Asked(parsed, host);
             LineFileOptions files = common.Lines(parsed);
             LineOptions options = line.Of(parsed);
             LineRole? role = RoleOf(parsed.GetRequiredValue(against));
@@ -84,7 +87,7 @@ internal static class TimingCommand
             string clocks = parsed.GetRequiredValue(taps);
             bool keepsTaps = named.Length > 1 && clocks != Off;
             List<TimedInput> measured =
-                [.. named.Select(input => Measure(input, files, options, role, ppm, keepsTaps, host.Stop))];
+                [.. named.Select(input => Measure(input, asked, files, options, role, ppm, keepsTaps, host.Stop))];
             IReadOnlyList<TapPair> pairs = keepsTaps
                 ? TapPair.Among([.. measured.Select(input => input.Tap!)], clocks == Auto ? null : clocks == OneClock)
                 : [];
@@ -115,6 +118,7 @@ internal static class TimingCommand
 
     private static TimedInput Measure(
         string input,
+        LiveAsked live,
         LineFileOptions files,
         LineOptions line,
         LineRole? against,
@@ -122,8 +126,8 @@ internal static class TimingCommand
         bool keepsTap,
         CancellationToken stop)
     {
-        using ICaptureSource source = Inputs.Open(input, files);
-        return TimingRun.Of(input, source, line, against, clockPpm, keepsTap, stop);
+        using ICaptureSource source = Inputs.OpenMerged([input], live, files);
+        return TimingRun.Of(input, source, line, against, clockPpm, keepsTap, Inputs.IsLive(input) ? CancellationToken.None : stop);
     }
 
     private static LineRole? RoleOf(string word)

@@ -23,6 +23,7 @@ internal static class WalkCommand
             Examples =
             [
                 ("dmxprobe walk check.pcapng --patch patch.csv", "what was exercised, and what does not fit the sheet"),
+                ("dmxprobe walk net --patch patch.csv --map 1=artnet:0,2=sacn:2", "while you move one fader at a time; Ctrl-C for the answer"),
                 ("dmxprobe walk check.pcapng --patch patch.csv --notes notes.csv --as-found found.csv", "against what you meant to move; writes the sheet as found"),
             ],
             ExitCodes =
@@ -43,6 +44,8 @@ internal static class WalkCommand
             command.Add(option);
         }
 
+        LiveOptions live = new();
+        live.AddTo(command);
         sheets.AddTo(command);
         command.SetAction(parsed =>
         {
@@ -53,6 +56,12 @@ internal static class WalkCommand
                 throw new UsageException("standard input is read once only, and finding the universes needs a reading of its own; say which is which with --map, as in --map 1=artnet:0,2=sacn:2");
             }
 
+            bool isLive = names.Any(Inputs.IsLive);
+            if (parsed.GetValue(map) is null && isLive)
+            {
+                throw new UsageException("a live input is heard once only, and finding the universes needs a reading of its own; say which is which with --map, as in --map 1=artnet:0,2=sacn:2");
+            }
+
             string? found = parsed.GetValue(asFound);
             if (found is not null && (File.Exists(found) || Directory.Exists(found)))
             {
@@ -61,7 +70,7 @@ internal static class WalkCommand
 
             SheetInUse inUse = sheets.Open(parsed, parsed.GetRequiredValue(sheet));
             string? said = parsed.GetValue(notes);
-            WalkRun run = WalkRun.Of(() => Inputs.OpenMerged(names), inUse, parsed.GetValue(map), said is null ? null : first => NotesFile.Read(said, inUse.Patch, first, zone), host.Stop);
+            WalkRun run = WalkRun.Of(() => Inputs.OpenMerged(names, live.Asked(parsed, host, inUse.Patch.Universes)), inUse, parsed.GetValue(map), said is null ? null : first => NotesFile.Read(said, inUse.Patch, first, zone), isLive ? CancellationToken.None : host.Stop);
             if (found is not null)
             {
                 using StreamWriter file = new(new FileStream(found, FileMode.CreateNew, FileAccess.Write));

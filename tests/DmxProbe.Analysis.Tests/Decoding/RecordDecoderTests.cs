@@ -115,6 +115,36 @@ public class RecordDecoderTests
     }
 
     [Fact]
+    public void A_record_of_known_senders_allocates_nothing_in_the_whole_survey()
+    {
+        RecordDecoder decoder = new();
+        SurveyAnalyzer survey = new();
+        byte[][] sacn = [.. Enumerable.Range(0, 256).Select(i => UdpFrames.Build(
+            UdpPath.ToSacnGroup(From, 1), SacnPackets.Data(CidOctets, "Source_A", 1, (byte)i, [.. Enumerable.Repeat((byte)(i / 3), 512)])))];
+        byte[][] dmx = [.. Enumerable.Range(0, 256).Select(i => Art(ArtNetPackets.Dmx(0x123, (byte)Math.Max(1, i), [.. Enumerable.Repeat((byte)(i / 5), 512)])))];
+        long at = 0;
+        void Round()
+        {
+            for (int i = 0; i < 4096; i++)
+            {
+                // 44 Hz with jitter, and now and then the pause of a keep-alive.
+                at += i % 512 == 0 ? 900_000_000 : 22_727_000 + (i % 7 * 100_000);
+                Timestamp time = Timestamp.FromUnixNanoseconds(at);
+                Decode(decoder, survey, sacn[i % 256], time);
+                Decode(decoder, survey, dmx[i % 256], time);
+                if (i % 64 == 0)
+                {
+                    survey.OnTime(time);
+                }
+            }
+        }
+
+        Round();
+        Assert.Equal(0, Allocations.Least(Round));
+        Assert.Equal(2, survey.Snapshot(decoder, [new InputSummary { Name = "test", Records = 1, Interfaces = [] }]).Universes.Count);
+    }
+
+    [Fact]
     public void Records_centuries_apart_are_surveyed_without_failing()
     {
         // if_tsoffset (14) moves the second interface to the year 1678; the first one's stamps lie in 2262.
@@ -158,12 +188,15 @@ public class RecordDecoderTests
         }
     }
 
-    private static void Decode(RecordDecoder decoder, Nothing sink, byte[] octets)
+    private static void Decode(RecordDecoder decoder, IFrameSink sink, byte[] octets) =>
+        Decode(decoder, sink, octets, Timestamp.FromUnixNanoseconds(1));
+
+    private static void Decode(RecordDecoder decoder, IFrameSink sink, byte[] octets, Timestamp time)
     {
         CaptureRecord record = new()
         {
             Number = 1,
-            Time = Timestamp.FromUnixNanoseconds(1),
+            Time = time,
             InterfaceId = 0,
             Kind = RecordKind.Packet,
             LinkType = LinkType.Ethernet,

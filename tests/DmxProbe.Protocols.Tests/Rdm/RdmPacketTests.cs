@@ -52,7 +52,7 @@ public class RdmPacketTests
         byte[] whole = Hex(DeviceInfoReply);
         for (int length = 0; length < whole.Length; length++)
         {
-            Assert.False(RdmPacket.TryParse(whole[..length], out _, out WireError error));
+            Assert.False(RdmPacket.TryParse(Vector.Cut(whole, length), out _, out WireError error));
             Assert.Equal(WireErrorKind.Truncated, error.Kind);
         }
 
@@ -85,7 +85,7 @@ public class RdmPacketTests
         Assert.Equal(uid, found.ToString());
         for (int length = 0; length < octets.Length; length++)
         {
-            Assert.False(RdmDiscoveryReply.TryParse(octets[..length], out _));
+            Assert.False(RdmDiscoveryReply.TryParse(Vector.Cut(octets, length), out _));
         }
 
         octets[^5] &= 0x5A;
@@ -110,7 +110,7 @@ public class RdmPacketTests
                 _ = packet.Data.Length + packet.Checksum + packet.SubDevice;
             }
 
-            RdmDiscoveryReply.TryParse(octets, out _);
+            _ = RdmDiscoveryReply.TryParse(octets, out _);
         }
     }
 

@@ -20,6 +20,11 @@ public partial class JsonDocumentationTests
         Agree("survey", stream => SurveyJson.Write(stream, FullSurvey.With()));
 
     [Fact]
+    public void Inputs_are_documented_field_by_field() => Agree(
+        "inputs",
+        stream => InputsJson.Write(stream, [new InputListing("net:192.0.2.2", "network", "eth0", "", ["192.0.2.2/24"], true, false, 1000, "arrival", "")]));
+
+    [Fact]
     public void Timing_is_documented_field_by_field() =>
         Agree("timing", stream => TimingJson.Write(stream, [FullSurvey.Timed], FullSurvey.Taps));
 

@@ -100,11 +100,35 @@ public sealed class BadInputTests : IDisposable
     [InlineData("nic:eth0")]
     [InlineData("framed:/dev/ttyUSB0")]
     [InlineData("uart:COM3")]
-    public void A_live_input_is_not_there_yet_and_the_sentence_says_how_to_name_a_file(string word)
+    public void A_command_that_reads_files_refuses_a_live_input_and_says_how_to_name_a_file(string word)
     {
-        string sentence = ProgramRun.Of("survey", word).Refusal();
-        Assert.Contains("capture files only", sentence, StringComparison.Ordinal);
+        string sentence = ProgramRun.Of("patch", "check", "captures/harbour-hall/patch.csv", "--capture", word).Refusal();
+        Assert.Contains("this command reads files", sentence, StringComparison.Ordinal);
         Assert.Contains("./" + word, sentence, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("net:198.51.100.77", "no interface of this computer has the address 198.51.100.77")]
+    [InlineData("net:nonsense", "no address of an interface")]
+    public void A_live_input_that_is_not_here_is_refused_with_those_that_are(string word, string named)
+    {
+        string sentence = ProgramRun.Of("survey", word, "--for", "1s").Refusal();
+        Assert.Contains(named, sentence, StringComparison.Ordinal);
+        Assert.Contains("127.0.0.1", sentence, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("--for", "soon")]
+    [InlineData("--for", "0s")]
+    [InlineData("--join", "0")]
+    [InlineData("--join", "4-1")]
+    [InlineData("--join", "1,x")]
+    [InlineData("--join", "1-63999")]
+    public void A_listening_option_that_does_not_serve_is_refused_with_what_was_expected(string option, string value)
+    {
+        string sentence = ProgramRun.Of("survey", "net", option, value).Refusal();
+        Assert.Contains(option, sentence, StringComparison.Ordinal);
+        Assert.Contains("expected", sentence, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -62,7 +62,7 @@ public sealed class RecordCommandTests : IDisposable
     [InlineData("--segment", "fast", "--segment takes")]
     [InlineData("--segment", "5kB", "--segment takes")]
     [InlineData("--ring", "0s", "--ring takes")]
-    [InlineData("--for", "10", "--for takes")]
+    [InlineData("--for", "10", "--for: expected a length")]
     public void An_amount_that_is_none_is_refused(string option, string text, string sentence) =>
         Assert.Contains(sentence, ProgramRun.Of("record", Soundcheck, "-o", _folder, option, text).Refusal(), StringComparison.Ordinal);
 

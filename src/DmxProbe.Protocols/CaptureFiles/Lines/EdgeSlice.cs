@@ -1,3 +1,4 @@
+using System.Numerics;
 using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using DmxProbe.Protocols.Line;
@@ -11,10 +12,10 @@ namespace DmxProbe.Protocols.CaptureFiles.Lines;
 internal sealed class EdgeSlice
 {
     /// <summary>Edges of one channel from which on a slice must be closed.</summary>
-    public const int FullAt = 49_152;
+    public const int FullAt = 32_768;
 
     /// <summary>Most edges that may be added to a channel after <see cref="IsFull"/> was asked.</summary>
-    public const int Room = 16_384;
+    public const int Room = 32_768;
 
     /// <summary>Runs from which on a slice must be closed: a channel that is unknown now and then makes many.</summary>
     public const int MostRuns = 4_096;
@@ -99,6 +100,51 @@ internal sealed class EdgeSlice
         state.End = unchecked(state.End + 1);
         state.At = tick;
         state.Level ^= LineLevel.High;
+    }
+
+    /// <summary>
+    /// Turns several channels at once, without looking at bounds: <see cref="IsFull"/> keeps <see cref="Room"/> free, and the
+    /// channels are those of <paramref name="channelOfLine"/>.
+    /// </summary>
+    /// <param name="lines">A bit for each line that turns.</param>
+    /// <param name="channelOfLine">The channel of each line, at least as many as the highest bit; all within the slice.</param>
+    /// <param name="tick">When; at least one tick and less than 2^32 - 1 after the edge before it on each.</param>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public void AddEdges(uint lines, ref int channelOfLine, long tick)
+    {
+        unchecked
+        {
+            ref Channel channels = ref MemoryMarshal.GetArrayDataReference(_channels);
+            ref uint cells = ref MemoryMarshal.GetArrayDataReference(_cells);
+            for (; lines != 0; lines &= lines - 1)
+            {
+                ref Channel state = ref Unsafe.Add(ref channels, Unsafe.Add(ref channelOfLine, BitOperations.TrailingZeroCount(lines)));
+                Unsafe.Add(ref cells, state.End) = (uint)(tick - state.At);
+                state.End++;
+                state.At = tick;
+                state.Level ^= LineLevel.High;
+            }
+        }
+    }
+
+    /// <summary>As <see cref="Set"/>, for the usual case: a level that is known, in the middle of a run.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public void SetKnown(int channel, LineLevel level, long tick)
+    {
+        ref Channel state = ref _channels[channel];
+        long step = unchecked(tick - state.At);
+        if ((state.Level ^ level) == LineLevel.High && step > 0 && step < EdgeRun.NoEdge)
+        {
+            // The level was the other of low and high, and the tick is after the start of the run and the edge before it.
+            _cells[state.End] = unchecked((uint)step);
+            state.End = unchecked(state.End + 1);
+            state.At = tick;
+            state.Level = level;
+        }
+        else
+        {
+            Set(channel, level, tick);
+        }
     }
 
     /// <summary>

@@ -71,7 +71,8 @@ internal sealed class SampleSource : LineSource
                 break;
             }
 
-            Look((int)Math.Min(Math.Min(ChunkSamples, SliceTicks), Window.Available / _layout.Unit));
+            long leftInSlice = SliceTicks - (_tick - 1 - Slice.Start);
+            Look((int)Math.Min(Math.Min(ChunkSamples, leftInSlice), Window.Available / _layout.Unit));
         }
 
         Problem ??= WhatIsLeft();

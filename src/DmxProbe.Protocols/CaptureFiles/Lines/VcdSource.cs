@@ -130,7 +130,13 @@ internal sealed class VcdSource : LineSource
                     return Refuse(at, octets, "a time of at most 18 digits");
                 }
 
-                if (SetTime(units, at) is Stop stop)
+                long sinceFirst = unchecked(units - _first);
+                if (_isPlainClock && sinceFirst > _now && sinceFirst - Slice.Start <= SliceTicks && _changes < EdgeSlice.FullAt
+                    && _started && sinceFirst <= LastTick && Slice.Runs.Count < EdgeSlice.MostRuns)
+                {
+                    _now = sinceFirst; // the usual case
+                }
+                else if (SetTime(units, at) is Stop stop)
                 {
                     return stop;
                 }
@@ -146,7 +152,18 @@ internal sealed class VcdSource : LineSource
                     return Refuse(at, octets, "the code of a declared variable");
                 }
 
-                Turn(variables[number], (LineLevel)(first & 1));
+                ref readonly VcdVariable variable = ref variables[number];
+                if (variable.Width == 1 && variable.FirstChannel >= 0)
+                {
+                    _started = true;
+                    _changes++;
+                    Slice.SetKnown(variable.FirstChannel, (LineLevel)(first & 1), _now);
+                }
+                else
+                {
+                    Turn(variable, (LineLevel)(first & 1));
+                }
+
                 at += 3;
                 continue;
             }

@@ -96,19 +96,23 @@ public sealed class SampleSourceTests
         }
 
         LineReading read = LineReading.Of(octets, OneMegahertz with { Bit = 0 });
-        Assert.InRange(read.Records, 8, 10);
+        Assert.InRange(read.Records, 8, 14);
         Assert.Equal(400_000, read.Tracks[0].Changes.Count);
 
         // At 1 kHz a run holds 250 samples.
         using ICaptureSource source = CaptureFileReader.Open(new MemoryStream(octets), "test", new LineFileOptions { Rate = 1_000, Bit = 0 });
+        int read150 = 0;
+        int longest = 0;
         Assert.Equal(0, Allocations.Least(() =>
         {
-            for (int i = 0; i < 150; i++)
+            for (int i = 0; i < 150 && source.Read(out CaptureRecord record) == ReadStatus.Record; i++)
             {
-                Assert.Equal(ReadStatus.Record, source.Read(out CaptureRecord record));
-                Assert.InRange(record.Data.Length, 0, 16 + (4 * 51));
+                read150++;
+                longest = Math.Max(longest, record.Data.Length);
             }
         }));
+        Assert.InRange(read150, 150, 8_000);
+        Assert.InRange(longest, 16 + (4 * 49), 16 + (4 * 51));
     }
 
     [Fact]
