@@ -53,6 +53,7 @@ public static class ExplainNarrator
         return view.State switch
         {
             UnitState.Dark => "is dark because " + reasons,
+            UnitState.NoLight => "gives no light by its chart, and may be running: " + reasons,
             UnitState.Flashing => "flashes because " + reasons,
             UnitState.NotPredictable => "is not predictable while " + reasons,
             UnitState.NotSent => "is not reached: " + reasons,

@@ -17,7 +17,7 @@ public sealed record Explanation(PatchUnit Unit, ChartMode Mode, UniverseId? Uni
     public IEnumerable<SenderView> InCharge => Senders.Where(sender => sender.InCharge);
 
     /// <summary>The state, where all senders in charge agree on it and on the light; null where they do not.</summary>
-    public UnitState? State => InCharge.Select(sender => (sender.State, sender.Light)).Distinct().ToArray() switch
+    public UnitState? State => InCharge.Select(sender => (sender.State, sender.Light, Told: sender.State == UnitState.NoLight ? string.Join("|", sender.Reasons.Select(reason => reason.Text)) : "")).Distinct().ToArray() switch
     {
         [] => UnitState.NotSent,
         [var one] => one.State,

@@ -63,9 +63,15 @@ public static class UnitExplainer
             return (UnitState.NotPredictable, light, [.. over, .. dark]);
         }
 
+        if (!slots.Any(slot => slot.Chart?.Role is SlotRole.Intensity or SlotRole.Shutter || IsColour(slot.Chart?.Role)))
+        {
+            // It may be running all the same, so what it is told is said and nothing is made of it.
+            return (UnitState.NoLight, light, [.. slots.Select(slot => new Reason($"{Named(slot, Place(slot))} is {Said(slot)}", slot.Slot, slot.MeaningSince))]);
+        }
+
         if (light.Predictable && light.Luminance <= 0)
         {
-            return (UnitState.Dark, light, dark.Count > 0 ? dark : [new Reason("its mode has no slot that this model knows to give light", 0, null)]);
+            return (UnitState.Dark, light, dark.Count > 0 ? dark : [new Reason("nothing in it is told to give light", 0, null)]);
         }
 
         if (strobe is not null && !light.Predictable)

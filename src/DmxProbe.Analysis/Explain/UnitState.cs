@@ -9,6 +9,9 @@ public enum UnitState
     /// <summary>No light.</summary>
     Dark,
 
+    /// <summary>The unit gives no light at all, as far as its chart says: fog, a motor, a relay.</summary>
+    NoLight,
+
     /// <summary>Steady light.</summary>
     Lit,
 

@@ -100,10 +100,13 @@ public static class LocateNarrator
     private static string Reading(SplittingLook look, LocateCase about)
     {
         string lit = LocateWords.Either([.. look.Lit.Select(candidate => LocateWords.PlaceAndMode(candidate, about))]);
-        return look.Dark.Count == 0
-            ? "It must light up; if it stays dark it does not read " + lit + "."
-            : "It lights up if it reads " + lit + ", and stays dark if it reads " +
+        string unit = LocateWords.Plain(about.Unit.Unit);
+        string sentence = look.Dark.Count == 0
+            ? unit + " must light up; if it stays dark it does not read " + lit + "."
+            : unit + " lights up if it reads " + lit + ", and stays dark if it reads " +
                 LocateWords.Either([.. look.Dark.Select(candidate => LocateWords.PlaceAndMode(candidate, about))]) + ".";
+        string raised = LocateWords.Plain(look.Unit);
+        return raised == unit ? sentence : sentence + " " + raised + " lights up in any case: look at " + unit + ".";
     }
 
     private static LocateAnswer OneOf(LocateResult result, LocateCase about)
@@ -141,6 +144,9 @@ public static class LocateNarrator
         (string why, string next) = fit switch
         {
             null => ("nothing that was captured changes during the trace", "Record again while cues run, 60 s or more."),
+            { LightChanges: 0 } => (
+                "no move of a light stands clear of the noise in this trace",
+                "Check that the reading is taken from the light itself and that exposure is locked, then record while cues change it."),
             { LightChanges: < LocateRule.FewestMoves } or { Changes: < LocateRule.FewestMoves } => (
                 "the light changes too seldom in this trace to tell addresses apart",
                 "Record on through at least three more cues that change this light, or bring up a cue that does."),
@@ -172,15 +178,18 @@ public static class LocateNarrator
         {
             lines.Add(string.Create(CultureInfo.InvariantCulture,
                 $"{fit.Samples / (double)SlotHistory.RatePerSecond:0} s of light compared with {result.Hypotheses} changing places; the light moved {fit.LightChanges} times, the best prediction {fit.Changes} times"));
-            lines.Add(string.Create(CultureInfo.InvariantCulture,
-                $"the best prediction leaves {100 * Math.Max(fit.Unexplained, 0):0.0} % of the structured light unexplained; it comes {1000 * fit.DelaySeconds:0} ms after the data, response exponent {fit.Response:0.0}"));
-            lines.Add(string.Create(CultureInfo.InvariantCulture,
-                $"own light {100 * fit.OwnShare:0} % of what changes, light of the other units {100 * fit.SpillShare:0} %; {fit.MarginOverNone:0} nats over the other units' light alone"));
+            // Without a fit to speak of, its shares are shares of next to nothing.
+            if (fit.LightChanges > 0 && fit.MarginOverNone >= LocateRule.SmallestMargin)
+            {
+                AddFit(lines, fit);
+            }
         }
 
         if (result.Best is { } best)
         {
-            lines.Add(string.Create(CultureInfo.InvariantCulture, $"best: {LocateWords.PlaceAndMode(best, about)} ({best.Universe.Label}), score {Math.Min(result.ClassScore, 0.995):0.000}"));
+            bool isClaim = result.Claim is LocateClaim.Found or LocateClaim.Class or LocateClaim.OneOf;
+            string score = isClaim ? string.Create(CultureInfo.InvariantCulture, $", score {Math.Min(result.ClassScore, 0.995):0.000}") : ", which does not pass the rule for a claim";
+            lines.Add($"best: {LocateWords.PlaceAndMode(best, about)} ({best.Universe.Label}){score}");
         }
 
         if (result.RunnerUp is { } second && result.Best is { } first)
@@ -190,6 +199,14 @@ public static class LocateNarrator
         }
 
         return lines;
+    }
+
+    private static void AddFit(List<string> lines, LocateFit fit)
+    {
+        lines.Add(string.Create(CultureInfo.InvariantCulture,
+            $"the best prediction leaves {100 * Math.Max(fit.Unexplained, 0):0.0} % of the structured light unexplained; it comes {1000 * fit.DelaySeconds:0} ms after the data, response exponent {fit.Response:0.0}"));
+        lines.Add(string.Create(CultureInfo.InvariantCulture,
+            $"own light {100 * Math.Min(fit.OwnShare, 1):0} % of what changes, light of the other units {100 * Math.Min(fit.SpillShare, 1):0} %; {fit.MarginOverNone:0} nats over the other units' light alone"));
     }
 
     private static bool IsSheet(LocateCandidate candidate, LocateCase about) =>

@@ -74,7 +74,8 @@ public static class InterfaceList
 
         try
         {
-            return each.Speed > 0 ? each.Speed : null;
+            // Adapters that do not know say "all ones", here as Mbit/s.
+            return each.Speed is > 0 and < uint.MaxValue * 1_000_000L ? each.Speed : null;
         }
         catch (Exception unknown) when (unknown is NetworkInformationException or PlatformNotSupportedException or OverflowException)
         {

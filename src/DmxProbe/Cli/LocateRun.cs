@@ -54,6 +54,11 @@ internal sealed class LocateRun
     {
         PatchUnit unit = UnitOf(patch, asked.Unit);
         List<ChartMode> modes = ModesOf(charts, unit, asked.Mode);
+        if (!modes.Any(GivesLight))
+        {
+            throw new UsageException($"{unit.Unit}: the chart of '{unit.Type}' has no intensity, shutter or colour, so a reading of its light cannot locate it; compare its slots in 'explain', or locate a light beside it");
+        }
+
         RecordDecoder decoder = new();
         SurveyAnalyzer surveyor = new();
         SlotHistoryAnalyzer keeper = new() { StartFrom = () => decoder.FirstRecord };
@@ -202,4 +207,8 @@ internal sealed class LocateRun
 
     private static IEnumerable<int> IndexOf(IReadOnlyList<SlotHistory> histories, UniverseId universe) =>
         Enumerable.Range(0, histories.Count).Where(index => histories[index].Universe == universe);
+
+    private static bool GivesLight(ChartMode mode) => mode.Slots.Any(slot => slot.Role
+        is SlotRole.Intensity or SlotRole.Shutter or SlotRole.Red or SlotRole.Green or SlotRole.Blue
+        or SlotRole.White or SlotRole.Amber or SlotRole.UltraViolet or SlotRole.OtherEmitter);
 }

@@ -24,7 +24,7 @@ internal static class ParseSentence
                 : $"{path} takes no further word '{word}'; {help}";
         }
 
-        if (command.Subcommands.Count > 0)
+        if (command.Subcommands.Count > 0 && command.Arguments.Count == 0)
         {
             return $"'{path}' needs one of its commands: {Subcommands(command)}; {help}";
         }

@@ -39,6 +39,12 @@ internal sealed class RecordRun(ProgramHost host, CommonOptions common, ParseRes
     {
         Duration? inRing = Ring is Duration ring ? (ring / 10 < LongestRingSegment ? ring / 10 : LongestRingSegment) : null;
         using RecordProgress progress = new(host, Plain, Folder);
+        if (!Inputs.Any(Cli.Inputs.IsLive) && Directory.Exists(Folder) && Directory.EnumerateFiles(Folder, "*.pcapng").Any())
+        {
+            // The same moments twice in one folder look like a network that repeats every packet.
+            throw new UsageException($"{Folder}: there is a recording in this folder already, and a capture copied beside it would be read together with it; give -o another folder");
+        }
+
         Recorder? running = null;
         LiveSettings settings = Live.Settings with
         {

@@ -88,6 +88,13 @@ internal static class TimingCommand
             bool keepsTaps = named.Length > 1 && clocks != Off;
             List<TimedInput> measured =
                 [.. named.Select(input => Measure(input, asked, files, options, role, ppm, keepsTaps, host.Stop))];
+            if (measured.All(input => input.Figures.Count == 0) && !named.Any(Inputs.IsLive))
+            {
+                throw new UsageException(measured.Find(input => input.Cut.Length > 0) is TimedInput cut
+                    ? $"{cut.Input}: {cut.Cut}"
+                    : $"{string.Join(", ", named)}: no levels of Art-Net, sACN, a DMX line or a serial port, so there is nothing to measure; capture where the lighting passes");
+            }
+
             IReadOnlyList<TapPair> pairs = keepsTaps
                 ? TapPair.Among([.. measured.Select(input => input.Tap!)], clocks == Auto ? null : clocks == OneClock)
                 : [];

@@ -61,6 +61,11 @@ internal sealed record WalkRun(WalkResult Result, IReadOnlyList<WalkRemark> Rema
             throw new UsageException($"{capture.Name}: this capture holds no records; capture where the lighting network passes");
         }
 
+        if (survey.Universes.Count == 0)
+        {
+            throw new UsageException($"{capture.Name}: no Art-Net or sACN levels in this capture, so nothing can be ticked off; capture where the lighting network passes");
+        }
+
         WalkResult result = walk.Snapshot();
         return new WalkRun(result, WalkReview.Remarks(result, notes?.Invoke(start) ?? []), WalkReview.Order(result), known, survey);
     }

@@ -24,7 +24,7 @@ public class LocateNarratorTests
         Assert.False(answer.AsTheSheetSays);
         Assert.Contains("Set LX1-6 to 061 (menu 061; switches 1:ON 2:off 3:ON 4:ON 5:ON 6:ON 7:off 8:off 9:off); 1.061 is free on the sheet.", answer.Action, StringComparison.Ordinal);
         Assert.Contains("overlaps LX1-2", answer.Action, StringComparison.Ordinal);
-        Assert.Contains("LX1-2) to full. It lights up if it reads 1.013, and stays dark if it reads 1.061.", answer.NextStep, StringComparison.Ordinal);
+        Assert.Contains("LX1-2) to full. LX1-6 lights up if it reads 1.013, and stays dark if it reads 1.061. LX1-2 lights up in any case: look at LX1-6.", answer.NextStep, StringComparison.Ordinal);
         Assert.Contains(answer.Cautions, caution => caution.Contains("may move or strike", StringComparison.Ordinal));
     }
 

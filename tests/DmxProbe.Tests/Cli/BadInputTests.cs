@@ -132,6 +132,43 @@ public sealed class BadInputTests : IDisposable
     }
 
     [Fact]
+    public void A_reading_of_light_cannot_locate_a_unit_that_gives_none()
+    {
+        string sentence = ProgramRun.Of("locate", "captures/harbour-hall/soundcheck.pcapng", "--patch", "captures/harbour-hall/patch.csv", "--unit", "HZ-1", "--trace", "captures/harbour-hall/lx1-6-trace.csv").Refusal();
+        Assert.Contains("no intensity, shutter or colour", sentence, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void What_a_unit_without_light_is_told_is_said_and_two_senders_that_disagree_are_a_fault()
+    {
+        ProgramRun run = ProgramRun.Of("explain", "captures/harbour-hall/soundcheck.pcapng", "--patch", "captures/harbour-hall/patch.csv", "--unit", "HZ-1");
+        Assert.Equal(1, run.Code);
+        Assert.Contains("may be running", run.Output.ReplaceLineEndings(" "), StringComparison.Ordinal);
+        Assert.DoesNotContain("is dark", run.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_second_copy_of_a_capture_is_not_put_beside_the_first()
+    {
+        string folder = Path.Combine(Path.GetTempPath(), Path.GetRandomFileName());
+        try
+        {
+            Assert.Equal(0, ProgramRun.Of("record", Capture, "-o", folder).Code);
+            Assert.Contains("already", ProgramRun.Of("record", Capture, "-o", folder).Refusal(), StringComparison.Ordinal);
+        }
+        finally
+        {
+            Directory.Delete(folder, recursive: true);
+        }
+    }
+
+    [Theory]
+    [InlineData("survey", "no record is in it")]
+    [InlineData("timing", "nothing to measure")]
+    public void A_capture_without_a_record_is_no_capture_without_a_fault(string command, string sentence) =>
+        Assert.Contains(sentence, ProgramRun.Of(command, File("none.pcap", System.IO.File.ReadAllBytes(Capture)[..24])).Refusal(), StringComparison.Ordinal);
+
+    [Fact]
     public void A_name_full_of_control_characters_is_shown_escaped()
     {
         ProgramRun run = ProgramRun.Of("survey", "\u001b[2J\u202e.pcap");

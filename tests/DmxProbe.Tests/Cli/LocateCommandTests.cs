@@ -27,7 +27,7 @@ public sealed class LocateCommandTests : IDisposable
         Assert.Contains("Set LX1-6 to 061", run.Output, StringComparison.Ordinal);
         Assert.Contains("1.061 is free on the", run.Output, StringComparison.Ordinal);
         Assert.Contains("runner-up: ", run.Output, StringComparison.Ordinal);
-        Assert.Contains("It lights up if", run.Output, StringComparison.Ordinal);
+        Assert.Contains("LX1-6 lights up", run.Output, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -13,8 +13,9 @@ public static class LineAnswer
         VerdictCounts packets = figure.Packets ?? new VerdictCounts(0, 0, 0, 0);
         bool beyondReceive = packets.OutsideReceive > 0;
         long outside = packets.OutsideTransmit + packets.OutsideReceive;
-        string values = figure.Min == figure.Max ? $"{Text(figure.Max)} {figure.Unit}" : $"{Text(figure.Min)} to {Text(figure.Max)} {figure.Unit}";
         bool isShort = IsShort(figure);
+        string values = figure.Min == figure.Max ? $"{Text(figure.Max)} {figure.Unit}"
+            : isShort ? $"down to {Text(figure.Min)} {figure.Unit}" : $"up to {Text(figure.Max)} {figure.Unit}";
         string limits = figure.Transmit is LimitRange transmit
             ? $"a sender must keep {Text(transmit, isShort)} {figure.Unit}{By(figure, transmit, isShort)}"
             : figure.Receive is LimitRange least ? $"a receiver need only accept {Text(least, isShort)} {figure.Unit}{By(figure, least, isShort)}" : "";
