@@ -30,9 +30,9 @@ public static class ChartWriter
     private static IEnumerable<string[]> Rows(ChartMode mode)
     {
         // What the reader would make of the names alone; only what differs is written.
-        List<ChartSlot> byWords = [.. mode.Slots.Select(slot => slot with { LowSlots = [] })];
-        Dictionary<int, IReadOnlyList<int>> lowByName = FineSlots.ByName([.. byWords.Select(slot =>
-            mode.Slots.FirstOrDefault(known => known.Slot == slot.Slot) is { } told && NeedsLow(told, mode) ? slot with { LowSlots = told.LowSlots } : slot)]);
+        Dictionary<int, IReadOnlyList<int>> byName = FineSlots.ByName([.. mode.Slots.Select(slot => slot with { LowSlots = [] })]);
+        bool Says(Dictionary<int, IReadOnlyList<int>> names, ChartSlot slot) => names.TryGetValue(slot.Slot, out IReadOnlyList<int>? low) && low.SequenceEqual(slot.LowSlots);
+        Dictionary<int, IReadOnlyList<int>> lowByName = FineSlots.ByName([.. mode.Slots.Select(slot => slot.LowSlots.Count > 0 && !Says(byName, slot) ? slot : slot with { LowSlots = [] })]);
         foreach (ChartSlot slot in mode.Slots)
         {
             bool first = true;
@@ -50,8 +50,7 @@ public static class ChartWriter
                     CellText.Cell(range.Meaning),
                     first && read != slot.Role ? Name(slot.Role) : "",
                     EffectInference.EffectOf(slot.Role, slot.Function, range.Meaning) != range.Effect ? Name(range.Effect) : "",
-                    first && slot.LowSlots.Count > 0 && !(lowByName.TryGetValue(slot.Slot, out IReadOnlyList<int>? low) && low.SequenceEqual(slot.LowSlots))
-                        ? string.Join('|', slot.LowSlots.Select(Number)) : "",
+                    first && slot.LowSlots.Count > 0 && !Says(lowByName, slot) ? string.Join('|', slot.LowSlots.Select(Number)) : "",
                     first && slot.Default is int initial ? Number(initial) : "",
                     first ? CellText.Cell(slot.Cell) : "",
                     range.When is null ? "" : Condition(mode, range.When),
@@ -60,9 +59,6 @@ public static class ChartWriter
             }
         }
     }
-
-    private static bool NeedsLow(ChartSlot slot, ChartMode mode) => slot.LowSlots.Count > 0 &&
-        !(FineSlots.ByName([.. mode.Slots.Select(other => other with { LowSlots = [] })]).TryGetValue(slot.Slot, out IReadOnlyList<int>? low) && low.SequenceEqual(slot.LowSlots));
 
     private static string Bound(ChartSlot slot, ExactRange range, long value)
     {
