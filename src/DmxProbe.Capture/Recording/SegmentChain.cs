@@ -1,5 +1,5 @@
-using DmxProbe.Protocols.CaptureFiles;
 using DmxProbe.Capture.Files;
+using DmxProbe.Protocols.CaptureFiles;
 using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Capture.Recording;

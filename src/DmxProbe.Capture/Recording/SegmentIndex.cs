@@ -1,6 +1,6 @@
-using DmxProbe.Protocols.CaptureFiles;
 using System.Buffers.Binary;
 using DmxProbe.Capture.Files;
+using DmxProbe.Protocols.CaptureFiles;
 using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Capture.Recording;

@@ -21,7 +21,7 @@ internal static class PatchCommand
 
     private static ProbeCommand Check(CommonOptions common, ProgramHost host)
     {
-        Argument<string> sheet = new("SHEET") { Description = "The patch sheet: CSV or xlsx with a unit, a type and an address for each light.", Arity = ArgumentArity.ExactlyOne };
+        Argument<string> sheet = new("SHEET") { Description = "The patch sheet: CSV, xlsx or MVR with a unit, a type and an address for each light.", Arity = ArgumentArity.ExactlyOne };
         Option<string?> capture = new("--capture") { HelpName = "INPUT", Description = "A capture to hold the sheet against: universes that are not in it, units beyond the slots sent." };
         SheetFlags sheets = new();
         Option<string?> map = SheetOptions.Map();

@@ -100,7 +100,7 @@ internal static class ExplainText
         UnitState.NotSent => "not reached",
         UnitState.NotPredictable => "not predictable",
         UnitState.Dark => "dark",
-        UnitState.NoLight => "gives no light",
+        UnitState.NoLight => "without light",
         UnitState.Flashing => "flashing",
         _ => "lit",
     };
