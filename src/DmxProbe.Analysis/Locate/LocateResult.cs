@@ -19,4 +19,8 @@ public sealed record LocateResult(
     double ClassScore,
     IReadOnlyList<LocateCandidate> Candidates,
     LocateFit? Fit,
-    int Hypotheses);
+    int Hypotheses)
+{
+    /// <summary>By how much the trace's clock had to be moved to meet the capture's, s; 0 where both have one clock.</summary>
+    public double ClockShiftSeconds { get; init; }
+}

@@ -7,10 +7,11 @@ namespace DmxProbe.Analysis.Video;
 public static class BeatFinder
 {
     private const double Slowest = 3;
+    private const double Neighbourhood = 1.5;
     private const int FewestSamples = 90;
     private const int MostSamples = 2048;
     private const double Prominence = 60;
-    private const double SmallestShare = 0.01;
+    private const double SmallestShare = 0.04;
 
     /// <summary>The beat, Hz; null where none stands out.</summary>
     /// <param name="samples">By rising time.</param>
@@ -46,10 +47,12 @@ public static class BeatFinder
             return null;
         }
 
-        double strongest = powers.Max();
-        double usual = powers.Order().ElementAt(powers.Count / 2);
-        return strongest > Prominence * usual && strongest > SmallestShare * total * count / 2
-            ? Slowest + (powers.IndexOf(strongest) * step)
+        int place = powers.IndexOf(powers.Max());
+        int around = (int)Math.Ceiling(Neighbourhood / step);
+        List<double> near = powers.GetRange(Math.Max(0, place - around), Math.Min(powers.Count, place + around + 1) - Math.Max(0, place - around));
+        near.Sort();
+        return powers[place] > Prominence * near[near.Count / 2] && powers[place] > SmallestShare * total * count / 2
+            ? Slowest + (place * step)
             : null;
     }
 

@@ -32,6 +32,7 @@ public static class LocateJson
         json.Text("nextStep", answer.NextStep);
         json.Texts("cautions", answer.Cautions);
         json.Texts("evidence", answer.Evidence);
+        json.Figure("clockShiftSeconds", result.ClockShiftSeconds);
     }
 
     private static void Candidate(Utf8JsonWriter json, string name, LocateCandidate? candidate, LocateCase about, double? score)

@@ -2,6 +2,7 @@ using System.Text;
 using System.Text.RegularExpressions;
 
 using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Video;
 using DmxProbe.Analysis.Walk;
 using DmxProbe.Fixtures.Charts;
 using DmxProbe.Fixtures.Patch;
@@ -61,6 +62,16 @@ public partial class JsonDocumentationTests
     [Fact]
     public void Locate_is_documented_field_by_field() =>
         Agree("locate", stream => LocateJson.Write(stream, Located.Result, Located.About, Located.Answer));
+
+    [Fact]
+    public void Trace_from_video_is_documented_field_by_field() => Agree("trace from-video", stream =>
+    {
+        RegionMeter meter = new(new PictureRegion(0, 0, 1, 1), 1, 1, ToneCurve.Bt709);
+        meter.Add([1, 2, 3], 0);
+        VideoFacts facts = new(16, 16, 30, 2, ToneCurve.Bt709, null, false);
+        VideoTrace trace = VideoTrace.Of(facts, [new PictureRegion(0, 0, 1, 1)], [meter], new PictureTimes(), ExposureDrift.Of(new SmallPictures(1, 1, 30), ToneCurve.Bt709));
+        TraceJson.Write(stream, trace, null, "a.csv", "a.png", ["a caution"]);
+    });
 
     [Fact]
     public void Demo_is_documented_field_by_field() => Agree(

@@ -30,6 +30,7 @@ public class GoldenTests
     [InlineData("help-walk", 0, "walk", "--help")]
     [InlineData("help-explain", 0, "explain", "--help")]
     [InlineData("help-locate", 0, "locate", "--help")]
+    [InlineData("help-trace-from-video", 0, "trace", "from-video", "--help")]
     [InlineData("help", 0, "--help")]
     [InlineData("help-survey", 0, "survey", "--help")]
     [InlineData("help-timing", 0, "timing", "--help")]

@@ -7,17 +7,16 @@ internal sealed class LocateWindow
 {
     private readonly IReadOnlyList<SlotHistory> _histories;
     private readonly UniverseWindow _universe = new();
+    private readonly int[] _places;
     private int _loaded = -1;
 
     public LocateWindow(IReadOnlyList<SlotHistory> histories, TraceGrid trace)
     {
         _histories = histories;
-        First = trace.First;
+        _places = trace.Places;
         Samples = trace.Count - (ChannelEvidence.Delays - 1);
         Channels = trace.Channels.Length;
     }
-
-    public int First { get; }
 
     /// <summary>Samples compared: those of the trace without the longest delay.</summary>
     public int Samples { get; }
@@ -29,7 +28,7 @@ internal sealed class LocateWindow
     {
         if (_loaded != history)
         {
-            _universe.Load(_histories[history], First, Samples + ChannelEvidence.Delays - 1);
+            _universe.Load(_histories[history], _places);
             _loaded = history;
         }
 

@@ -19,6 +19,9 @@ internal sealed class TraceRows(Timestamp start, string? wanted)
 
     public bool HasHeader { get; private set; }
 
+    /// <summary>What a comment said of the clock.</summary>
+    public TraceClock Clock { get; set; }
+
     public InputProblem? SetHeader(string line, int number, string[] level, string[] colour)
     {
         HasHeader = true;
@@ -93,7 +96,7 @@ internal sealed class TraceRows(Timestamp start, string? wanted)
         : _times.Count < 2 ? Problem("the trace has too few readings", 0, "", "at least 2", Count(_times.Count), "record 30 s or more")
         : null;
 
-    public LightTrace Trace() => new([.. _times], [.. _values.Take(_places.Length).Select(values => values.ToArray())]);
+    public LightTrace Trace() => new([.. _times], [.. _values.Take(_places.Length).Select(values => values.ToArray())]) { Clock = Clock };
 
     private string[] Cells(string line) => [.. line.Split(_separator).Select(cell => cell.Trim().Trim('"'))];
 
