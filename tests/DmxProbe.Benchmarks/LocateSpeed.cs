@@ -12,7 +12,7 @@ using DmxProbe.Testing.Rigs;
 namespace DmxProbe.Benchmarks;
 
 /// <summary>
-/// Speed of locating after decoding, on one thread: <c>locate-speed [--repeat N]</c>. The yardstick in the same run is
+/// Speed of locating after decoding, on all cores: <c>locate-speed [--repeat N]</c>. The yardstick in the same run, on one thread, is
 /// a direct float correlation of the same hypotheses over the same samples and delays, at one exponent, without spill.
 /// </summary>
 public static class LocateSpeed
@@ -27,7 +27,8 @@ public static class LocateSpeed
         Console.WriteLine("|---|---|---|---|---|---|---|---|---|");
         Measure("60 s x 3 universes, 320 slots used", Small(false), repeat);
         Measure("60 s x 3 universes, all slots used", Small(true), repeat);
-        Measure("10 min x 32 universes, all slots used", Large(), Math.Min(repeat, 3));
+        Measure("10 min x 32 universes, all slots used", Large(32), Math.Min(repeat, 3));
+        Measure("10 min x 200 universes, all slots used", Large(200), Math.Min(repeat, 3));
         return 0;
     }
 
@@ -66,22 +67,21 @@ public static class LocateSpeed
 
     private static LocateQuestion Small(bool dense) => Rig.Draw(new RigOptions { Dense = dense }, 42).Question;
 
-    /// <summary>Eleven rigs side by side: 32 full universes and the sheet of all their units.</summary>
-    private static LocateQuestion Large()
+    /// <summary>Many rigs side by side: full universes and the sheet of all their units.</summary>
+    private static LocateQuestion Large(int universes)
     {
-        const int Universes = 32;
         RigRandom random = new(4242);
         Timestamp start = Timestamp.FromUnixNanoseconds(0);
         List<SlotHistory> histories = [];
         List<OtherUnit> others = [];
         double[]? light = null;
         ChartMode mode = EvaluationCharts.Of("wash10").Modes[0];
-        while (histories.Count < Universes)
+        while (histories.Count < universes)
         {
             RigPlan plan = new(random, true);
             byte[][][] levels = RigShow.Run(plan, RigShowKind.Busy, 600 * SlotHistory.RatePerSecond, random);
             int first = histories.Count;
-            for (int u = 0; u < RigPlan.Captured && histories.Count < Universes; u++)
+            for (int u = 0; u < RigPlan.Captured && histories.Count < universes; u++)
             {
                 SlotHistory history = new(new UniverseId(UniverseProtocol.Sacn, histories.Count + 1), -1, start);
                 for (int t = 0; t < levels[u].Length; t++)
@@ -93,7 +93,7 @@ public static class LocateSpeed
             }
 
             others.AddRange(plan.Units
-                .Where(unit => unit.OnSheet && first + unit.Universe < Universes)
+                .Where(unit => unit.OnSheet && first + unit.Universe < universes)
                 .Select(unit => new OtherUnit(unit.Name, first + unit.Universe, unit.Address, unit.Mode)));
             if (light is null)
             {

@@ -73,7 +73,8 @@ public static class LocateTable
         return (Math.Max(0, centre - half), Math.Min(1, centre + half));
     }
 
-    private static Dictionary<string, string> Options(string[] arguments)
+    /// <summary>Options as pairs of a name and a value.</summary>
+    internal static Dictionary<string, string> Options(string[] arguments)
     {
         Dictionary<string, string> options = new(StringComparer.Ordinal);
         for (int i = 0; i + 1 < arguments.Length; i += 2)

@@ -62,6 +62,19 @@ public sealed class LocateInference
         return histories.Count == 0 ? 0 : trace.Clock != TraceClock.Shared ? ClockSearch.MostShared(histories, trace) : trace.ToGrid(histories[0].Start, histories.Max(history => history.Samples)).Count;
     }
 
+    /// <summary>Place of a hypothesis in the ranking of stage 1 among those it competes with for being kept, from 1; how many are kept; how many there are.</summary>
+    internal static (int Place, int Kept, int Live) Prefiltered(LocateQuestion question, Hypothesis hypothesis)
+    {
+        TraceGrid trace = question.Trace.ToGrid(question.Histories[0].Start, question.Histories.Max(history => history.Samples));
+        HypothesisSearch search = new(new LocateContext(question, trace));
+        List<Standing> standings = search.FirstStage();
+        Standing? own = standings.Find(standing => standing.Hypothesis == hypothesis);
+        return own is null
+            ? (int.MaxValue, 0, standings.Count)
+            : (1 + standings.Count(other => other.IsMasked == own.IsMasked && other.LogLikelihood > own.LogLikelihood),
+                search.Kept(standings).Count(other => other.IsMasked == own.IsMasked), standings.Count);
+    }
+
     private LocateResult Locate(int moments)
     {
         HypothesisSearch search = new(_context);
