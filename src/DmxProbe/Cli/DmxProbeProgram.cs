@@ -84,6 +84,11 @@ internal static class DmxProbeProgram
             throw new UsageException(unknown);
         }
 
+        if (ParseSentence.EmptyValue(parsed) is string empty)
+        {
+            throw new UsageException(empty);
+        }
+
         if (parsed.Errors.Count > 0 || parsed.Action is null)
         {
             throw new UsageException(ParseSentence.For(parsed));

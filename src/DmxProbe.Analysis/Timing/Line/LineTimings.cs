@@ -42,10 +42,25 @@ public static class LineTimings
         return
         [
             .. from each in all
+               let doubt = channels.FirstOrDefault(channel => channel.Line == each.Universe)?.Doubt ?? LineDoubt.None
                from figure in Measure(each.Universe, each.Kind, each.Population, Subject(each.Universe, channels), IsAlone(all, each.Universe))
-               select figure,
+               select doubt == LineDoubt.None ? figure : Unjudged(figure, doubt),
         ];
     }
+
+    // What was perhaps not sent is shown and not judged.
+    private static TimingMeasurement Unjudged(TimingMeasurement figure, LineDoubt doubt) =>
+        figure.Transmit is null && figure.Receive is null ? figure : figure with
+        {
+            Verdict = LimitVerdict.Undecided,
+            UndecidedAgainst = doubt switch
+            {
+                LineDoubt.Polarity => "the polarity is in doubt",
+                LineDoubt.Rate => "the rate is in doubt",
+                _ => "the line is disturbed",
+            },
+            Packets = figure.Packets is { } packets ? new VerdictCounts(0, 0, 0, packets.All) : null,
+        };
 
     /// <summary>A line and its channel: <c>line A 'DMX+'</c>.</summary>
     public static string Subject(UniverseId line, IReadOnlyList<LineChannelSummary> channels) =>

@@ -1,6 +1,7 @@
 using System.Globalization;
 
 using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Timing;
 using DmxProbe.Analysis.Timing.Line;
 
@@ -37,6 +38,7 @@ internal sealed class TimingText
     private void Write(bool all)
     {
         List<TimingMeasurement> figures = [.. _inputs.SelectMany(input => input.Figures)];
+        Doubts(_page, _inputs);
         _page.Paragraph(Headline(figures), tone: figures.Any(IsOutside) ? Tone.Fault : Tone.Plain);
         if (_inputs.Count > 1)
         {
@@ -68,6 +70,26 @@ internal sealed class TimingText
         Footer(figures);
     }
 
+    /// <summary>What speaks against the reading itself, and where an input is cut: before any figure, for figures rest on it.</summary>
+    public static void Doubts(TextPage page, IReadOnlyList<TimedInput> inputs)
+    {
+        foreach (TimedInput input in inputs)
+        {
+            foreach (LineChannelSummary channel in input.Lines.Where(channel => channel.Doubt != LineDoubt.None && channel.Line is not null))
+            {
+                page.Paragraph(LineDoubts.Sentence(channel, LineTimings.Subject(channel.Line!.Value, input.Lines)) + " Nothing is judged on it.", tone: Tone.Fault);
+            }
+
+            if (input.Cut.Length > 0)
+            {
+                page.Paragraph($"{input.Input} ends early, so only its beginning was measured: {input.Cut}", tone: Tone.Fault);
+            }
+        }
+    }
+
+    /// <summary>True where a channel shows something that speaks against its own reading.</summary>
+    public static bool IsInDoubt(TimedInput input) => input.Lines.Any(channel => channel.Line is not null && channel.Doubt != LineDoubt.None);
+
     private static string Headline(List<TimingMeasurement> figures)
     {
         if (figures.Count == 0)
@@ -83,6 +105,8 @@ internal sealed class TimingText
             string open = undecided == 0 ? "" : $"; {Figures.Count(undecided, "is", "are")} undecided";
             return held == 0
                 ? "Measured; no figure here has a limit to be held against."
+                : undecided == held
+                ? $"Nothing is decided: {Figures.Count(held, "figure is", "figures are")} held against a limit, and too little or nothing sure stands behind {(held == 1 ? "it" : "them")}."
                 : $"No figure is outside its limits ({Figures.Count(held, "figure")} held against a limit{open}).";
         }
 
