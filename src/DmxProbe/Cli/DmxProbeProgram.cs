@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Reflection;
 
 using DmxProbe.Cli.Help;
+using DmxProbe.Cli.Text;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Reporting.Text;
 
@@ -106,7 +107,7 @@ internal static class DmxProbeProgram
     private static int Refuse(ProgramHost host, string sentence)
     {
         string text = Printable.Text(sentence);
-        host.Error.WriteLine(Name + ": " + (text.EndsWith('.') ? text : text + "."));
+        host.Error.WriteLine(Name + ": " + Figures.Ended(text));
         host.Error.Flush();
         return ExitCode.CouldNotRun;
     }

@@ -7,6 +7,9 @@ namespace DmxProbe.Analysis.Timing.Line;
 public static class LineTimings
 {
     private const int MostBars = 16;
+
+    // A percentile is one of the values only where one of them lies beyond it.
+    private const int EnoughFor95 = 20;
     private const string Edges = "edges";
     private const string Microseconds = "us";
 
@@ -153,9 +156,9 @@ public static class LineTimings
             Max = values.Most,
             Mean = values.Mean,
             Deviation = Finite(values.Deviation),
-            P5 = values.Percentile(0.05),
-            P95 = values.Percentile(0.95),
-            P99 = values.Percentile(0.99),
+            P5 = values.Count >= EnoughFor95 ? values.Percentile(0.05) : null,
+            P95 = values.Count >= EnoughFor95 ? values.Percentile(0.95) : null,
+            P99 = values.Count >= IntervalStatistics.EnoughFor99 ? values.Percentile(0.99) : null,
             Histogram = values.Bars(MostBars),
             Packets = transmit is null && track.Receive is null ? null : track.Counts,
             Count = values.Count,

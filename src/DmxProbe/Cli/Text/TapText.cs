@@ -37,8 +37,9 @@ internal static class TapText
         }
 
         string latency = found.Latency is not { } each ? ""
-            : found.SameClock ? $", {Ms(each.Median)} after the packet (median; p99 {Ms(each.P99)})"
-            : $", up to {Ms(each.P99)} later than at its fastest (p99)";
+            : found.SameClock ? $", {Ms(each.Median)} after the packet (median of {Figures.Count(each.Count, "change")}{(HasP99(each) ? $"; p99 {Ms(each.P99)}" : $"; most {Ms(each.Maximum)}")})"
+            : HasP99(each) ? $", up to {Ms(each.P99)} later than at its fastest (p99)"
+            : $", up to {Ms(each.Maximum)} later than at its fastest (most of {Figures.Count(each.Count, "change")})";
         page.Paragraph($"{found.Line.Label} in {line} carries {universe.Label} of {network}{latency}.", tone: Tone.Strong);
         Row(page, "latency", Latency(found));
         Row(page, "changes", $"{Figures.Count(found.ChangesPassed)} of {Figures.Count(found.Changes)} changes reached the line; the network sends at {Figures.Rate(found.NetworkHz)}, the line at {Figures.Rate(found.LineHz)}");
@@ -71,11 +72,13 @@ internal static class TapText
             return "no change of the levels reached the line, so it could not be measured";
         }
 
-        string figures = $"least {Ms(latency.Minimum)}, median {Ms(latency.Median)}, p99 {Ms(latency.P99)}, most {Ms(latency.Maximum)}, of {Figures.Count(latency.Count, "change")}; resolution {Ms(found.Resolution)}";
+        string figures = $"least {Ms(latency.Minimum)}, median {Ms(latency.Median)}, {(HasP99(latency) ? $"p99 {Ms(latency.P99)}, " : "")}most {Ms(latency.Maximum)}, of {Figures.Count(latency.Count, "change")}; resolution {Ms(found.Resolution)}";
         return found.SameClock
             ? figures + "; from a packet to the first line packet that carries it (--taps two-clocks if the taps have a clock each)"
             : figures + string.Create(CultureInfo.InvariantCulture, $"; counted from the fastest, because the taps have a clock each ({found.ClockPpm:+0;-0;0} ppm apart; --taps one-clock if they have one)");
     }
+
+    private static bool HasP99(IntervalStatistics latency) => latency.Count >= IntervalStatistics.EnoughFor99;
 
     private static string Merge(GatewayComparison found)
     {

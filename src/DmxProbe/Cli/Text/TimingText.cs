@@ -11,6 +11,7 @@ namespace DmxProbe.Cli.Text;
 internal sealed class TimingText
 {
     private const int MostSubjects = 24;
+    private const int MostResolutions = 4;
     private const double Second = 1e6;
     private static readonly HashSet<int> FigureColumns = [1, 2, 3, 4];
 
@@ -343,7 +344,8 @@ internal sealed class TimingText
         string places = string.Join(", ", figures.Select(figure => figure.MeasuredAt).Distinct().Select(At));
         string resolutions = string.Join(
             ", ",
-            figures.Where(figure => figure.Resolution is not null).Select(figure => $"{Figures.Number(figure.Resolution)} {figure.Unit}").Distinct().Take(4));
+            figures.Where(figure => figure.Resolution is not null).GroupBy(figure => $"{Figures.Number(figure.Resolution)} {figure.Unit}")
+                .Take(MostResolutions).Select(same => $"{same.Key} ({string.Join(", ", same.Select(figure => QuantityWords(figure.Quantity)).Distinct())})"));
         string fine = resolutions.Length == 0 ? "" : $"; resolution {resolutions}";
         _page.Paragraph($"Measured at: {places}{fine}. Count: how many single measurements stand behind a row. Margin: how far the nearest limit is, in the row's unit.");
         if (figures.Any(figure => figure.Protocol == UniverseProtocol.Line && figure.Verdict != LimitVerdict.NotMeasurable))

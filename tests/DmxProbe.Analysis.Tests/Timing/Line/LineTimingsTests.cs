@@ -144,6 +144,16 @@ public class LineTimingsTests
         Assert.Equal(LimitVerdict.OutsideReceive, Figure(Measure(null, line => Repeat(10, () => line.Packet(new LineForm { Break = 80 }, [0x17, .. Ramp(24)]))), "break").Verdict);
     }
 
+    [Theory]
+    [InlineData(19, false, false)]
+    [InlineData(20, true, false)]
+    [InlineData(100, true, true)]
+    public void A_percentile_is_told_only_where_enough_values_stand_behind_it(int packets, bool has95, bool has99)
+    {
+        TimingMeasurement figure = Figure(Measure(null, line => Repeat(packets, () => line.Levels(new LineForm(), Ramp(24)))), "break");
+        Assert.Equal((has95, has95, has99), (figure.P5 is not null, figure.P95 is not null, figure.P99 is not null));
+    }
+
     private static byte[] Ramp(int slots) => [.. Enumerable.Range(1, slots).Select(slot => unchecked((byte)(slot * 7)))];
 
     private static void Repeat(int times, Action once)
