@@ -137,7 +137,7 @@ internal static class TimingCommand
         CancellationToken stop)
     {
         using ICaptureSource source = Inputs.OpenMerged([input], live, files);
-        return TimingRun.Of(input, source, line, against, clockPpm, keepsTap, Inputs.IsLive(input) ? CancellationToken.None : stop);
+        return TimingRun.Of(input, source, line, against, clockPpm, keepsTap, Inputs.IsLive(input) ? CancellationToken.None : stop) with { IsRateTold = files.Rate is not null };
     }
 
     private static LineRole? RoleOf(string word)

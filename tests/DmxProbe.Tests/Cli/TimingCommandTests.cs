@@ -52,6 +52,16 @@ public sealed class TimingCommandTests : IDisposable
         Assert.DoesNotContain("  inside", run.Output, StringComparison.Ordinal);
     }
 
+    [SkippableTheory]
+    [InlineData("950k")]
+    [InlineData("1050k")]
+    public void A_rate_that_is_nearly_right_is_questioned_first(string rate)
+    {
+        string? path = Places.SharedFile("captures", "line", "srcC_usb_0.sr");
+        Skip.If(path is null, Places.NoShared);
+        Assert.Contains("does not look like 250 kbit/s", ProgramRun.At(400, "timing", Samples(path), "--rate", rate).Output.Split('\n')[0], StringComparison.Ordinal);
+    }
+
     [SkippableFact]
     public void A_line_on_which_nothing_decodes_could_not_be_measured()
     {
