@@ -10,6 +10,7 @@ Dictionary<string, Func<string[], int>> commands = new(StringComparer.Ordinal)
     ["locate-table"] = LocateTable.Run,
     ["locate-speed"] = LocateSpeed.Run,
     ["locate-recall"] = LocateRecall.Run,
+    ["locate-rows"] = LocateRows.Run,
     ["harbour-clip"] = HarbourClip.Run,
     ["record-kill"] = RecordKill.Run,
     ["record-load"] = RecordLoad.Run,

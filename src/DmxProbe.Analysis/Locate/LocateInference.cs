@@ -90,7 +90,13 @@ public sealed class LocateInference
         Standing leader = imperfect.Run(search.SecondStage(standings));
         FitFigures figures = FitCheck.Of(_context.Channels, leader.Weighing!, leader.Score.Delay, leader.Fitted!, _context.Others);
         int everything = _question.Histories.Count * SlotHistory.SlotCount * _question.Modes.Count;
+        foreach (Standing standing in standings)
+        {
+            standing.Also = _question.Also?.Invoke(standing.Hypothesis) ?? 0;
+        }
+
         Posteriors.Set(standings, _question.Prior, everything, figures.Correlated);
+        HypothesisNats[] likelihoods = [.. standings.Select(standing => new HypothesisNats(standing.Hypothesis, standing.LogLikelihood / figures.Correlated))];
         List<Standing> ranked = [.. standings.OrderByDescending(standing => standing.Posterior)];
         Standing best = ranked[0];
         if (best != leader)
@@ -101,7 +107,7 @@ public sealed class LocateInference
         }
 
         LocateFit fit = Fit(best, figures, moves);
-        return Judge(ranked, best, fit, standings.Count, moments);
+        return Judge(ranked, best, fit, standings.Count, moments) with { Likelihoods = likelihoods };
     }
 
     private static LocateFit Fit(Standing best, FitFigures figures, int moves) => new(
@@ -177,7 +183,7 @@ public sealed class LocateInference
             history.Universe,
             history.Sender,
             _question.Modes[standing.Hypothesis.Mode].Name,
-            Math.Min(standing.Posterior, 0.995),
+            Math.Min(standing.Posterior, LocateRule.HighestPrinted),
             standing.LogLikelihood,
             error?.Error ?? "");
     }

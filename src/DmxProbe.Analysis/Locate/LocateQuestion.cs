@@ -13,4 +13,8 @@ public sealed record LocateQuestion(
     LightTrace Trace,
     IReadOnlyList<ChartMode> Modes,
     IReadOnlyList<OtherUnit> Others,
-    IReadOnlyList<PriorCandidate> Prior);
+    IReadOnlyList<PriorCandidate> Prior)
+{
+    /// <summary>Log-likelihood of all evidence beside the trace, nats; null where there is none.</summary>
+    public Func<Hypothesis, double>? Also { get; init; }
+}
