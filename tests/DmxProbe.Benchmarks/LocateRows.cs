@@ -11,19 +11,16 @@ namespace DmxProbe.Benchmarks;
 /// </summary>
 public static class LocateRows
 {
-    private static bool details;
-
     /// <summary>Runs the cells and prints a Markdown table.</summary>
     public static int Run(string[] arguments)
     {
         Dictionary<string, string> options = LocateTable.Options(arguments);
         int rigs = int.Parse(options.GetValueOrDefault("rigs", "300"), CultureInfo.InvariantCulture);
         long seed = long.Parse(options.GetValueOrDefault("seed", "17000000"), CultureInfo.InvariantCulture);
-        details = options.ContainsKey("details");
         RigOptions cued = new() { Show = RigShowKind.Cued };
         Console.WriteLine("| row | rows | units | each alone right / wrong / open, % | together right / wrong / open, % | shift named right / wrong / not, % of rows | its cause named, % |");
         Console.WriteLine("|---|---|---|---|---|---|---|");
-        foreach ((string name, RigOptions cell) in (details ? [("cued 60 s", cued)] : new[] { ("cued 30 s", cued with { Seconds = 30 }), ("cued 60 s", cued), ("busy 30 s", new RigOptions { Seconds = 30 }), ("cued 30 s RGB", cued with { Seconds = 30, Rgb = true }) }))
+        foreach ((string name, RigOptions cell) in new[] { ("cued 30 s", cued with { Seconds = 30 }), ("cued 60 s", cued), ("busy 30 s", new RigOptions { Seconds = 30 }), ("cued 30 s RGB", cued with { Seconds = 30, Rgb = true }) })
         {
             foreach (RigRowFault fault in Enum.GetValues<RigRowFault>())
             {
@@ -55,27 +52,6 @@ public static class LocateRows
             string[] shifted = row.FirstShifted < 0 ? [] : [.. row.Units.Skip(row.FirstShifted).Select(unit => unit.Name)];
             bool right = shifts.Length == 1 && row.FirstShifted >= 0 && shifts[0].Shift.Slots == row.Slots && shifts[0].Units.All(shifted.Contains);
             shift[shifts.Length == 0 ? (row.FirstShifted < 0 ? 0 : 2) : right ? 0 : 1]++;
-            if (details && (shifts.Length > 0 && !right))
-            {
-                Console.WriteLine($"  {seed + r}: truth from {row.FirstShifted} by {row.Slots} ({string.Join(' ', row.Units.Select((unit, i) => $"{unit.Name}@{unit.Address}->{row.Truths[i].History}.{row.Truths[i].Address}m{row.Truths[i].Mode}"))})");
-                foreach (RowFinding finding in shifts)
-                {
-                    Console.WriteLine($"    said {finding.Kind} {finding.Shift} {string.Join(' ', finding.Units)} {finding.Confidence:0.0000}");
-                }
-            }
-
-            if (details)
-            {
-                foreach (LocatedUnit unit in result.Units)
-                {
-                    Hypothesis truth = row.Truths[row.Units.ToList().FindIndex(each => each.Name == unit.Unit.Name)];
-                    if (Kind(unit.Result, truth) == 1 || Kind(unit.Alone, truth) == 1)
-                    {
-                        Console.WriteLine($"  {seed + r}: {unit.Unit.Name}@{unit.Unit.Address} truth {truth} alone {unit.Alone.Claim} {unit.Alone.Best?.Hypothesis} {unit.Alone.ClassScore} together {unit.Result.Claim} {unit.Result.Best?.Hypothesis} {unit.Result.ClassScore} fit {unit.Result.Fit}");
-                    }
-                }
-            }
-
             cause += right && fault == RigRowFault.Shifted && shifts[0].Culprit == row.Units[row.FirstShifted - 1].Name ? 1 : 0;
         }
 

@@ -48,6 +48,29 @@ public static class TraceReader
         return rows.Problem() is { } wrong ? new TraceReading(null, wrong) : Checked(rows.Trace(), start, end);
     }
 
+    /// <summary>The names of the regions in a trace, sorted; none where it has no such column or cannot be read.</summary>
+    /// <param name="text">The CSV text.</param>
+    public static IReadOnlyList<string> Regions(TextReader text)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        TraceRows rows = new(Timestamp.FromUnixNanoseconds(0), wanted: "\0") { MostRegions = int.MaxValue };
+        while (text.ReadLine() is string line)
+        {
+            if (line.AsSpan().Trim().IsEmpty || line.TrimStart('\uFEFF').AsSpan().TrimStart().StartsWith("#"))
+            {
+                continue;
+            }
+
+            InputProblem? problem = rows.HasHeader ? rows.Add(line, 0) : rows.SetHeader(line.TrimStart('\uFEFF'), 0, LevelColumns, ColourColumns);
+            if (problem is not null || !rows.HasRegions)
+            {
+                break;
+            }
+        }
+
+        return [.. rows.Regions];
+    }
+
     private static TraceReading Checked(LightTrace trace, Timestamp start, Timestamp end)
     {
         Timestamp from = trace.First > start ? trace.First : start;

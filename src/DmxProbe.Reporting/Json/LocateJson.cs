@@ -33,7 +33,7 @@ public static class LocateJson
         json.Figure("clockShiftSeconds", result.ClockShiftSeconds);
     }
 
-    private static void Candidate(Utf8JsonWriter json, string name, LocateCandidate? candidate, LocateCase about, double? score)
+    internal static void Candidate(Utf8JsonWriter json, string name, LocateCandidate? candidate, LocateCase about, double? score)
     {
         if (candidate is null)
         {

@@ -2,6 +2,7 @@ using System.Text;
 using System.Text.RegularExpressions;
 
 using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Locate.Together;
 using DmxProbe.Analysis.Video;
 using DmxProbe.Analysis.Walk;
 using DmxProbe.Fixtures.Charts;
@@ -62,6 +63,15 @@ public partial class JsonDocumentationTests
     [Fact]
     public void Locate_is_documented_field_by_field() =>
         Agree("locate", stream => LocateJson.Write(stream, Located.Result, Located.About, Located.Answer));
+
+    [Fact]
+    public void Locate_of_several_units_is_documented_field_by_field() => Agree("locate --units", stream =>
+    {
+        UnitInRow unit = new("A", 1, 61, 0, Located.About.Question);
+        RowFinding finding = new(RowFindingKind.ShiftedFrom, ["A"], new RowShift(0, 8), "B", 1, 0.99);
+        TogetherResult result = new([new LocatedUnit(unit, Located.Result, Located.Result)], [finding], 0);
+        LocateTogetherJson.Write(stream, result, [Located.About], [Located.Answer], [new RowStatement(finding, "From A on.", "Look.")], ["C: no light"]);
+    });
 
     [Fact]
     public void Trace_from_video_is_documented_field_by_field() => Agree("trace from-video", stream =>

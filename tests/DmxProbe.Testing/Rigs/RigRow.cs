@@ -13,6 +13,7 @@ public sealed class RigRow
 {
     private const int Rate = SlotHistory.RatePerSecond;
     private const int Fewest = 6;
+    private const int FewestTelling = 3;
     private static readonly Timestamp Start = Timestamp.FromUnixNanoseconds(1_773_500_000_000_000_000);
 
     private RigRow(IReadOnlyList<UnitInRow> units, IReadOnlyList<Hypothesis> truths, int firstShifted, int slots)
@@ -35,7 +36,7 @@ public sealed class RigRow
     /// <summary>By how many slots.</summary>
     public int Slots { get; }
 
-    /// <summary>Draws a row: the first group of six or more units of a rig; two modes are open, the sheet's and one of another length.</summary>
+    /// <summary>Draws a row: the first group of six or more units of a rig; two modes are open, the sheet's and one of another length. Where units are shifted, at least three of their lights move and are predictable.</summary>
     public static RigRow Draw(RigRowFault fault, RigOptions options, long seed)
     {
         ArgumentNullException.ThrowIfNull(options);
@@ -52,17 +53,21 @@ public sealed class RigRow
 
             byte[][][] levels = RigShow.Run(plan, options.Show, options.Seconds * Rate, random);
             ChartMode[] modes = [group[0].Mode, random.Pick([.. EvaluationCharts.All.Select(chart => chart.Modes[0]).Where(mode => mode.Footprint != group[0].Mode.Footprint)])];
-            return Of(fault, options, random, plan, sheet, group, modes, levels);
+            if (Of(fault, options, random, plan, sheet, group, modes, levels) is { } row)
+            {
+                return row;
+            }
         }
     }
 
-    private static RigRow Of(RigRowFault fault, RigOptions options, RigRandom random, RigPlan plan, RigUnit[] sheet, RigUnit[] group, ChartMode[] modes, byte[][][] levels)
+    private static RigRow? Of(RigRowFault fault, RigOptions options, RigRandom random, RigPlan plan, RigUnit[] sheet, RigUnit[] group, ChartMode[] modes, byte[][][] levels)
     {
         int slots = fault == RigRowFault.AllOneHigh ? 1 : modes[1].Footprint - modes[0].Footprint;
         int culprit = 1 + random.Below(group.Length - 3);
         SlotHistory[] histories = [.. Enumerable.Range(0, RigPlan.Captured).Select(u => History(u, levels[u]))];
         List<UnitInRow> units = [];
         List<Hypothesis> truths = [];
+        int telling = 0;
         for (int i = 0; i < group.Length; i++)
         {
             RigUnit unit = group[i];
@@ -76,6 +81,9 @@ public sealed class RigRow
             };
             address = Math.Clamp(address, 1, SlotHistory.SlotCount);
             double[][] own = RigLight.Of(levels[universe], address, modes[mode], null);
+            bool isShifted = fault == RigRowFault.AllOneHigh || (fault == RigRowFault.Shifted && i > culprit);
+            telling += isShifted && RigLight.UnpredictableShare(levels[universe], address, modes[mode]) == 0 &&
+                LightMoves.Count(RigCamera.Luminance(own), LightMoves.Threshold) >= LocateRule.FewestMoves ? 1 : 0;
             double[][] spill = [new double[levels[0].Length], new double[levels[0].Length], new double[levels[0].Length]];
             double[][] seen = new RigCamera(options.Rough, random).See(own, spill, options.Rgb, options.SnrDecibels);
             Timestamp[] times = [.. Enumerable.Range(0, seen[0].Length).Select(t => Start + Duration.FromNanoseconds(t * 1_000_000_000L / Rate))];
@@ -93,6 +101,12 @@ public sealed class RigRow
                 [.. sheet.Where(other => other != unit).Select(other => new OtherUnit(other.Name, other.Universe, other.Address, other.Mode))],
                 prior)));
             truths.Add(new Hypothesis(universe, address, mode));
+        }
+
+        // A shifted light is often dark, or taken over by a strobe: a row with fewer than three lights that say anything tells nothing.
+        if (fault is RigRowFault.Shifted or RigRowFault.AllOneHigh && telling < FewestTelling)
+        {
+            return null;
         }
 
         int first = fault switch { RigRowFault.Shifted => culprit + 1, RigRowFault.AllOneHigh => 0, _ => -1 };

@@ -19,6 +19,15 @@ internal sealed class TraceRows(Timestamp start, string? wanted)
 
     public bool HasHeader { get; private set; }
 
+    /// <summary>Most names of regions kept.</summary>
+    public int MostRegions { get; init; } = 20;
+
+    /// <summary>Whether the header names a column of regions.</summary>
+    public bool HasRegions => _region >= 0;
+
+    /// <summary>The names of the regions so far.</summary>
+    public IReadOnlyCollection<string> Regions => _regions;
+
     /// <summary>What a comment said of the clock.</summary>
     public TraceClock Clock { get; set; }
 
@@ -47,7 +56,7 @@ internal sealed class TraceRows(Timestamp start, string? wanted)
 
         if (_region >= 0 && _region < cells.Length)
         {
-            if (_regions.Count < 20)
+            if (_regions.Count < MostRegions)
             {
                 _regions.Add(cells[_region]);
             }

@@ -5,6 +5,8 @@ internal static class RowFindings
 {
     private const double Sure = 0.99;
     private const int Fewest = 2;
+    private const int FewestUnclaimed = 3; // where none of them moved often enough for a claim about itself
+    private const double SureUnclaimed = LocateRule.HighestPrinted;
     private const int FewestUnusual = 3; // where no mode and no counting from another number explains the shift
 
     /// <summary>Shifts that hold for several units of a row.</summary>
@@ -27,7 +29,8 @@ internal static class RowFindings
                 RowFinding finding = Of(units, results, chain, from, run, shift, confidence);
                 int claimed = run.Count(i => results[i].Claim is LocateClaim.Found or LocateClaim.Class);
                 bool isUsual = finding.Culprit is not null || (finding.Kind == RowFindingKind.ShiftedAll && Math.Abs(shift.Slots) == 1);
-                if (confidence >= Sure && claimed >= (isUsual ? Fewest : FewestUnusual))
+                bool several = run.Length >= FewestUnclaimed && confidence >= SureUnclaimed && isUsual;
+                if (several || (confidence >= Sure && claimed >= (isUsual ? Fewest : FewestUnusual)))
                 {
                     yield return finding;
                 }

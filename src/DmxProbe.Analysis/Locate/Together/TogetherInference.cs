@@ -33,7 +33,8 @@ public static class TogetherInference
                 if (chain.Speaks.Where((speaks, other) => speaks && other != place).Any())
                 {
                     int i = row[place];
-                    results[i] = LocateInference.Run(rows[i].Question with { Others = Found(rows, alone, i), Also = chain.Message(place) });
+                    LocateResult joint = LocateInference.Run(rows[i].Question with { Others = Found(rows, alone, i), Also = chain.Message(place) });
+                    results[i] = MayStand(alone[i], joint) ? joint : alone[i];
                 }
             }
 
@@ -44,6 +45,14 @@ public static class TogetherInference
         findings.AddRange(RowFindings.OfPairs(located));
         return new TogetherResult(located, findings, shift);
     }
+
+    /// <summary>
+    /// A claim that the row alone makes possible needs a light that was itself seen to move often enough: the row says where to
+    /// look, the light must say that it is so.
+    /// </summary>
+    private static bool MayStand(LocateResult alone, LocateResult joint) =>
+        joint.Claim is not (LocateClaim.Found or LocateClaim.Class) || alone.Claim is LocateClaim.Found or LocateClaim.Class ||
+        joint.Fit is { LightChanges: >= LocateRule.FewestMoves };
 
     /// <summary>
     /// Regions of one recording share their clock: where it is uncertain, the clearest claim sets it, and all others are weighed

@@ -34,6 +34,85 @@ public sealed class TraceCommandTests : IDisposable
     }
 
     [SkippableFact]
+    public void Two_lights_of_one_clip_are_located_at_once_though_its_clock_is_unknown()
+    {
+        Skip.IfNot(RenderedClip.HasFfmpeg, RenderedClip.NotInstalled);
+        string video = Rendered(Clip(), "wide.mp4", "");
+        Assert.Equal(0, Trace(video, "-o", At("wide.csv")).Code);
+
+        ProgramRun located = Units(At("wide.csv"), "LX1-6=1,LX1-5=2");
+
+        Assert.Equal("", located.Error);
+        Assert.Equal(1, located.Code);
+        Assert.StartsWith("2 units: 1 as the sheet says, 1 elsewhere, 0 open.\n", located.Output, StringComparison.Ordinal);
+        Assert.Contains("LX1-6 reads 1.016, not 1.061 as the sheet says: digits swapped.", located.Output, StringComparison.Ordinal);
+        JsonElement page = JsonDocument.Parse(Units(At("wide.csv"), "LX1-6=1,LX1-5=2", "--json").Output).RootElement;
+        Assert.InRange(page.GetProperty("clockShiftSeconds").GetDouble(), 1.5, 2.5);
+    }
+
+    [Theory]
+    [InlineData("LX1-6", "no region 'LX1-6'")]
+    [InlineData("LX1-6=9", "no region '9'")]
+    [InlineData("nope=1", "no unit 'nope'")]
+    [InlineData("LX1-6=1,LX1-6=2", "named twice")]
+    [InlineData("LX1-6=1,LX1-5=1", "region '1' is given to 'LX1-6' and 'LX1-5'")]
+    [InlineData("all", "no region bears the name of a unit")]
+    [InlineData(",", "no region bears the name of a unit")]
+    public void A_list_of_units_that_cannot_be_is_refused(string list, string why)
+    {
+        File.WriteAllText(At("two.csv"), "time,region,level\n0,1,0\n0,2,0\n1,1,1\n1,2,1\n");
+        Assert.Contains(why, Units(At("two.csv"), list).Refusal(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Several_units_need_a_trace_with_regions() =>
+        Assert.Contains("needs a trace with a region column", Units(Hall + "lx1-6-trace.csv", "LX1-6").Refusal(), StringComparison.Ordinal);
+
+    [Fact]
+    public void One_unit_and_several_do_not_go_together() =>
+        Assert.Contains("--units and --unit do not go together", Units(Hall + "lx1-6-trace.csv", "LX1-6", "--unit", "LX1-6").Refusal(), StringComparison.Ordinal);
+
+    [SkippableTheory]
+    [InlineData("a b';touch x;.mp4", "a b';touch x;.mp4")]
+    [InlineData("$(touch x).mp4", "$(touch x).mp4")]
+    [InlineData("%d.mp4", "%d.mp4")]
+    [InlineData("concat:a|b.mp4", "concat:a|b.mp4")]
+    [InlineData("e\u001B[31mvil\n.mp4", "e\\u001B[31mvil\\u000A.mp4")]
+    public void A_hostile_file_name_is_a_name_and_nothing_else(string name, string shown)
+    {
+        Skip.IfNot(RenderedClip.HasFfmpeg, RenderedClip.NotInstalled);
+        Skip.If(OperatingSystem.IsWindows(), "such names cannot be made on this system");
+        string video = Rendered(Clip(count: 60), "plain.mp4", "");
+        File.Copy(video, At(name));
+        ProgramRun run = Trace(At(name), "--region", "44,42,16,16", "-o", At("named.csv"));
+        Assert.Equal("", run.Error);
+        Assert.Equal(0, run.Code);
+        File.WriteAllBytes(At(name), [1, 2, 3]);
+        string refusal = Trace(At(name), "-o", At("other.csv")).Refusal();
+        Assert.StartsWith(At("") + Path.DirectorySeparatorChar + shown + ": ffmpeg finds no video in this file", refusal, StringComparison.Ordinal);
+        Assert.DoesNotContain('\u001B', refusal);
+        Assert.False(File.Exists("x"));
+    }
+
+    [SkippableFact]
+    public void The_picture_shows_the_region_in_a_frame()
+    {
+        Skip.IfNot(RenderedClip.HasFfmpeg, RenderedClip.NotInstalled);
+        string video = Rendered(Clip(count: 300), "framed.mp4", "");
+        Assert.Equal(0, Trace(video, "--region", "44,42,16,16", "-o", At("framed.csv")).Code);
+
+        // Decoded by ffmpeg, not by our own code: the same picture but for a frame around 44,42 to 59,57.
+        RenderedClip.Ffmpeg(null, "-i", At("framed.png"), "-f", "rawvideo", "-pix_fmt", "rgb24", At("framed.raw"));
+        byte[] pixels = File.ReadAllBytes(At("framed.raw"));
+        Assert.Equal(3 * HarbourVideo.Width * HarbourVideo.Height, pixels.Length);
+        (byte, byte, byte) Pixel(int x, int y) => (pixels[3 * ((y * HarbourVideo.Width) + x)], pixels[(3 * ((y * HarbourVideo.Width) + x)) + 1], pixels[(3 * ((y * HarbourVideo.Width) + x)) + 2]);
+        HashSet<(byte, byte, byte)> sides = [.. Enumerable.Range(46, 12).SelectMany(i => new[] { Pixel(i, 41), Pixel(i, 58), Pixel(43, i), Pixel(60, i) })];
+        Assert.Single(sides);
+        Assert.NotEqual(Pixel(52, 50), sides.Single());
+        Assert.NotEqual(Pixel(150, 90), sides.Single());
+    }
+
+    [SkippableFact]
     public void Dropped_pictures_and_a_wandering_exposure_do_not_hide_it()
     {
         Skip.IfNot(RenderedClip.HasFfmpeg, RenderedClip.NotInstalled);
@@ -188,6 +267,9 @@ public sealed class TraceCommandTests : IDisposable
 
     private ProgramRun Locate(string trace, string? region) => ProgramRun.Of(
         ["locate", Hall + "soundcheck.pcapng", "--patch", Hall + "patch.csv", "--unit", "LX1-6", "--trace", At(trace), .. region is null ? (string[])[] : ["--region", region]]);
+
+    private static ProgramRun Units(string trace, string list, params string[] more) => ProgramRun.Of(
+        ["locate", Hall + "soundcheck.pcapng", "--patch", Hall + "patch.csv", "--trace", trace, "--units", list, .. more]);
 
     private string Rendered(HarbourVideo clip, string name, string more)
     {
