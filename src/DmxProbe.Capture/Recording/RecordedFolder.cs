@@ -20,6 +20,14 @@ public static class RecordedFolder
     public static ICaptureSource Open(string folder)
     {
         ArgumentNullException.ThrowIfNull(folder);
+        ICaptureSource[] chains = [.. Lanes(folder).Select(paths => new SegmentChain(folder, paths, 0))];
+        return chains.Length == 1 ? chains[0] : new MergedSource(chains);
+    }
+
+    /// <summary>The segments of a folder, in the order in which they were recorded; runs at the same time beside each other.</summary>
+    /// <exception cref="InputException">It holds no segment that can be read.</exception>
+    internal static List<IReadOnlyList<string>> Lanes(string folder)
+    {
         List<Run> runs = Runs(folder);
         List<List<Run>> lanes = [];
         foreach (Run run in runs.OrderBy(run => run.First).ThenBy(run => run.Paths[0], StringComparer.Ordinal))
@@ -33,11 +41,7 @@ public static class RecordedFolder
             free.Add(run);
         }
 
-        ICaptureSource[] chains =
-        [
-            .. lanes.Select(lane => new SegmentChain(folder, [.. lane.SelectMany(run => run.Paths)])),
-        ];
-        return chains.Length == 1 ? chains[0] : new MergedSource(chains);
+        return [.. lanes.Select(lane => (IReadOnlyList<string>)[.. lane.SelectMany(run => run.Paths)])];
     }
 
     private static List<Run> Runs(string folder)

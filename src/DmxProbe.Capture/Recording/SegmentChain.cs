@@ -8,7 +8,10 @@ namespace DmxProbe.Capture.Recording;
 /// Segments one after the other as one source; one file is open at a time. An interface that every segment describes anew is
 /// one interface. A segment that is cut does not keep the next from being read.
 /// </summary>
-internal sealed class SegmentChain(string name, IReadOnlyList<string> paths) : ICaptureSource
+/// <param name="name">Name to print.</param>
+/// <param name="paths">The segments.</param>
+/// <param name="firstPart">The number of the first as a part of the recording.</param>
+internal sealed class SegmentChain(string name, IReadOnlyList<string> paths, int firstPart) : IPartedSource
 {
     private readonly List<CaptureInterface> _interfaces = [];
     private readonly List<int> _numbers = [];
@@ -21,6 +24,8 @@ internal sealed class SegmentChain(string name, IReadOnlyList<string> paths) : I
     public IReadOnlyList<CaptureInterface> Interfaces => _interfaces;
 
     public InputProblem? Problem { get; private set; }
+
+    public int Part => firstPart + Math.Max(0, _next - 1);
 
     public ReadStatus Read(out CaptureRecord record)
     {
