@@ -59,5 +59,6 @@ internal sealed class LevelCollector : IFrameSink
             track?.Clear();
         }
 
+        Octets = 0;
     }
 }
