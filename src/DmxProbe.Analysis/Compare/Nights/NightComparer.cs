@@ -1,0 +1,368 @@
+using System.Globalization;
+using DmxProbe.Analysis.Survey;
+using DmxProbe.Protocols.Records;
+
+namespace DmxProbe.Analysis.Compare.Nights;
+
+/// <summary>
+/// Holds tonight against last night: cues are aligned by content, looks that stood in both are compared slot by slot, and what
+/// differs is grouped by unit and cue. Whole universes, senders and units that differ are told once, not look by look.
+/// </summary>
+public sealed class NightComparer
+{
+    /// <summary>How far a level may be off: more than this of 255 is a difference.</summary>
+    public const int LevelTolerance = 2;
+
+    /// <summary>How long a look must stand in both nights to be compared.</summary>
+    public static readonly Duration LeastLook = Duration.FromSeconds(2);
+
+    /// <summary>How long a look must stand that only one night has.</summary>
+    public static readonly Duration LeastCue = Duration.FromSeconds(3);
+
+    private readonly Night _last;
+    private readonly Night _tonight;
+    private readonly IReadOnlyList<(int Last, int Tonight)> _pairs;
+    private readonly List<(NightStream Last, NightStream Tonight)> _streams = [];
+    private readonly NightUnits _units;
+    private readonly List<NightDifference> _found = [];
+    private readonly HashSet<int> _told = []; // units told as a whole
+    private readonly HashSet<int> _running = [];
+
+    private NightComparer(Night last, Night tonight, IReadOnlyList<NightUnit> units)
+    {
+        _last = last;
+        _tonight = tonight;
+        _units = new NightUnits(units);
+        _pairs = NightAlignment.Find(last.Changes, tonight.Changes);
+    }
+
+    /// <summary>Compares two nights.</summary>
+    /// <param name="last">Last night.</param>
+    /// <param name="lastSurvey">The survey of the same recording.</param>
+    /// <param name="tonight">Tonight.</param>
+    /// <param name="tonightSurvey">The survey of the same recording.</param>
+    /// <param name="units">The units of the patch sheet; empty without one: differences are then told by slots.</param>
+    public static NightComparison Compare(
+        Night last, SurveySnapshot lastSurvey, Night tonight, SurveySnapshot tonightSurvey, IReadOnlyList<NightUnit> units)
+    {
+        NightComparer comparer = new(last, tonight, units);
+        comparer.Senders();
+        comparer.Still();
+        int looks = comparer.Looks();
+        comparer.Cues();
+        comparer._found.AddRange(NightFigures.Compare(lastSurvey, tonightSurvey));
+        return new NightComparison(
+            last.CueCount,
+            tonight.CueCount,
+            comparer._pairs.Count,
+            [.. comparer._found.OrderBy(each => each.Kind).ThenBy(each => each.At ?? each.AtLastNight ?? Timestamp.MinValue)],
+            looks,
+            comparer._running.Count,
+            [.. comparer.Notes()]);
+    }
+
+    // Universes and senders that only one night has, and which streams are the same.
+    private void Senders()
+    {
+        SortedSet<Decoding.UniverseId> universes = [.. _last.Streams.Concat(_tonight.Streams).Select(stream => stream.Universe)];
+        List<(NightDifferenceKind Kind, string Subject, string Universe)> told = [];
+        foreach (Decoding.UniverseId universe in universes)
+        {
+            List<NightStream> before = [.. _last.Streams.Where(stream => stream.Universe == universe)];
+            List<NightStream> now = [.. _tonight.Streams.Where(stream => stream.Universe == universe)];
+            if (before.Count == 0 || now.Count == 0)
+            {
+                told.Add((before.Count == 0 ? NightDifferenceKind.UniverseNew : NightDifferenceKind.UniverseMissing, Names(before.Concat(now)), universe.Label));
+                continue;
+            }
+
+            foreach (NightStream stream in before.ToArray())
+            {
+                if (now.Find(each => each.SenderKey == stream.SenderKey) is NightStream same)
+                {
+                    _streams.Add((stream, same));
+                    before.Remove(stream);
+                    now.Remove(same);
+                }
+            }
+
+            told.AddRange(before.Select(stream => (NightDifferenceKind.SenderMissing, Name(stream.Sender), universe.Label)));
+            told.AddRange(now.Select(stream => (NightDifferenceKind.SenderNew, Name(stream.Sender), universe.Label)));
+            if (before.Count == 1 && now.Count == 1)
+            {
+                _streams.Add((before[0], now[0])); // another machine in its place: its levels are compared
+            }
+        }
+
+        // One sender, one difference, however many universes.
+        foreach (IGrouping<(NightDifferenceKind Kind, string Subject), (NightDifferenceKind Kind, string Subject, string Universe)> each in told.GroupBy(each => (each.Kind, each.Subject)))
+        {
+            string[] labels = [.. each.Select(one => one.Universe)];
+            bool isUniverse = each.Key.Kind is NightDifferenceKind.UniverseMissing or NightDifferenceKind.UniverseNew;
+            bool isGone = each.Key.Kind is NightDifferenceKind.UniverseMissing or NightDifferenceKind.SenderMissing;
+            string there = isUniverse ? "sent by " + each.Key.Subject : "sent " + NightUnits.List(labels);
+            _found.Add(new NightDifference
+            {
+                Kind = each.Key.Kind,
+                Subjects = isUniverse ? labels : [each.Key.Subject],
+                LastNight = isGone ? there : "not there",
+                Tonight = isGone ? "not there" : there,
+            });
+        }
+    }
+
+    // Units that moved one night and not the other.
+    private void Still()
+    {
+        const int Fewest = 3;
+        Dictionary<int, int> before = Moves(_last, _pairs.Select(pair => pair.Last), stream => stream.Last);
+        Dictionary<int, int> now = Moves(_tonight, _pairs.Select(pair => pair.Tonight), stream => stream.Tonight);
+        List<(NightDifferenceKind Kind, int Unit, int Count)> still =
+        [
+            .. before.Where(unit => unit.Value >= Fewest && !now.ContainsKey(unit.Key)).Select(unit => (NightDifferenceKind.UnitStill, unit.Key, unit.Value)),
+            .. now.Where(unit => unit.Value >= Fewest && !before.ContainsKey(unit.Key)).Select(unit => (NightDifferenceKind.UnitMovesNow, unit.Key, unit.Value)),
+        ];
+        foreach (IGrouping<(NightDifferenceKind, string), (NightDifferenceKind Kind, int Unit, int Count)> each in still.GroupBy(one => (one.Kind, _units.GroupOf(one.Unit, still.Where(other => other.Kind == one.Kind).Select(other => other.Unit)))))
+        {
+            (NightDifferenceKind kind, _) = each.Key;
+            int most = each.Max(one => one.Count);
+            string moved = string.Create(CultureInfo.InvariantCulture, $"moved in {most} cues");
+            _told.UnionWith(each.Select(one => one.Unit));
+            _found.Add(new NightDifference
+            {
+                Kind = kind,
+                Subjects = _units.Names(each.Select(one => one.Unit)),
+                LastNight = kind == NightDifferenceKind.UnitStill ? moved : "never moved",
+                Tonight = kind == NightDifferenceKind.UnitStill ? "never moves" : "moves in" + moved["moved in".Length..],
+            });
+        }
+    }
+
+    private Dictionary<int, int> Moves(Night night, IEnumerable<int> changes, Func<(NightStream Last, NightStream Tonight), NightStream> of)
+    {
+        HashSet<int> matched = [.. changes];
+        Dictionary<int, int> moves = [];
+        HashSet<int> inChange = [];
+        foreach ((NightStream Last, NightStream Tonight) pair in _streams)
+        {
+            NightStream stream = of(pair);
+            foreach (NightLook look in stream.Looks)
+            {
+                inChange.Clear();
+                for (int slot = 0; slot < look.Levels.Length; slot++)
+                {
+                    if (NightLook.Has(look.Moved, slot) || NightLook.Has(look.Running, slot))
+                    {
+                        inChange.Add(_units.Of(stream.Universe, slot));
+                    }
+                }
+
+                foreach (int unit in inChange.Where(_ => matched.Contains(look.Change) || look.Change < night.CueCount))
+                {
+                    moves[unit] = moves.GetValueOrDefault(unit) + 1;
+                }
+            }
+        }
+
+        return moves;
+    }
+
+    // Looks that stood both nights. What differs in looks that follow each other is one difference.
+    private int Looks()
+    {
+        Dictionary<int, Run> open = [];
+        List<Run> runs = [];
+        int compared = 0;
+        for (int pair = 0; pair < _pairs.Count; pair++)
+        {
+            (int last, int tonight) = _pairs[pair];
+            if (_last.Held(last) < LeastLook || _tonight.Held(tonight) < LeastLook)
+            {
+                continue;
+            }
+
+            compared++;
+            Dictionary<int, Run> now = [];
+            foreach ((NightStream before, NightStream after) in _streams)
+            {
+                if (before.After(last) is NightLook one && after.After(tonight) is NightLook other)
+                {
+                    Compare(pair, after.Universe, one, other, open, now);
+                }
+            }
+
+            runs.AddRange(open.Where(run => !now.ContainsKey(run.Key)).Select(run => run.Value));
+            open = now;
+        }
+
+        runs.AddRange(open.Values);
+        foreach (IGrouping<(int First, int Last), Run> cue in runs.GroupBy(run => (run.First, run.Last)))
+        {
+            _found.Add(Tell(cue.Key.First, [.. cue]));
+        }
+
+        return compared;
+    }
+
+    private void Compare(int pair, Decoding.UniverseId universe, NightLook one, NightLook other, Dictionary<int, Run> open, Dictionary<int, Run> now)
+    {
+        int count = Math.Min(one.Levels.Length, other.Levels.Length);
+        for (int slot = 0; slot < count; slot++)
+        {
+            slot += one.Levels.AsSpan(slot, count - slot).CommonPrefixLength(other.Levels.AsSpan(slot, count - slot));
+            if (slot == count || Math.Abs(one.Levels[slot] - other.Levels[slot]) <= LevelTolerance)
+            {
+                continue;
+            }
+
+            int unit = _units.Of(universe, slot);
+            if (_told.Contains(unit))
+            {
+                continue;
+            }
+
+            if (NightLook.Has(one.Running, slot) || NightLook.Has(other.Running, slot))
+            {
+                _running.Add(unit);
+                continue;
+            }
+
+            if (!now.TryGetValue(unit, out Run? run))
+            {
+                run = open.GetValueOrDefault(unit) ?? new Run(unit, pair);
+                now.Add(unit, run);
+            }
+
+            run.Last = pair;
+            run.Cues.Add(pair);
+            run.Slots.TryAdd((universe, slot), (one.Levels[slot], other.Levels[slot]));
+        }
+    }
+
+    private NightDifference Tell(int first, List<Run> runs)
+    {
+        const int MostSlots = 64;
+        (int last, int tonight) = _pairs[first];
+        NightSlotDifference[] slots =
+        [
+            .. runs.SelectMany(run => run.Slots).OrderBy(slot => slot.Key)
+                .Select(slot => new NightSlotDifference(slot.Key.Universe, slot.Key.Slot + 1, slot.Value.Last, slot.Value.Tonight)).Take(MostSlots),
+        ];
+        return new NightDifference
+        {
+            Kind = NightDifferenceKind.Levels,
+            Subjects = _units.Names(runs.Select(run => run.Unit)),
+            At = _tonight.Changes[tonight].At,
+            AtLastNight = _last.Changes[last].At,
+            Cues = runs.Max(run => run.Cues.Count),
+            LastNight = NightUnits.Levels(slots, slot => slot.LastNight),
+            Tonight = NightUnits.Levels(slots, slot => slot.Tonight),
+            Slots = slots,
+        };
+    }
+
+    // Cues that only one night has, between cues that both have.
+    private void Cues()
+    {
+        for (int pair = 0; pair + 1 < _pairs.Count; pair++)
+        {
+            (int last, int tonight) = _pairs[pair];
+            (int nextLast, int nextTonight) = _pairs[pair + 1];
+            Only(NightDifferenceKind.CueMissing, _last, last, nextLast, stream => stream.Last);
+            Only(NightDifferenceKind.CueExtra, _tonight, tonight, nextTonight, stream => stream.Tonight);
+        }
+    }
+
+    private void Only(NightDifferenceKind kind, Night night, int before, int next, Func<(NightStream Last, NightStream Tonight), NightStream> of)
+    {
+        int held = -1;
+        HashSet<int> units = [];
+        for (int change = before + 1; change < next; change++)
+        {
+            // A look that is the same as the one before it again is a way back, and one that did not stand is a way through.
+            if (night.Held(change) < LeastCue || _streams.Select(of).All(stream => IsSame(stream.After(change), stream.After(before))))
+            {
+                continue;
+            }
+
+            held = held < 0 ? change : held;
+            foreach (NightStream stream in _streams.Select(of))
+            {
+                if (stream.After(change) is NightLook look && look.Change == change)
+                {
+                    units.UnionWith(Enumerable.Range(0, look.Levels.Length).Where(slot => NightLook.Has(look.Moved, slot)).Select(slot => _units.Of(stream.Universe, slot)));
+                }
+            }
+        }
+
+        units.ExceptWith(_told);
+        if (held < 0 || units.Count == 0)
+        {
+            return;
+        }
+
+        int more = Enumerable.Range(before + 1, next - before - 1).Count(change => night.Held(change) >= LeastCue);
+        string there = string.Create(CultureInfo.InvariantCulture, $"stood for {night.Held(held).TotalSeconds:0.0} s{(more > 1 ? $", and {more - 1} more by the next cue that both have" : "")}");
+        _found.Add(new NightDifference
+        {
+            Kind = kind,
+            Subjects = _units.Names(units),
+            At = kind == NightDifferenceKind.CueExtra ? night.Changes[held].At : null,
+            AtLastNight = kind == NightDifferenceKind.CueMissing ? night.Changes[held].At : null,
+            Cues = Math.Max(1, more),
+            LastNight = kind == NightDifferenceKind.CueMissing ? there : "not there",
+            Tonight = kind == NightDifferenceKind.CueMissing ? "not there" : there,
+        });
+    }
+
+    private static bool IsSame(NightLook? one, NightLook? other) =>
+        ReferenceEquals(one, other) || (one is not null && other is not null && one.Levels.AsSpan().SequenceEqual(other.Levels));
+
+    private IEnumerable<string> Notes()
+    {
+        if (_pairs.Count == 0)
+        {
+            yield return "no cue of one night was found in the other: another show, or levels that never change; only universes, senders and figures were compared";
+            yield break;
+        }
+
+        (int first, int firstTonight) = _pairs[0];
+        (int last, int lastTonight) = _pairs[^1];
+        foreach ((int before, int behind, string night) in new[] { (first, _last.CueCount - 1 - last, "last night"), (firstTonight, _tonight.CueCount - 1 - lastTonight, "tonight") })
+        {
+            if (before + behind > 0)
+            {
+                yield return string.Create(CultureInfo.InvariantCulture, $"{before} cues before the first and {behind} behind the last that both nights have are only in {night}, and were not compared");
+            }
+        }
+
+        if (!_last.IsWhole || !_tonight.IsWhole)
+        {
+            yield return "only the first part was compared: there is more than is kept";
+        }
+    }
+
+    private static string Names(IEnumerable<NightStream> streams) => string.Join(", ", streams.Select(stream => Name(stream.Sender)).Distinct());
+
+    private static string Name(SenderSummary sender) => (sender.Name.Length, sender.Address.Length) switch
+    {
+        (0, 0) => "an unnamed sender",
+        (0, _) => sender.Address,
+        (_, 0) => sender.Name,
+        _ => $"{sender.Name} ({sender.Address})",
+    };
+
+    // A unit that stands elsewhere in looks that follow each other.
+    private sealed class Run(int unit, int first)
+    {
+        public int Unit { get; } = unit;
+
+        public int First { get; } = first;
+
+        public int Last { get; set; } = first;
+
+        public HashSet<int> Cues { get; } = [];
+
+        public SortedDictionary<(Decoding.UniverseId Universe, int Slot), (byte Last, byte Tonight)> Slots { get; } = [];
+    }
+}
