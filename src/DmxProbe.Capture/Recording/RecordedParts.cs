@@ -17,15 +17,16 @@ public sealed class RecordedParts : IPartedRecording
 
     private const int Samples = 64;
     private const int SampleLength = 1024;
-    private readonly string[] _paths;
+    private readonly SegmentPart[] _files;
     private readonly bool _isFolder;
     private string? _temporary;
 
-    private RecordedParts(string name, string[] paths, IReadOnlyList<RecordingPart> parts, bool isFolder)
+    private RecordedParts(string name, SegmentPart[] files, IReadOnlyList<RecordingPart> parts, IReadOnlyList<string> notes, bool isFolder)
     {
         Name = name;
-        _paths = paths;
+        _files = files;
         Parts = parts;
+        Notes = notes;
         _isFolder = isFolder;
     }
 
@@ -35,6 +36,9 @@ public sealed class RecordedParts : IPartedRecording
     /// <inheritdoc/>
     public IReadOnlyList<RecordingPart> Parts { get; }
 
+    /// <summary>What the folder says about its runs, each a sentence.</summary>
+    public IReadOnlyList<string> Notes { get; }
+
     /// <summary>Opens a folder that was recorded into, or a capture file.</summary>
     /// <param name="path">The folder or file as the person named it.</param>
     /// <exception cref="InputException">It holds no recording that can be read, or is none.</exception>
@@ -42,25 +46,31 @@ public sealed class RecordedParts : IPartedRecording
     {
         ArgumentNullException.ThrowIfNull(path);
         bool isFolder = Directory.Exists(path);
-        List<string> paths = [];
+        List<string> notes = [];
+        List<SegmentPart> files = [];
         List<RecordingPart> parts = [];
-        List<IReadOnlyList<string>> lanes = isFolder ? RecordedFolder.Lanes(path) : [[path]];
+        List<IReadOnlyList<SegmentPart>> lanes = isFolder ? RecordedFolder.Lanes(path, notes) : [[new SegmentPart(path, null)]];
         if (!isFolder)
         {
+            if (IsPipe(path))
+            {
+                throw new InputException(path, new InputProblem("this can be read once only", "", "a folder that was recorded into, or a capture file", "a pipe", "record it first"));
+            }
+
             CaptureFile.OpenFile(path, LineFileOptions.None).Dispose(); // says what is wrong with it
         }
 
         for (int lane = 0; lane < lanes.Count; lane++)
         {
-            foreach (string file in lanes[lane])
+            foreach (SegmentPart file in lanes[lane])
             {
-                paths.Add(file);
-                (long octets, ulong stamp) = Look(file);
-                parts.Add(new RecordingPart(Path.GetFileName(file), lane, octets, stamp));
+                files.Add(file);
+                (long octets, ulong stamp) = Look(file.Path);
+                parts.Add(new RecordingPart(Path.GetFileName(file.Path), lane, octets, stamp));
             }
         }
 
-        return new RecordedParts(path, [.. paths], parts, isFolder);
+        return new RecordedParts(path, [.. files], parts, notes, isFolder);
     }
 
     /// <inheritdoc/>
@@ -73,13 +83,15 @@ public sealed class RecordedParts : IPartedRecording
             end++;
         }
 
-        return new SegmentChain(Name, _paths[part..end], part);
+        SegmentPart[] files = _files[part..end];
+        files[0] = files[0] with { PauseUntil = null }; // nothing was read before it
+        return new SegmentChain(Name, files, [], part);
     }
 
     /// <inheritdoc/>
     public Stream? OpenBeside(int part)
     {
-        foreach (string path in new[] { TemporaryPath(part), _isFolder ? _paths[part] + Suffix : null }.OfType<string>())
+        foreach (string path in new[] { TemporaryPath(part), _isFolder ? _files[part].Path + Suffix : null }.OfType<string>())
         {
             try
             {
@@ -105,7 +117,7 @@ public sealed class RecordedParts : IPartedRecording
         {
             try
             {
-                return new UnfinishedFile(_paths[part] + Suffix);
+                return new UnfinishedFile(_files[part].Path + Suffix);
             }
             catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
             {
@@ -137,6 +149,19 @@ public sealed class RecordedParts : IPartedRecording
 
     private string? TemporaryPath(int part) =>
         _temporary is null ? null : Path.Combine(_temporary, part.ToString(System.Globalization.CultureInfo.InvariantCulture) + Suffix);
+
+    private static bool IsPipe(string path)
+    {
+        try
+        {
+            using FileStream file = new(path, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete, 0);
+            return !file.CanSeek;
+        }
+        catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
+        {
+            return false; // reading it says why
+        }
+    }
 
     private static (long Octets, ulong Stamp) Look(string path)
     {

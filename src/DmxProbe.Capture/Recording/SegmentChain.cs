@@ -8,14 +8,16 @@ namespace DmxProbe.Capture.Recording;
 /// Segments one after the other as one source; one file is open at a time. An interface that every segment describes anew is
 /// one interface. A segment that is cut does not keep the next from being read.
 /// </summary>
-/// <param name="name">Name to print.</param>
-/// <param name="paths">The segments.</param>
+/// <param name="name">The folder.</param>
+/// <param name="parts">The segments in order.</param>
+/// <param name="notes">What the folder says about its runs.</param>
 /// <param name="firstPart">The number of the first as a part of the recording.</param>
-internal sealed class SegmentChain(string name, IReadOnlyList<string> paths, int firstPart) : IPartedSource
+internal sealed class SegmentChain(string name, IReadOnlyList<SegmentPart> parts, IReadOnlyList<string> notes, int firstPart) : INotedSource, IPartedSource
 {
     private readonly List<CaptureInterface> _interfaces = [];
     private readonly List<int> _numbers = [];
     private ICaptureSource? _segment;
+    private Timestamp? _pauseUntil;
     private int _next;
     private long _records;
 
@@ -25,12 +27,22 @@ internal sealed class SegmentChain(string name, IReadOnlyList<string> paths, int
 
     public InputProblem? Problem { get; private set; }
 
+    public IReadOnlyList<string> Notes { get; } = notes;
+
     public int Part => firstPart + Math.Max(0, _next - 1);
 
     public ReadStatus Read(out CaptureRecord record)
     {
         while (_segment is not null || TryOpenNext())
         {
+            if (_pauseUntil is Timestamp pause && _interfaces.Count > 0)
+            {
+                // Nobody listened between two runs: what is missing there is nobody's fault.
+                _pauseUntil = null;
+                record = new CaptureRecord { Number = ++_records, Time = pause, Kind = RecordKind.Loss, InterfaceId = 0, LinkType = _interfaces[0].LinkType };
+                return ReadStatus.Record;
+            }
+
             if (_segment!.Read(out CaptureRecord read) == ReadStatus.Record)
             {
                 record = new CaptureRecord
@@ -61,11 +73,13 @@ internal sealed class SegmentChain(string name, IReadOnlyList<string> paths, int
 
     private bool TryOpenNext()
     {
-        while (_next < paths.Count)
+        while (_next < parts.Count)
         {
             try
             {
-                _segment = CaptureFile.OpenFile(paths[_next++], LineFileOptions.None);
+                SegmentPart part = parts[_next++];
+                _segment = CaptureFile.OpenFile(part.Path, LineFileOptions.None);
+                _pauseUntil = part.PauseUntil ?? _pauseUntil;
                 _numbers.Clear();
                 return true;
             }
@@ -82,7 +96,7 @@ internal sealed class SegmentChain(string name, IReadOnlyList<string> paths, int
     {
         if (problem is not null)
         {
-            Problem ??= problem with { What = Path.GetFileName(paths[_next - 1]) + ": " + problem.What };
+            Problem ??= problem with { What = Path.GetFileName(parts[_next - 1].Path) + ": " + problem.What };
         }
     }
 

@@ -27,6 +27,7 @@ internal sealed class ProbeRootCommand : RootCommand
         Add(LocateCommand.Create(Common, host));
         Add(WalkCommand.Create(Common, host));
         Add(RecordCommand.Create(Common, host));
+        Add(ReviewCommand.Create(Common, host));
         Add(PatchCommand.Create(Common, host));
         Add(ChartCommand.Create(Common, host));
     }

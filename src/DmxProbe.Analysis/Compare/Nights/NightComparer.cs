@@ -21,7 +21,7 @@ public sealed class NightComparer
 
     private readonly Night _last;
     private readonly Night _tonight;
-    private readonly IReadOnlyList<(int Last, int Tonight)> _pairs;
+    private readonly List<(int Last, int Tonight)> _pairs;
     private readonly List<(NightStream Last, NightStream Tonight)> _streams = [];
     private readonly NightUnits _units;
     private readonly List<NightDifference> _found = [];

@@ -1,6 +1,5 @@
 using System.Globalization;
 using DmxProbe.Analysis.Survey;
-using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Analysis.Compare.Nights;
 
