@@ -13,14 +13,16 @@ public static class ReviewJson
     /// <param name="output">Where to, as UTF-8; left open.</param>
     /// <param name="recording">The recording as the person named it.</param>
     /// <param name="streams">What is in it.</param>
+    /// <param name="notes">What the folder says about its runs.</param>
     /// <param name="answer">Question and answer.</param>
-    public static void Write(Stream output, string recording, IReadOnlyList<ReviewStream> streams, ReviewAnswer answer) =>
+    public static void Write(Stream output, string recording, IReadOnlyList<ReviewStream> streams, IReadOnlyList<string> notes, ReviewAnswer answer) =>
         JsonPage.Write(output, "review", json =>
         {
             json.Text("recording", recording);
             json.Time("first", answer.First);
             json.Time("last", answer.Last);
             json.WriteNumber("reviewFilesMade", answer.ReviewFilesMade);
+            json.Texts("notes", notes);
             json.Objects("streams", streams, (writer, stream) =>
             {
                 Universe(writer, "universe", stream.Universe);

@@ -64,16 +64,16 @@ internal static class ReviewCommand
             }
 
             string name = parsed.GetRequiredValue(input);
-            using ReviewIndex index = Open(name, host);
+            using ReviewIndex index = Open(name, host, out IReadOnlyList<string> notes);
             ReviewRun run = ReviewRun.Of(index, name, parsed.GetValue(universe), number, moment, start, end);
             if (parsed.GetValue(common.Json))
             {
-                JsonOutput.Write(host, stream => ReviewJson.Write(stream, name, run.Index.Streams, new ReviewAnswer(run.First, run.Last, run.Index.PartsMade, run.Universe, run.Slot, run.At, run.From, run.To, run.Levels, run.History)));
+                JsonOutput.Write(host, stream => ReviewJson.Write(stream, name, run.Index.Streams, notes, new ReviewAnswer(run.First, run.Last, run.Index.PartsMade, run.Universe, run.Slot, run.At, run.From, run.To, run.Levels, run.History)));
             }
             else
             {
                 TextPage page = common.Page(parsed, host);
-                ReviewText.Write(page, name, run, parsed.GetValue(common.All), zone);
+                ReviewText.Write(page, name, run, notes, parsed.GetValue(common.All), zone);
                 page.WriteTo(host.Output);
             }
 
@@ -85,9 +85,10 @@ internal static class ReviewCommand
     /// <summary>Opens a recording, and says how far the making of its review files has come where there are several.</summary>
     /// <param name="name">The folder or file.</param>
     /// <param name="host">The process.</param>
+    /// <param name="notes">What the folder says about its runs.</param>
     /// <exception cref="UsageException">It is live, or can be read once only.</exception>
     /// <exception cref="InputException">It cannot be opened.</exception>
-    public static ReviewIndex Open(string name, ProgramHost host)
+    public static ReviewIndex Open(string name, ProgramHost host, out IReadOnlyList<string> notes)
     {
         if (name == "-" || Inputs.IsLive(name))
         {
@@ -96,7 +97,9 @@ internal static class ReviewCommand
 
         // One file is made in seconds; a folder of hours is worth a word.
         bool told = false;
-        ReviewIndex index = ReviewIndex.Open(RecordedParts.Open(name), progress => Tell(progress), host.Stop);
+        RecordedParts parts = RecordedParts.Open(name);
+        notes = parts.Notes;
+        ReviewIndex index = ReviewIndex.Open(parts, Tell, host.Stop);
         if (told && host.IsTerminal)
         {
             host.Error.WriteLine();

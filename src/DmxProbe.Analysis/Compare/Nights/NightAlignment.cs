@@ -3,7 +3,7 @@ using DmxProbe.Protocols.Records;
 namespace DmxProbe.Analysis.Compare.Nights;
 
 /// <summary>
-/// Which cue of one night is which of another: by content, in order. The clock only decides between cues of equal content:
+/// Which cue of one night is which of another: by content (what moved, and where everything stands then), in order. The clock only decides between cues of equal content:
 /// an operator is seconds early or late, and shows begin when they begin.
 /// </summary>
 internal static class NightAlignment
@@ -47,7 +47,8 @@ internal static class NightAlignment
                 if (alike >= LeastAlike)
                 {
                     double late = offset is Duration usual ? Math.Abs((other[j].At - one[i].At - usual).TotalSeconds) : 0;
-                    float pair = below[j + 1] + (float)(alike - (LeastAlike / 2) - (ClockWeight * Math.Min(1, late / ClockSeconds)));
+                    double look = NightSketch.Alike(one[i].Look, other[j].Look);
+                    float pair = below[j + 1] + (float)(((alike + look) / 2) - (LeastAlike / 2) - (ClockWeight * Math.Min(1, late / ClockSeconds)));
                     if (pair > best)
                     {
                         (best, way) = (pair, 3);

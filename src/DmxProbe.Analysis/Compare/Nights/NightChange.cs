@@ -7,4 +7,5 @@ namespace DmxProbe.Analysis.Compare.Nights;
 /// <param name="Settled">When the last slot had moved.</param>
 /// <param name="Slots">How many slots moved, over all streams.</param>
 /// <param name="Sketch">What moved and to where, as numbers that two nights of one show have in common (bottom of a hash in each of 128 buckets).</param>
-internal sealed record NightChange(Timestamp At, Timestamp Settled, int Slots, uint[] Sketch);
+/// <param name="Look">Where everything stands after it, as numbers of the same kind, over blocks of 16 slots.</param>
+internal sealed record NightChange(Timestamp At, Timestamp Settled, int Slots, uint[] Sketch, uint[] Look);

@@ -26,7 +26,6 @@ public sealed class NightComparer
     private readonly NightUnits _units;
     private readonly List<NightDifference> _found = [];
     private readonly HashSet<int> _told = []; // units told as a whole
-    private readonly HashSet<int> _running = [];
 
     private NightComparer(Night last, Night tonight, IReadOnlyList<NightUnit> units)
     {
@@ -48,17 +47,19 @@ public sealed class NightComparer
         NightComparer comparer = new(last, tonight, units);
         comparer.Senders();
         comparer.Still();
-        int looks = comparer.Looks();
-        comparer.Cues();
+        NightCues cues = new(last, tonight, comparer._pairs, comparer._streams, comparer._units);
+        comparer._found.AddRange(cues.Tell(comparer._told));
+        NightLooks looks = new(last, tonight, comparer._pairs, comparer._streams, comparer._units, cues);
+        comparer._found.AddRange(looks.Tell(comparer._told));
         comparer._found.AddRange(NightFigures.Compare(lastSurvey, tonightSurvey));
         return new NightComparison(
             last.CueCount,
             tonight.CueCount,
             comparer._pairs.Count,
             [.. comparer._found.OrderBy(each => each.Kind).ThenBy(each => each.At ?? each.AtLastNight ?? Timestamp.MinValue)],
-            looks,
-            comparer._running.Count,
-            [.. comparer.Notes()]);
+            looks.Compared,
+            looks.Running,
+            [.. comparer.Notes(cues.PassedThrough + looks.PassedThrough)]);
     }
 
     // Universes and senders that only one night has, and which streams are the same.
@@ -115,8 +116,8 @@ public sealed class NightComparer
     private void Still()
     {
         const int Fewest = 3;
-        Dictionary<int, int> before = Moves(_last, _pairs.Select(pair => pair.Last), stream => stream.Last);
-        Dictionary<int, int> now = Moves(_tonight, _pairs.Select(pair => pair.Tonight), stream => stream.Tonight);
+        Dictionary<int, int> before = Moves(_pairs.Select(pair => pair.Last), stream => stream.Last);
+        Dictionary<int, int> now = Moves(_pairs.Select(pair => pair.Tonight), stream => stream.Tonight);
         List<(NightDifferenceKind Kind, int Unit, int Count)> still =
         [
             .. before.Where(unit => unit.Value >= Fewest && !now.ContainsKey(unit.Key)).Select(unit => (NightDifferenceKind.UnitStill, unit.Key, unit.Value)),
@@ -138,7 +139,8 @@ public sealed class NightComparer
         }
     }
 
-    private Dictionary<int, int> Moves(Night night, IEnumerable<int> changes, Func<(NightStream Last, NightStream Tonight), NightStream> of)
+    // In how many cues that both nights have each unit moved; units that moved in others only have 0.
+    private Dictionary<int, int> Moves(IEnumerable<int> changes, Func<(NightStream Last, NightStream Tonight), NightStream> of)
     {
         HashSet<int> matched = [.. changes];
         Dictionary<int, int> moves = [];
@@ -157,9 +159,10 @@ public sealed class NightComparer
                     }
                 }
 
-                foreach (int unit in inChange.Where(_ => matched.Contains(look.Change) || look.Change < night.CueCount))
+                bool isInBoth = matched.Contains(look.Change);
+                foreach (int unit in inChange)
                 {
-                    moves[unit] = moves.GetValueOrDefault(unit) + 1;
+                    moves[unit] = moves.GetValueOrDefault(unit) + (isInBoth ? 1 : 0);
                 }
             }
         }
@@ -167,158 +170,7 @@ public sealed class NightComparer
         return moves;
     }
 
-    // Looks that stood both nights. What differs in looks that follow each other is one difference.
-    private int Looks()
-    {
-        Dictionary<int, Run> open = [];
-        List<Run> runs = [];
-        int compared = 0;
-        for (int pair = 0; pair < _pairs.Count; pair++)
-        {
-            (int last, int tonight) = _pairs[pair];
-            if (_last.Held(last) < LeastLook || _tonight.Held(tonight) < LeastLook)
-            {
-                continue;
-            }
-
-            compared++;
-            Dictionary<int, Run> now = [];
-            foreach ((NightStream before, NightStream after) in _streams)
-            {
-                if (before.After(last) is NightLook one && after.After(tonight) is NightLook other)
-                {
-                    Compare(pair, after.Universe, one, other, open, now);
-                }
-            }
-
-            runs.AddRange(open.Where(run => !now.ContainsKey(run.Key)).Select(run => run.Value));
-            open = now;
-        }
-
-        runs.AddRange(open.Values);
-        foreach (IGrouping<(int First, int Last), Run> cue in runs.GroupBy(run => (run.First, run.Last)))
-        {
-            _found.Add(Tell(cue.Key.First, [.. cue]));
-        }
-
-        return compared;
-    }
-
-    private void Compare(int pair, Decoding.UniverseId universe, NightLook one, NightLook other, Dictionary<int, Run> open, Dictionary<int, Run> now)
-    {
-        int count = Math.Min(one.Levels.Length, other.Levels.Length);
-        for (int slot = 0; slot < count; slot++)
-        {
-            slot += one.Levels.AsSpan(slot, count - slot).CommonPrefixLength(other.Levels.AsSpan(slot, count - slot));
-            if (slot == count || Math.Abs(one.Levels[slot] - other.Levels[slot]) <= LevelTolerance)
-            {
-                continue;
-            }
-
-            int unit = _units.Of(universe, slot);
-            if (_told.Contains(unit))
-            {
-                continue;
-            }
-
-            if (NightLook.Has(one.Running, slot) || NightLook.Has(other.Running, slot))
-            {
-                _running.Add(unit);
-                continue;
-            }
-
-            if (!now.TryGetValue(unit, out Run? run))
-            {
-                run = open.GetValueOrDefault(unit) ?? new Run(unit, pair);
-                now.Add(unit, run);
-            }
-
-            run.Last = pair;
-            run.Cues.Add(pair);
-            run.Slots.TryAdd((universe, slot), (one.Levels[slot], other.Levels[slot]));
-        }
-    }
-
-    private NightDifference Tell(int first, List<Run> runs)
-    {
-        const int MostSlots = 64;
-        (int last, int tonight) = _pairs[first];
-        NightSlotDifference[] slots =
-        [
-            .. runs.SelectMany(run => run.Slots).OrderBy(slot => slot.Key)
-                .Select(slot => new NightSlotDifference(slot.Key.Universe, slot.Key.Slot + 1, slot.Value.Last, slot.Value.Tonight)).Take(MostSlots),
-        ];
-        return new NightDifference
-        {
-            Kind = NightDifferenceKind.Levels,
-            Subjects = _units.Names(runs.Select(run => run.Unit)),
-            At = _tonight.Changes[tonight].At,
-            AtLastNight = _last.Changes[last].At,
-            Cues = runs.Max(run => run.Cues.Count),
-            LastNight = NightUnits.Levels(slots, slot => slot.LastNight),
-            Tonight = NightUnits.Levels(slots, slot => slot.Tonight),
-            Slots = slots,
-        };
-    }
-
-    // Cues that only one night has, between cues that both have.
-    private void Cues()
-    {
-        for (int pair = 0; pair + 1 < _pairs.Count; pair++)
-        {
-            (int last, int tonight) = _pairs[pair];
-            (int nextLast, int nextTonight) = _pairs[pair + 1];
-            Only(NightDifferenceKind.CueMissing, _last, last, nextLast, stream => stream.Last);
-            Only(NightDifferenceKind.CueExtra, _tonight, tonight, nextTonight, stream => stream.Tonight);
-        }
-    }
-
-    private void Only(NightDifferenceKind kind, Night night, int before, int next, Func<(NightStream Last, NightStream Tonight), NightStream> of)
-    {
-        int held = -1;
-        HashSet<int> units = [];
-        for (int change = before + 1; change < next; change++)
-        {
-            // A look that is the same as the one before it again is a way back, and one that did not stand is a way through.
-            if (night.Held(change) < LeastCue || _streams.Select(of).All(stream => IsSame(stream.After(change), stream.After(before))))
-            {
-                continue;
-            }
-
-            held = held < 0 ? change : held;
-            foreach (NightStream stream in _streams.Select(of))
-            {
-                if (stream.After(change) is NightLook look && look.Change == change)
-                {
-                    units.UnionWith(Enumerable.Range(0, look.Levels.Length).Where(slot => NightLook.Has(look.Moved, slot)).Select(slot => _units.Of(stream.Universe, slot)));
-                }
-            }
-        }
-
-        units.ExceptWith(_told);
-        if (held < 0 || units.Count == 0)
-        {
-            return;
-        }
-
-        int more = Enumerable.Range(before + 1, next - before - 1).Count(change => night.Held(change) >= LeastCue);
-        string there = string.Create(CultureInfo.InvariantCulture, $"stood for {night.Held(held).TotalSeconds:0.0} s{(more > 1 ? $", and {more - 1} more by the next cue that both have" : "")}");
-        _found.Add(new NightDifference
-        {
-            Kind = kind,
-            Subjects = _units.Names(units),
-            At = kind == NightDifferenceKind.CueExtra ? night.Changes[held].At : null,
-            AtLastNight = kind == NightDifferenceKind.CueMissing ? night.Changes[held].At : null,
-            Cues = Math.Max(1, more),
-            LastNight = kind == NightDifferenceKind.CueMissing ? there : "not there",
-            Tonight = kind == NightDifferenceKind.CueMissing ? "not there" : there,
-        });
-    }
-
-    private static bool IsSame(NightLook? one, NightLook? other) =>
-        ReferenceEquals(one, other) || (one is not null && other is not null && one.Levels.AsSpan().SequenceEqual(other.Levels));
-
-    private IEnumerable<string> Notes()
+    private IEnumerable<string> Notes(int passedThrough)
     {
         if (_pairs.Count == 0)
         {
@@ -336,6 +188,11 @@ public sealed class NightComparer
             }
         }
 
+        if (passedThrough > 0)
+        {
+            yield return string.Create(CultureInfo.InvariantCulture, $"{passedThrough} {(passedThrough == 1 ? "look" : "looks")} that stood one night {(passedThrough == 1 ? "was" : "were")} only passed through the other night, because the next cue came sooner");
+        }
+
         if (!_last.IsWhole || !_tonight.IsWhole)
         {
             yield return "only the first part was compared: there is more than is kept";
@@ -351,18 +208,4 @@ public sealed class NightComparer
         (_, 0) => sender.Name,
         _ => $"{sender.Name} ({sender.Address})",
     };
-
-    // A unit that stands elsewhere in looks that follow each other.
-    private sealed class Run(int unit, int first)
-    {
-        public int Unit { get; } = unit;
-
-        public int First { get; } = first;
-
-        public int Last { get; set; } = first;
-
-        public HashSet<int> Cues { get; } = [];
-
-        public SortedDictionary<(Decoding.UniverseId Universe, int Slot), (byte Last, byte Tonight)> Slots { get; } = [];
-    }
 }

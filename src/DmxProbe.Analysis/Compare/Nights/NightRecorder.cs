@@ -142,6 +142,7 @@ public sealed class NightRecorder : IAnalyzer
     {
         _isOpen = false;
         uint[] sketch = new uint[NightSketch.Buckets];
+        uint[] look = new uint[NightSketch.Buckets];
         int moved = 0;
         foreach (Track? track in _tracks)
         {
@@ -149,9 +150,11 @@ public sealed class NightRecorder : IAnalyzer
             {
                 moved += Close(track, sketch);
             }
+
+            track?.AddTo(look);
         }
 
-        _changes.Add(new NightChange(_at, _moved, moved, sketch));
+        _changes.Add(new NightChange(_at, _moved, moved, sketch, look));
         _isFull = _changes.Count >= MostChanges || _octets >= MostOctets;
     }
 
@@ -165,6 +168,7 @@ public sealed class NightRecorder : IAnalyzer
             if (_moved - track.LastMove[slot] <= Pause && track.LastMove[slot] - track.RunFrom[slot] > Running)
             {
                 NightLook.Set(running ??= new ulong[Words], slot);
+                NightLook.Set(track.Ran, slot);
             }
             else if (NightLook.Has(track.Moved, slot))
             {
@@ -177,6 +181,7 @@ public sealed class NightRecorder : IAnalyzer
         _octets += track.Count + (Words * sizeof(ulong) * (running is null ? 1 : 2)) + 96;
         track.Moved = new ulong[Words];
         track.IsTouched = false;
+        track.AreBlocksOld = true;
         return moved;
     }
 
@@ -197,6 +202,31 @@ public sealed class NightRecorder : IAnalyzer
         public int Count { get; set; }
 
         public bool IsTouched { get; set; }
+
+        public bool AreBlocksOld { get; set; } = true;
+
+        public ulong[] Ran { get; } = new ulong[Words];
+
+        private ulong[] Blocks { get; } = new ulong[MostSlots / NightSketch.BlockLength];
+
+        public void AddTo(uint[] look)
+        {
+            for (int block = 0; block < Blocks.Length; block++)
+            {
+                int at = block * NightSketch.BlockLength;
+                if (AreBlocksOld)
+                {
+                    Blocks[block] = NightSketch.Block(Universe, block, Levels.AsSpan(at, NightSketch.BlockLength), (uint)(Ran[at >> 6] >> (at & 63) & 0xFFFF));
+                }
+
+                if (Blocks[block] != 0)
+                {
+                    NightSketch.Add(look, Blocks[block]);
+                }
+            }
+
+            AreBlocksOld = false;
+        }
 
         private static Timestamp[] NewTimes()
         {

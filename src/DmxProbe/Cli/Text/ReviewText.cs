@@ -1,5 +1,6 @@
 using System.Globalization;
 
+using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Index;
 using DmxProbe.Protocols.Records;
 
@@ -10,17 +11,19 @@ internal static class ReviewText
 {
     private const int MostChanges = 40;
     private const int MostStreams = 60;
+    private static readonly Duration Soon = Duration.FromMilliseconds(250);
 
     /// <summary>Writes the answer.</summary>
-    public static void Write(TextPage page, string name, ReviewRun run, bool all, TimeZoneInfo zone)
+    public static void Write(TextPage page, string name, ReviewRun run, IReadOnlyList<string> notes, bool all, TimeZoneInfo zone)
     {
         WallClock clock = new(zone, run.First, run.Last);
-        SenderWords senders = new(run.Index.Streams.Select(stream => stream.Sender));
         if (run.Universe is null)
         {
-            List(page, name, run, all, clock, senders);
+            List(page, name, run, notes, all, clock);
             return;
         }
+
+        SenderWords senders = Senders(run, run.Universe.Value);
 
         string label = run.Universe.Value.Label;
         if (run.ExitCode != ExitCode.Clean)
@@ -42,7 +45,7 @@ internal static class ReviewText
         }
     }
 
-    private static void List(TextPage page, string name, ReviewRun run, bool all, WallClock clock, SenderWords senders)
+    private static void List(TextPage page, string name, ReviewRun run, IReadOnlyList<string> notes, bool all, WallClock clock)
     {
         int universes = run.Index.Streams.Select(stream => stream.Universe).Distinct().Count();
         page.Paragraph($"{name} holds {Figures.Count(universes, "universe")}, {clock.Span(run.First, run.Last)}. Ask with --universe, --slot and --at.", tone: Tone.Strong);
@@ -52,9 +55,13 @@ internal static class ReviewText
             new HashSet<int> { 3 },
             run.Index.Streams.Take(all ? int.MaxValue : MostStreams).Select(stream => (IReadOnlyList<string>)
             [
-                stream.Universe.Label, WireUniverse.Word(stream.Universe), senders[stream.Sender.Index], Figures.Count(stream.Frames), clock.Time(stream.First), clock.Time(stream.Last),
+                stream.Universe.Label, WireUniverse.Word(stream.Universe), Senders(run, stream.Universe)[stream.Sender.Index], Figures.Count(stream.Frames), clock.Time(stream.First), clock.Time(stream.Last),
             ]));
         More(page, run.Index.Streams.Count - MostStreams, all);
+        foreach (string note in notes)
+        {
+            page.Paragraph(Figures.Ended(note));
+        }
     }
 
     private static void Moment(TextPage page, ReviewRun run, string label, Timestamp at, WallClock clock, SenderWords senders)
@@ -83,7 +90,7 @@ internal static class ReviewText
         {
             page.Blank();
             page.Paragraph(
-                $"{senders[levels.Sender.Index]}, {Figures.Count(levels.Slots.Length, "slot")}, frame of {clock.Time(levels.Time)}{(levels.Sender.Protocol == Analysis.Decoding.UniverseProtocol.Sacn ? $", priority {levels.Priority}" : "")}{(levels.IsEnded ? "; it had ended its stream" : "")}",
+                $"{senders[levels.Sender.Index]}, {Figures.Count(levels.Slots.Length, "slot")}, frame of {clock.Time(levels.Time)}{(levels.Sender.Protocol == UniverseProtocol.Sacn ? $", priority {levels.Priority}" : "")}{(levels.IsEnded ? "; it had ended its stream" : "")}",
                 indent: 2);
             Grid(page, levels.Slots);
         }
@@ -122,14 +129,44 @@ internal static class ReviewText
             page.Paragraph(
                 $"{label}, slot {run.Slot} from {clock.Time(from)} to {clock.Time(to)}, {senders[series.Sender.Index]}: {Figures.Count(changes, "change")}{(levels.Length > 0 ? $", {levels.Min(level => level.Level)} to {levels.Max(level => level.Level)}" : "")}.",
                 tone: Tone.Strong);
-            foreach (SlotLevelAt change in series.Changes.Take(all ? int.MaxValue : MostChanges))
+            (string Time, string Text)[] lines = [.. Lines(series.Changes, all, clock)];
+            foreach ((string time, string text) in lines.Take(all ? int.MaxValue : MostChanges))
             {
-                page.Labelled(clock.Time(change.Time), change.Level < 0 ? "not sent" : change.Level.ToString(CultureInfo.InvariantCulture), 26);
+                page.Labelled(time, text, 26);
             }
 
-            More(page, series.Changes.Count - MostChanges, all);
+            More(page, lines.Length - MostChanges, all);
         }
     }
+
+    // A fade is one line: steps one way, one soon after the other.
+    private static IEnumerable<(string Time, string Text)> Lines(IReadOnlyList<SlotLevelAt> changes, bool all, WallClock clock)
+    {
+        const int FewestSteps = 3;
+        for (int i = 0; i < changes.Count; i++)
+        {
+            int end = i;
+            while (!all && i > 0 && end + 1 < changes.Count && changes[end + 1].Time - changes[end].Time <= Soon && changes[end + 1].Level >= 0 && changes[i - 1].Level >= 0
+                && changes[end + 1].Level > changes[end].Level == changes[i].Level > changes[i - 1].Level)
+            {
+                end++;
+            }
+
+            if (end - i + 1 < FewestSteps)
+            {
+                yield return (clock.Time(changes[i].Time), changes[i].Level < 0 ? "not sent" : changes[i].Level.ToString(CultureInfo.InvariantCulture));
+                continue;
+            }
+
+            yield return (
+                clock.Time(changes[i].Time),
+                string.Create(CultureInfo.InvariantCulture, $"{changes[i - 1].Level} to {changes[end].Level}, in {end - i + 1} steps until {clock.Time(changes[end].Time)}"));
+            i = end;
+        }
+    }
+
+    private static SenderWords Senders(ReviewRun run, UniverseId universe) =>
+        new(run.Index.Streams.Where(stream => stream.Universe == universe).Select(stream => stream.Sender));
 
     private static void More(TextPage page, int more, bool all)
     {
