@@ -26,12 +26,12 @@ public sealed class ExportCommandTests : IDisposable
         }
 
         using JsonDocument explained = JsonDocument.Parse(ProgramRun.Of("explain", Soundcheck, "--patch", Sheet, "--unit", "LX1-6", "--json").Output);
-        JsonElement[] slots = [.. explained.RootElement.GetProperty("slots").EnumerateArray()];
+        JsonElement[] slots = [.. explained.RootElement.GetProperty("senders")[0].GetProperty("slots").EnumerateArray()];
         Assert.NotEmpty(slots);
         string sender = Assert.Single(levels.Keys.Select(key => key.Sender).Distinct());
         foreach (JsonElement slot in slots)
         {
-            int place = 60 + slot.GetProperty("slot").GetInt32();
+            int place = slot.GetProperty("address").GetInt32();
             Assert.Equal(
                 slot.GetProperty("value").GetInt32().ToString(CultureInfo.InvariantCulture),
                 levels[(sender, place.ToString(CultureInfo.InvariantCulture))]);
@@ -69,7 +69,7 @@ public sealed class ExportCommandTests : IDisposable
     {
         const string Line = "captures/harbour-hall/stage-left.vcd";
         Assert.All(Csv(Export("frames", "line.csv", Line)).Skip(1), row => Assert.Equal("line", row[3]));
-        Assert.Contains(Csv(Export("measurements", "figures.csv", Line)), row => row[4] == "markAfterBreak" && row[22] == "outsideReceive");
+        Assert.Contains(Csv(Export("measurements", "figures.csv", Line)), row => row[4] == "markAfterBreak" && row[22] == "outsideTransmit");
     }
 
     [Fact]
