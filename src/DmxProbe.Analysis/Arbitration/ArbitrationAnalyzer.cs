@@ -159,6 +159,7 @@ public sealed class ArbitrationAnalyzer(LevelAnalyzer? levels = null) : IAnalyze
                 SyncAddress = contest.SyncAddress,
                 LastSync = contest.LastSync,
                 Mode = contest.Mode,
+                RestsOnEarlier = contest.RestsOnEarlier,
             });
         }
 

@@ -78,6 +78,9 @@ internal abstract class Contest
     /// <summary>The last synchronization packet that counted; null before one.</summary>
     public abstract Timestamp? LastSync { get; }
 
+    /// <summary>Whether something that came long before may still bear on the universe, so that a short look back does not do.</summary>
+    public abstract bool RestsOnEarlier { get; }
+
     /// <summary>How the nodes of an Art-Net Port-Address merge.</summary>
     public virtual MergeMode Mode => MergeMode.NotKnown;
 

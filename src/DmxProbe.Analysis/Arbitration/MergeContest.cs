@@ -28,6 +28,9 @@ internal sealed class MergeContest(UniverseId universe, UniverseHistory history,
     public override Timestamp? LastSync => _isSynced ? _lastSync : null;
 
     /// <inheritdoc/>
+    public override bool RestsOnEarlier => Live() > MostMerged || _sole is not null || (Live() > 1 && !IsOne(_mode));
+
+    /// <inheritdoc/>
     public override MergeMode Mode => Universe.Protocol == UniverseProtocol.ArtNet ? _mode : MergeMode.NotKnown;
 
     /// <inheritdoc/>

@@ -31,6 +31,9 @@ internal sealed class PriorityContest(UniverseId universe, UniverseHistory histo
     public override Timestamp? LastSync => _syncedTo == 0 ? null : _lastSync;
 
     /// <inheritdoc/>
+    public override bool RestsOnEarlier => _syncedTo == 0 && Definitive() is { SyncAddress: not 0 };
+
+    /// <inheritdoc/>
     public override bool HadAddressPriority => _hadAddressPriority;
 
     /// <inheritdoc/>

@@ -32,4 +32,7 @@ public sealed record SlotAnswer
 
     /// <summary>How the nodes of an Art-Net Port-Address merge, as far as they told.</summary>
     public MergeMode Mode { get; init; }
+
+    /// <summary>True where a question that began to read later could have been answered otherwise.</summary>
+    internal bool RestsOnEarlier { get; init; }
 }
