@@ -22,18 +22,30 @@ public sealed class SlotNarrator(Func<int, string> name, Func<Timestamp, string>
         return $"{place} depends on the receiver: {string.Join("; ", cases.Select(each => $"{Receiver(each.Condition, answer)}: {Whole(each, answer)}"))}.";
     }
 
-    /// <summary>Who moved it last, one sentence; empty where the answer does not know.</summary>
+    /// <summary>Who moved it last, a sentence for each kind of receiver.</summary>
     public string Moved(SlotAnswer answer)
     {
         ArgumentNullException.ThrowIfNull(answer);
-        if (answer.Cases[0].Moved is not SlotMove move)
+        SlotCase[] cases = [.. answer.Cases.Where(each => each.Condition != WinCondition.WithoutSynchronization)];
+        if (cases.Length == 1 || cases.All(each => each.Moved == cases[0].Moved))
         {
-            return "It has not moved since the capture began.";
+            return "It " + Moved(cases[0].Moved) + ".";
+        }
+
+        string each = string.Join("; ", cases.Select(found => $"{Receiver(found.Condition, answer)} it {Moved(found.Moved)}"));
+        return string.Concat(each[..1].ToUpperInvariant(), each.AsSpan(1), ".");
+    }
+
+    private string Moved(SlotMove? move)
+    {
+        if (move is null)
+        {
+            return "has not moved since the capture began";
         }
 
         string from = move.From < 0 ? "a level that could not be decided" : Number(move.From);
         string to = move.To < 0 ? "one that cannot be decided" : Number(move.To);
-        return $"It moved last at {clock(move.Time)}, from {from} to {to}: {Cause(move.Cause, move.MovedBy)}.";
+        return $"moved last at {clock(move.Time)}, from {from} to {to}: {Cause(move.Cause, move.MovedBy)}";
     }
 
     /// <summary>What synchronization does to it, one sentence; empty where it does nothing.</summary>

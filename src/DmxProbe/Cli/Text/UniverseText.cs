@@ -34,6 +34,7 @@ internal static class UniverseText
         }
 
         Obeyed(page, universe, names, clock, all);
+        WinnerText.Write(page, universe, names, clock, all);
     }
 
     private static string[] Row(StreamSummary stream, SenderWords names)
