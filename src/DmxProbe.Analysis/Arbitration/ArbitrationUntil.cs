@@ -1,5 +1,4 @@
 using DmxProbe.Analysis.Decoding;
-using DmxProbe.Analysis.Universes;
 using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Analysis.Arbitration;
@@ -8,7 +7,6 @@ namespace DmxProbe.Analysis.Arbitration;
 /// <param name="follow">Which universes are asked about.</param>
 public sealed class ArbitrationUntil(Func<UniverseId, bool> follow) : IAnalyzer
 {
-    private readonly LevelAnalyzer _levels = new();
     private readonly ArbitrationAnalyzer _arbitration = new() { Follow = follow };
     private Timestamp? _until;
 
@@ -20,7 +18,6 @@ public sealed class ArbitrationUntil(Func<UniverseId, bool> follow) : IAnalyzer
     {
         if (frame.Time <= Last() && follow(frame.Universe))
         {
-            _levels.OnFrame(in frame);
             _arbitration.OnFrame(in frame);
         }
     }

@@ -71,22 +71,37 @@ public sealed class SlotNarrator(Func<int, string> name, Func<Timestamp, string>
     public string Who(SlotCase found, IReadOnlyList<Contender> contenders)
     {
         ArgumentNullException.ThrowIfNull(found);
-        ArgumentNullException.ThrowIfNull(contenders);
         string who = Names(found.Senders);
+        string why = Why(found, contenders);
         return found.Rule switch
         {
-            WinRule.Nobody => "nobody: every sender is lost or has ended, and receivers do what they are set to do then",
-            WinRule.NotSent => "nobody: who is in charge does not send it, the packets are shorter",
-            WinRule.NotSourced => "nobody: every sender gives it per-address priority 0, so it is 0",
-            WinRule.OnlySender => $"{who}, the only sender",
-            WinRule.OnlySourced => $"{who}, the only one of them that sources it",
-            WinRule.HigherPriority => $"{who}, by the highest packet priority{Priority(found, contenders, each => each.PacketPriority)}",
-            WinRule.AddressPriority => $"{who}, by the highest priority for this slot{Priority(found, contenders, each => each.AddressPriority >= 0 ? each.AddressPriority : each.PacketPriority)}",
+            WinRule.Nobody or WinRule.NotSent or WinRule.NotSourced => $"nobody: {why}",
             WinRule.EqualPriority => $"cannot be decided, receivers differ: {who} have the same priority",
             WinRule.ReservedPriority => $"cannot be decided, receivers differ: among {who} is a per-address priority over 200, which is reserved",
-            WinRule.HighestValue => $"{who}, by the highest value",
-            WinRule.EqualValue => $"{who}, both with the same value",
-            WinRule.LatestChange => $"{who}, who changed it last",
+            WinRule.NotListed => why,
+            _ => $"{who}, {why}",
+        };
+    }
+
+    /// <summary>Why it is they who decide: a part of a sentence without their names.</summary>
+    public static string Why(SlotCase found, IReadOnlyList<Contender> contenders)
+    {
+        ArgumentNullException.ThrowIfNull(found);
+        ArgumentNullException.ThrowIfNull(contenders);
+        return found.Rule switch
+        {
+            WinRule.Nobody => "every sender is lost or has ended, and receivers do what they are set to do then",
+            WinRule.NotSent => "who is in charge does not send it, the packets are shorter",
+            WinRule.NotSourced => "every sender gives it per-address priority 0, so it is 0",
+            WinRule.OnlySender => "the only sender",
+            WinRule.OnlySourced => "the only one of them that sources it",
+            WinRule.HigherPriority => $"by the highest packet priority{Priority(found, contenders, each => each.PacketPriority)}",
+            WinRule.AddressPriority => $"by the highest priority for this slot{Priority(found, contenders, each => each.AddressPriority >= 0 ? each.AddressPriority : each.PacketPriority)}",
+            WinRule.EqualPriority => "cannot be decided: the same priority, receivers differ",
+            WinRule.ReservedPriority => "cannot be decided: a per-address priority over 200, which is reserved",
+            WinRule.HighestValue => "by the highest value",
+            WinRule.EqualValue => "both with the same value",
+            WinRule.LatestChange => "who changed it last",
             _ => "more senders than are kept apart",
         };
     }

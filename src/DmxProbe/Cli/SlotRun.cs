@@ -17,9 +17,12 @@ namespace DmxProbe.Cli;
 internal sealed record SlotRun(SlotAnswer? Answer, UniverseId Universe, int Slot, Timestamp At, IReadOnlyDictionary<int, SenderSummary> Senders, SurveySnapshot Survey)
 {
     /// <summary>What the caller is told: a fault is a slot that nobody sends, that is frozen, or whose level nobody can tell.</summary>
-    public int ExitCode => Answer is { } answer && answer.Cases.Where(each => each.Condition != WinCondition.WithoutSynchronization).All(each => each.Senders.Count > 0 && (each.IsDecided || each.Value >= 0)) && answer.Sync != SyncState.Frozen
-        ? Cli.ExitCode.Clean
-        : Cli.ExitCode.FaultsFound;
+    public int ExitCode => Answer is { } answer && IsClear(answer) ? Cli.ExitCode.Clean : Cli.ExitCode.FaultsFound;
+
+    /// <summary>Whether somebody sends the slot and its level can be told.</summary>
+    public static bool IsClear(SlotAnswer answer) =>
+        answer.Sync != SyncState.Frozen
+        && answer.Cases.Where(each => each.Condition != WinCondition.WithoutSynchronization).All(each => each.Senders.Count > 0 && (each.IsDecided || each.Value >= 0));
 
     /// <summary>Runs it.</summary>
     /// <param name="source">The capture; not disposed.</param>
@@ -32,7 +35,7 @@ internal sealed record SlotRun(SlotAnswer? Answer, UniverseId Universe, int Slot
     public static SlotRun Of(ICaptureSource source, SlotPlace place, SheetInUse? sheet, string? map, AskedTime? at, CancellationToken stop)
     {
         int universeBase = sheet?.Patch.UniverseBase ?? 1;
-        HashSet<UniverseId> candidates = place.Wire is UniverseId named ? [named] : [.. Candidates(place, map, universeBase)];
+        IReadOnlyList<UniverseId> candidates = Candidates(place, map, universeBase);
         RecordDecoder decoder = new();
         SurveyAnalyzer surveyor = new();
         ArbitrationUntil arbitration = new(candidates.Contains) { Until = () => decoder.FirstRecord is Timestamp start ? at?.In(start) : null };
@@ -44,19 +47,7 @@ internal sealed record SlotRun(SlotAnswer? Answer, UniverseId Universe, int Slot
         }
 
         Timestamp moment = ExplainRun.Within(at?.In(first) ?? last, first, last);
-        UniverseId[] present = [.. survey.Universes.Select(universe => universe.Id).Where(candidates.Contains)];
-        if (place.Wire is null && present.Length > 1)
-        {
-            throw new UsageException(string.Create(
-                CultureInfo.InvariantCulture,
-                $"--slot: universe {place.Number} may be {string.Join(" or ", present.Select(choice => choice.Label))} in this capture; say which, such as --slot {(present[0].Protocol == UniverseProtocol.Sacn ? "sacn" : "artnet")}:{present[0].Number}.{place.Slot}"));
-        }
-
-        UniverseId universe = present.Length > 0 ? present[0]
-            : candidates.Count > 0 && place.Wire is not null ? candidates.First()
-            : throw new UsageException(string.Create(
-                CultureInfo.InvariantCulture,
-                $"--slot: universe {place.Number} is not in this capture, which has {(survey.Universes.Count == 0 ? "none" : string.Join(", ", survey.Universes.Take(8).Select(each => each.Id.Label)))}"));
+        UniverseId universe = Resolve(place, candidates, survey);
         SlotAnswer? answer = arbitration.Ask(decoder.Streams, universe, place.Slot, place.Slot) is [SlotAnswer only] ? only : null;
         Dictionary<int, SenderSummary> senders = [];
         foreach (int sender in Named(answer))
@@ -67,11 +58,37 @@ internal sealed record SlotRun(SlotAnswer? Answer, UniverseId Universe, int Slot
         return new SlotRun(answer, universe, place.Slot, moment, senders, survey);
     }
 
-    private static IEnumerable<UniverseId> Candidates(SlotPlace place, string? map, int universeBase)
+    /// <summary>Which of them it is, by what was captured.</summary>
+    /// <exception cref="UsageException">Several are, or none is.</exception>
+    public static UniverseId Resolve(SlotPlace place, IReadOnlyList<UniverseId> candidates, SurveySnapshot survey)
     {
+        UniverseId[] present = [.. survey.Universes.Select(universe => universe.Id).Where(candidates.Contains)];
+        if (place.Wire is null && present.Length > 1)
+        {
+            throw new UsageException(string.Create(
+                CultureInfo.InvariantCulture,
+                $"--slot: universe {place.Number} may be {string.Join(" or ", present.Select(choice => choice.Label))} in this capture; say which, such as --slot {(present[0].Protocol == UniverseProtocol.Sacn ? "sacn" : "artnet")}:{present[0].Number}.{place.Slot}"));
+        }
+
+        return present.Length > 0 ? present[0]
+            : candidates.Count > 0 && place.Wire is not null ? candidates[0]
+            : throw new UsageException(string.Create(
+                CultureInfo.InvariantCulture,
+                $"--slot: universe {place.Number} is not in this capture, which has {(survey.Universes.Count == 0 ? "none" : string.Join(", ", survey.Universes.Take(8).Select(each => each.Id.Label)))}"));
+    }
+
+    /// <summary>The universes of the wire that a place may be meant of.</summary>
+    /// <exception cref="UsageException">The map does not say.</exception>
+    public static IReadOnlyList<UniverseId> Candidates(SlotPlace place, string? map, int universeBase)
+    {
+        if (place.Wire is UniverseId named)
+        {
+            return [named];
+        }
+
         if (map is null)
         {
-            return UniverseMap.Choices(place.Number, universeBase);
+            return [.. UniverseMap.Choices(place.Number, universeBase)];
         }
 
         return UniverseMap.Parse(map).Wire.TryGetValue(place.Number, out UniverseId wire)
@@ -79,7 +96,8 @@ internal sealed record SlotRun(SlotAnswer? Answer, UniverseId Universe, int Slot
             : throw new UsageException($"--map does not say which universe of the capture {place.Number} is, which --slot asks about");
     }
 
-    private static IEnumerable<int> Named(SlotAnswer? answer) => answer is null ? [] : answer.Cases.SelectMany(each => each.Senders)
+    /// <summary>Whom an answer names.</summary>
+    public static IEnumerable<int> Named(SlotAnswer? answer) => answer is null ? [] : answer.Cases.SelectMany(each => each.Senders)
         .Concat(answer.Contenders.Select(each => each.Sender))
         .Concat(answer.Cases.Select(each => each.Moved?.MovedBy ?? -1))
         .Where(sender => sender >= 0)

@@ -1,7 +1,6 @@
 using System.Globalization;
 using DmxProbe.Analysis.Arbitration;
 using DmxProbe.Analysis.Decoding;
-using DmxProbe.Analysis.Universes;
 using DmxProbe.Capture.Files;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Testing.Arbitration;
@@ -18,80 +17,9 @@ public sealed class WhoWinsTests
 {
     private static readonly string Capture = Path.Combine([Places.Repository, "captures", .. WhoWins.File.Split('/')]);
 
-    // second | universe.slot | who by which rule = level, one answer for each kind of receiver | the rule's source
-    private const string Table = """
-        -- sACN 1: packet priority --------------------------------------------------------------------------------------
-        1.0   | sacn:1.1   | Main OnlySender = 10                                                        | 6.2.3: one source, its newest packet counts
-        1.0   | sacn:1.5   | nobody NotSent = ?                                                          | 7.6: four slots are sent; the fifth is nobody's
-        3.0   | sacn:1.1   | Main+Backup EqualPriority = ?                                               | 6.2.3.1-2: same priority: merge, arbitrate or exceed, the receiver's choice
-        3.0   | sacn:1.2   | Main+Backup EqualPriority = 20                                              | 6.2.3.1: both send 20, so whichever it takes it puts out 20
-        4.01  | sacn:1.1   | Backup HigherPriority = 200                                                 | 6.2.3: 150 over 100, from its first packet with it
-        6.01  | sacn:1.1   | Main HigherPriority = 10                                                    | 6.2.3: 100 over 50
-        8.01  | sacn:1.1   | Backup HigherPriority = 200                                                 | 6.2.3
-        11.45 | sacn:1.1   | Backup HigherPriority = 200                                                 | 6.7.1: last packet at 9.0, 2.5 s not over
-        11.55 | sacn:1.1   | Main OnlySender = 10                                                        | 6.7.1: lost at 11.5
-        13.9  | sacn:1.1   | Backup HigherPriority = 200                                                 | 6.2.3: it is back
-        14.01 | sacn:1.1   | Main OnlySender = 10                                                        | 6.2.6: lost at the FIRST packet with Stream_Terminated, whose values do not count
-        16.85 | sacn:1.1   | Main OnlySender = 10                                                        | 6.7.1: last packet at 14.4
-        16.95 | sacn:1.1   | nobody Nobody = 10                                                          | 6.7.1, 10.2.2: what a receiver does now is a setting of its own; it had 10
-        -- sACN 2: per-address priority ---------------------------------------------------------------------------------
-        1.5   | sacn:2.1   | Main HigherPriority = 11                                                    | 6.2.3: 100 over 90, nobody sends DDh
-        2.05  | sacn:2.1   | SlotBySlot: Backup AddressPriority = 91; WholeUniverse: Main HigherPriority = 11   | convention: 200 for this slot over packet priority 100; 6.2.3 for a receiver without it
-        2.05  | sacn:2.2   | SlotBySlot: Main OnlySourced = 12; WholeUniverse: Main HigherPriority = 12         | convention: 0 = not sourced by Backup
-        2.05  | sacn:2.3   | SlotBySlot: Main AddressPriority = 13; WholeUniverse: Main HigherPriority = 13     | convention: 50 under 100
-        2.05  | sacn:2.4   | SlotBySlot: Main+Backup EqualPriority = ?; WholeUniverse: Main HigherPriority = 14 | convention and 6.2.3.2: 100 beside 100
-        7.45  | sacn:2.1   | SlotBySlot: Backup AddressPriority = 91; WholeUniverse: Main HigherPriority = 11   | convention: last DDh at 5.0, counts for 2.5 s
-        7.55  | sacn:2.1   | Main HigherPriority = 11                                                    | convention: DDh is gone, packet priority counts
-        9.05  | sacn:2.1   | SlotBySlot: Backup OnlySourced = 91; WholeUniverse: Main HigherPriority = 11       | convention: Main says 0; Backup has packet priority 90 alone
-        9.05  | sacn:2.3   | SlotBySlot: Main+Backup ReservedPriority = ?; WholeUniverse: Main HigherPriority = 13 | convention: 201 to 255 are reserved, what a receiver does is not known
-        9.05  | sacn:2.4   | SlotBySlot: Main AddressPriority = 14; WholeUniverse: Main HigherPriority = 14     | convention: 120 over packet priority 90
-        12.6  | sacn:2.1   | SlotBySlot: nobody NotSourced = 0; WholeUniverse: Main OnlySender = 11             | 6.7.1: Backup lost at 12.5 (last packet at 10.0); convention: nobody sources it: 0
-        -- sACN 3: synchronization, Force_Synchronization 0 -------------------------------------------------------------
-        0.01  | sacn:3.1   | Main OnlySender = 1                                                         | 6.2.4.1, 11.1.1: no sync packet yet: act at once
-        0.11  | sacn:3.1   | Main OnlySender = 1; WithoutSynchronization: Main OnlySender = 2            | 6.2.4.1: synchronized at 0.02: hold
-        0.13  | sacn:3.1   | Main OnlySender = 1; WithoutSynchronization: Main OnlySender = 3            | 11.2.1: the newest waits
-        0.15  | sacn:3.1   | Main OnlySender = 3                                                         | 11.2.1: the sync packet at 0.14 lets the newest through
-        3.45  | sacn:3.1   | Main OnlySender = 3; WithoutSynchronization: Main OnlySender = 31           | 6.2.4.1: held since the sync packet at 1.0
-        3.65  | sacn:3.1   | Main OnlySender = 3; WithoutSynchronization: Main OnlySender = 36           | 6.2.6, 11.1.2: no sync for 2.5 s and bit 5 = 0: frozen
-        5.01  | sacn:3.1   | Main OnlySender = 46                                                        | 6.2.4.1: sync resumes at 5.0 (that it lets through what came while frozen is our reading)
-        5.11  | sacn:3.1   | Main OnlySender = 99                                                        | 6.2.4.1: sync address 0: act at once
-        -- sACN 4: Force_Synchronization 1; no sync packet comes for it alone, both universes wait for 7962 ------------
-        0.13  | sacn:4.1   | Main OnlySender = 1; WithoutSynchronization: Main OnlySender = 3            | 6.2.4.1: the sync packets of 7962 are for every universe that asks for 7962
-        3.45  | sacn:4.1   | Main OnlySender = 3; WithoutSynchronization: Main OnlySender = 31           | 6.2.4.1: held
-        3.65  | sacn:4.1   | Main OnlySender = 36                                                        | 6.2.6, 11.1.2: bit 5 = 1: the next packet after 2.5 s acts
-        -- sACN 5: the higher priority sends two slots ------------------------------------------------------------------
-        3.0   | sacn:5.1   | Backup HigherPriority = 101                                                 | 6.2.3: 120 over 100
-        3.0   | sacn:5.3   | WholeUniverse: nobody NotSent = 3; SlotBySlot: Main OnlySourced = 3          | 6.2.3: its data are the data of the universe; a merger by slots takes Main (our reading)
-        -- Art-Net Port-Address 1: merge --------------------------------------------------------------------------------
-        1.5   | artnet:1.1 | A OnlySender = 10                                                           | p.76: one sender
-        3.5   | artnet:1.1 | HighestValue: B HighestValue = 100; LatestValue: B LatestChange = 100       | p.76: two addresses on one Port-Address: merge, by a setting nobody told
-        3.5   | artnet:1.2 | HighestValue: A HighestValue = 200; LatestValue: B LatestChange = 100       | p.76: highest or latest (that a newcomer counts as latest is our reading)
-        3.5   | artnet:1.3 | HighestValue: A+B EqualValue = 50; LatestValue: B LatestChange = 50         | p.76: both send 50
-        4.5   | artnet:1.2 | A HighestValue = 200                                                        | p.40: GoodOutputA bit 1 = 0: the node merges HTP
-        5.8   | artnet:1.2 | A HighestValue = 200                                                        | p.76: two sources only, the third (255) is ignored
-        6.5   | artnet:1.2 | B LatestChange = 100                                                        | p.55: AcMergeLtp0 to the node
-        7.05  | artnet:1.1 | A LatestChange = 11                                                         | p.76: A changed it at 7.0
-        18.05 | artnet:1.2 | B LatestChange = 100                                                        | p.77: B failed at 8.1 and is held for 10 s
-        18.2  | artnet:1.2 | A OnlySender = 200                                                          | p.77: the merge has let go at 18.1
-        18.6  | artnet:1.2 | C LatestChange = 255                                                        | p.76: C is the second now
-        20.6  | artnet:1.1 | C OnlySender = 255                                                          | p.50, 77: AcCancelMerge at 20.2: the next ArtDmx, C's at 20.5, is in sole control
-        25.1  | artnet:1.1 | C OnlySender = 255                                                          | p.77: A goes on and is ignored (our reading)
-        -- Art-Net Port-Address 2: ArtSync ------------------------------------------------------------------------------
-        0.10  | artnet:2.1 | A OnlySender = 1                                                            | p.78: not synchronous before the first ArtSync
-        0.30  | artnet:2.1 | A OnlySender = 1; WithoutSynchronization: A OnlySender = 2                  | p.78: synchronous since 0.15: held
-        0.50  | artnet:2.1 | A OnlySender = 2                                                            | p.78: ArtSync at 0.45
-        0.70  | artnet:2.1 | A OnlySender = 2; WithoutSynchronization: A OnlySender = 3                  | p.79: ArtSync from another address than the last ArtDmx is ignored
-        0.80  | artnet:2.1 | A OnlySender = 3                                                            | p.78: ArtSync from A
-        4.70  | artnet:2.1 | A OnlySender = 3; WithoutSynchronization: A OnlySender = 4                  | p.78: last ArtSync at 0.75, 4 s not over
-        4.90  | artnet:2.1 | A OnlySender = 5                                                            | p.78: no ArtSync for 4 s: not synchronous any more
-        6.10  | artnet:2.1 | HighestValue: A HighestValue = 5; LatestValue: B LatestChange = 2           | p.76: B joins
-        6.30  | artnet:2.1 | HighestValue: A HighestValue = 6; LatestValue: A LatestChange = 6           | p.79: while different addresses are merged ArtSync does nothing
-        """;
+    public static TheoryData<string> Rows => [.. WhoWinsByHand.Lines];
 
-    public static TheoryData<string> Rows => [.. Lines];
-
-    private static IEnumerable<string> Lines =>
-        Table.Split('\n', StringSplitOptions.TrimEntries).Where(line => !line.StartsWith("--", StringComparison.Ordinal));
+    private static IEnumerable<WhoWinsByHand> ByHand => WhoWinsByHand.Lines.Select(WhoWinsByHand.Read);
 
     [Fact]
     public void The_capture_is_the_script_byte_for_byte() =>
@@ -100,38 +28,56 @@ public sealed class WhoWinsTests
     [Theory, MemberData(nameof(Rows))]
     public void Each_slot_comes_from_whom_the_standard_says(string row)
     {
-        string[] cells = row.Split('|', StringSplitOptions.TrimEntries);
-        (UniverseId universe, int slot) = Place(cells[1]);
-        Reading reading = new(universe);
-        reading.ReadTo(TrafficScript.At(double.Parse(cells[0], CultureInfo.InvariantCulture)));
-        Assert.Equal(Words(cells[2]), reading.Words(slot));
+        WhoWinsByHand expected = WhoWinsByHand.Read(row);
+        using WhoWinsReading reading = new(expected.Universe);
+        reading.ReadTo(TrafficScript.At(expected.Seconds));
+        Assert.Equal(expected.Answer, reading.Words(expected.Slot));
     }
 
     [Fact]
     public void One_pass_that_is_asked_between_says_the_same_as_a_pass_for_each_row()
     {
-        var rows = Lines.Select(row => row.Split('|', StringSplitOptions.TrimEntries))
-            .Select(cells => (Seconds: double.Parse(cells[0], CultureInfo.InvariantCulture), Place: Place(cells[1]), Answer: Words(cells[2])))
-            .GroupBy(row => row.Place.Universe);
-        foreach (var ofUniverse in rows)
+        foreach (IGrouping<UniverseId, WhoWinsByHand> ofUniverse in ByHand.GroupBy(row => row.Universe))
         {
-            Reading reading = new(ofUniverse.Key);
-            foreach (var row in ofUniverse.OrderBy(row => row.Seconds))
+            using WhoWinsReading reading = new(ofUniverse.Key);
+            foreach (WhoWinsByHand row in ofUniverse.OrderBy(row => row.Seconds))
             {
                 reading.ReadTo(TrafficScript.At(row.Seconds));
-                Assert.Equal(row.Answer, reading.Words(row.Place.Slot));
+                Assert.Equal(row.Answer, reading.Words(row.Slot));
             }
+        }
+    }
+
+    [Fact]
+    public void A_table_of_slots_and_times_answers_as_one_question_each()
+    {
+        List<WhoWinsByHand> rows = [.. ByHand];
+        List<Timestamp> times = [.. rows.Select(row => TrafficScript.At(row.Seconds)).Distinct().Order()];
+        List<SlotAsk> asks = [.. rows.Select(row => (row.Universe, row.Slot)).Distinct().Select(place => new SlotAsk([place.Universe], place.Slot, place.Slot))];
+        ArbitrationTable table = new(asks) { Times = () => times };
+        using ICaptureSource source = CaptureFile.Open(Capture);
+        RecordDecoder decoder = new();
+        new Session(source, decoder, table).Run(CancellationToken.None);
+        IReadOnlyList<SlotAnswer> answers = table.Answers(times[^1]);
+        foreach (WhoWinsByHand row in rows)
+        {
+            SlotAnswer answer = Assert.Single(answers, each => each.At == TrafficScript.At(row.Seconds) && each.Universe == row.Universe && each.Slot == row.Slot);
+            using WhoWinsReading reading = new(row.Universe);
+            reading.ReadTo(answer.At);
+            SlotAnswer single = reading.Ask(row.Slot);
+            Assert.Equal(
+                single.Cases.Select(each => (each.Condition, string.Join('+', each.Senders), each.Rule, each.Value, each.Since)),
+                answer.Cases.Select(each => (each.Condition, string.Join('+', each.Senders), each.Rule, each.Value, each.Since)));
         }
     }
 
     [Fact]
     public void A_universe_that_is_not_followed_has_the_same_winners_and_the_same_changes()
     {
-        string[] places = [.. Lines.Select(row => row.Split('|', StringSplitOptions.TrimEntries)[1]).Distinct()];
-        foreach (UniverseId universe in places.Select(place => Place(place).Universe).Distinct())
+        foreach (UniverseId universe in ByHand.Select(row => row.Universe).Distinct())
         {
-            Reading followed = new(universe);
-            Reading plain = new(null, universe);
+            using WhoWinsReading followed = new(universe);
+            using WhoWinsReading plain = new(null, universe);
             for (double second = 0.5; second < 31; second += 0.5)
             {
                 followed.ReadTo(TrafficScript.At(second));
@@ -151,7 +97,7 @@ public sealed class WhoWinsTests
     [Fact]
     public void Changes_are_told_by_range_with_their_cause()
     {
-        Reading reading = new(new UniverseId(UniverseProtocol.Sacn, 2));
+        using WhoWinsReading reading = new(new UniverseId(UniverseProtocol.Sacn, 2));
         reading.ReadTo(TrafficScript.At(31));
         Assert.Equal(
         [
@@ -173,13 +119,13 @@ public sealed class WhoWinsTests
     [Fact]
     public void Who_moved_a_slot_last_is_told_with_its_cause()
     {
-        Reading reading = new(new UniverseId(UniverseProtocol.Sacn, 1));
+        using WhoWinsReading reading = new(new UniverseId(UniverseProtocol.Sacn, 1));
         reading.ReadTo(TrafficScript.At(7));
         SlotMove move = reading.Ask(1).Cases[0].Moved!;
         Assert.Equal((200, 10, ChangeCause.PriorityChanged, "Backup"), (move.From, move.To, move.Cause, reading.Name(move.MovedBy)));
         Assert.Equal(TrafficScript.At(6), move.Time);
 
-        Reading merge = new(new UniverseId(UniverseProtocol.ArtNet, 1));
+        using WhoWinsReading merge = new(new UniverseId(UniverseProtocol.ArtNet, 1));
         merge.ReadTo(TrafficScript.At(8));
         move = merge.Ask(1).Cases[0].Moved!;
         Assert.Equal((100, 11, ChangeCause.LevelChanged, "A"), (move.From, move.To, move.Cause, merge.Name(move.MovedBy)));
@@ -189,7 +135,7 @@ public sealed class WhoWinsTests
     [Fact]
     public void A_third_sender_is_named_as_left_out()
     {
-        Reading reading = new(new UniverseId(UniverseProtocol.ArtNet, 1));
+        using WhoWinsReading reading = new(new UniverseId(UniverseProtocol.ArtNet, 1));
         reading.ReadTo(TrafficScript.At(5.8));
         Assert.Equal("A:200 B:100 C:255(left out)", string.Join(' ', reading.Ask(2).Contenders.Select(each =>
             string.Create(CultureInfo.InvariantCulture, $"{reading.Name(each.Sender)}:{each.Value}{(each.LeftOut ? "(left out)" : "")}"))));
@@ -198,7 +144,7 @@ public sealed class WhoWinsTests
     [Fact]
     public void A_frozen_universe_says_what_it_waits_for()
     {
-        Reading reading = new(new UniverseId(UniverseProtocol.Sacn, 3));
+        using WhoWinsReading reading = new(new UniverseId(UniverseProtocol.Sacn, 3));
         reading.ReadTo(TrafficScript.At(2));
         Assert.Equal((SyncState.Held, 7962), (reading.Ask(1).Sync, reading.Ask(1).SyncAddress));
         reading.ReadTo(TrafficScript.At(3.65));
@@ -206,81 +152,5 @@ public sealed class WhoWinsTests
         Assert.Equal((SyncState.Frozen, 7962, TrafficScript.At(1)), (answer.Sync, answer.SyncAddress, answer.LastSync));
         reading.ReadTo(TrafficScript.At(5.2));
         Assert.Equal(SyncState.None, reading.Ask(1).Sync);
-    }
-
-    private static (UniverseId Universe, int Slot) Place(string text)
-    {
-        string[] parts = text.Split(':', '.');
-        return (new UniverseId(parts[0] == "sacn" ? UniverseProtocol.Sacn : UniverseProtocol.ArtNet, int.Parse(parts[1], CultureInfo.InvariantCulture)), int.Parse(parts[2], CultureInfo.InvariantCulture));
-    }
-
-    private static string Words(string cell) => string.Join("; ", cell.Split(';', StringSplitOptions.TrimEntries));
-
-    /// <summary>The capture, read up to a time; one universe followed, or none.</summary>
-    private sealed class Reading
-    {
-        private readonly ICaptureSource _source = CaptureFile.Open(Capture);
-        private readonly RecordDecoder _decoder = new();
-        private readonly LevelAnalyzer _levels = new();
-        private readonly ArbitrationAnalyzer _arbitration;
-        private readonly FanOut _all;
-        private readonly UniverseId _universe;
-        private (Timestamp Time, byte[] Data, LinkType Link, long Number)? _next;
-
-        public Reading(UniverseId? follow, UniverseId? universe = null)
-        {
-            _universe = universe ?? follow!.Value;
-            _arbitration = new ArbitrationAnalyzer(_levels) { Follow = follow is null ? null : id => id == follow };
-            _all = new FanOut(_levels, _arbitration);
-        }
-
-        public void ReadTo(Timestamp at)
-        {
-            while (true)
-            {
-                if (_next is null)
-                {
-                    if (_source.Read(out CaptureRecord read) != ReadStatus.Record)
-                    {
-                        break;
-                    }
-
-                    _next = (read.Time, read.Data.ToArray(), read.LinkType, read.Number);
-                }
-
-                (Timestamp time, byte[] data, LinkType link, long number) = _next.Value;
-                if (time > at)
-                {
-                    break;
-                }
-
-                _next = null;
-                _decoder.Decode(
-                    new CaptureRecord { Time = time, Number = number, Kind = RecordKind.Packet, LinkType = link, InterfaceId = 0, OriginalLength = data.Length, Data = data },
-                    _all);
-            }
-
-            _all.OnTime(at);
-        }
-
-        public SlotAnswer Ask(int slot) => _arbitration.Ask(Index(), slot)!;
-
-        public string Name(int sender) => sender < 0 ? "-" : _decoder.Senders.Describe(sender) is { Name.Length: > 0 } told ? told.Name
-            : _decoder.Senders.Describe(sender).Address switch { "10.20.0.21" => "A", "10.20.0.22" => "B", _ => "C" };
-
-        public string Words(int slot) => string.Join("; ", Ask(slot).Cases.Select(each => string.Create(
-            CultureInfo.InvariantCulture,
-            $"{(each.Condition == WinCondition.Always ? "" : each.Condition + ": ")}{Names(each.Senders)} {each.Rule} = {(each.Value < 0 ? "?" : each.Value)}")));
-
-        public IReadOnlyList<string> Winners() => [.. (_arbitration.Snapshot(Index())?.Winners ?? []).Select(range =>
-            $"{range.FromSlot}-{range.ToSlot} {string.Join("; ", range.Cases.Select(each => $"{each.Condition} {Names(each.Senders)} {each.Rule}"))}")];
-
-        public IReadOnlyList<string> Changes() => [.. _arbitration.Snapshot(Index())!.Changes.Select(change => string.Create(
-            CultureInfo.InvariantCulture,
-            $"{(change.Time - TrafficScript.Start).TotalSeconds:0.00} {change.FromSlot}-{change.ToSlot} {change.Condition} {Names(change.Before)} -> {Names(change.After)} {change.Rule} by {change.Cause} {Name(change.CausedBy)}"))];
-
-        private string Names(IReadOnlyList<int> senders) => senders.Count == 0 ? "nobody" : string.Join('+', senders.Select(Name));
-
-        private int Index() => Enumerable.Range(0, _decoder.Streams.UniverseCount).First(index => _decoder.Streams.Universe(index) == _universe);
     }
 }

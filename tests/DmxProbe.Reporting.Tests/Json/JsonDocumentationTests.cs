@@ -58,6 +58,16 @@ public partial class JsonDocumentationTests
         stream => SlotJson.Write(stream, Explained.Answer.Universe, 61, Explained.Answer.At, Explained.Answer, new Dictionary<int, SenderSummary> { [0] = Explained.Desk }, "it is 0"));
 
     [Fact]
+    public void Explain_several_slots_is_documented_field_by_field() => Agree(
+        "explain --slot of several slots or times",
+        stream => SlotTableJson.Write(
+            stream,
+            [Explained.Answer],
+            [(Explained.Answer.At, Explained.Answer.Universe, 1, 2)],
+            new Dictionary<int, SenderSummary> { [0] = Explained.Desk },
+            _ => "it is 0"));
+
+    [Fact]
     public void Walk_is_documented_field_by_field() => Agree("walk", stream =>
     {
         WalkResult walked = Walked.Result();

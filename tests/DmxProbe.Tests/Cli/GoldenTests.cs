@@ -31,6 +31,7 @@ public class GoldenTests
     [InlineData("survey-who-wins", 1, "survey", "captures/arbitration/who-wins.pcapng")]
     [InlineData("explain-slot", 0, "explain", "captures/arbitration/who-wins.pcapng", "--slot", "sacn:2.1", "--at", "2.05")]
     [InlineData("explain-slot-frozen", 1, "explain", "captures/arbitration/who-wins.pcapng", "--slot", "sacn:3.1", "--at", "3.65")]
+    [InlineData("explain-slots", 1, "explain", "captures/arbitration/who-wins.pcapng", "--slot", "sacn:2.1-4,artnet:1.2", "--at", "1.5,2.05,7.45,7.55,9.05,12.6,18.2")]
     [InlineData("help-explain", 0, "explain", "--help")]
     [InlineData("help-locate", 0, "locate", "--help")]
     [InlineData("help", 0, "--help")]
