@@ -33,6 +33,8 @@ public class GoldenTests
     [InlineData("help", 0, "--help")]
     [InlineData("help-survey", 0, "survey", "--help")]
     [InlineData("help-timing", 0, "timing", "--help")]
+    [InlineData("help-watch", 0, "watch", "--help")]
+    [InlineData("watch-plain-harbour-hall", 1, "watch", Hall + "soundcheck.pcapng", "--plain")]
     [InlineData("help-record", 0, "record", "--help")]
     [InlineData("help-record-mark", 0, "record", "mark", "--help")]
     [InlineData("help-demo", 0, "demo", "--help")]

@@ -1,0 +1,6 @@
+namespace DmxProbe.Tui;
+
+/// <summary>One row of the screen. The text is safe to show: views pass names through <c>Printable</c>.</summary>
+/// <param name="Text">What stands there; cut at the edge of the screen.</param>
+/// <param name="Tint">How it stands out.</param>
+internal readonly record struct ScreenRow(string Text, Tint Tint = Tint.Plain);
