@@ -13,7 +13,7 @@ internal sealed class PlainStream(TextWriter output, TimeZoneInfo zone)
     private readonly WallClock _clock = new(zone, null, null);
     private readonly Dictionary<(string Universe, int Sender), string> _senders = [];
     private readonly Dictionary<string, string> _obeyed = [];
-    private readonly HashSet<(string Id, string Subject)> _findings = [];
+    private readonly HashSet<(string Id, string Subject, Severity Severity)> _findings = [];
 
     /// <summary>Tells what is new in a picture.</summary>
     public void Tell(RigPicture picture)
@@ -41,7 +41,7 @@ internal sealed class PlainStream(TextWriter output, TimeZoneInfo zone)
 
         foreach (Finding finding in picture.Survey.Findings)
         {
-            if (_findings.Add((finding.Id, finding.Subject)))
+            if (_findings.Add((finding.Id, finding.Subject, finding.Severity)))
             {
                 Line(picture, $"{Screen.Word(finding.Severity)}: {finding.Text}{(finding.Action.Length > 0 ? " Next: " + finding.Action : "")}");
                 foreach (string caution in finding.Cautions)

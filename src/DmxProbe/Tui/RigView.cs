@@ -13,6 +13,9 @@ internal static class RigView
     private const string Steps = "▁▂▃▄▅▆▇█";
     private const int DetailRows = 8;
 
+    // A line full of slots carries 44 frames a second: the height of the history is a share of that.
+    private const int FullRate = 44;
+
     /// <summary>The rows of the view.</summary>
     public static IReadOnlyList<ScreenRow> Rows(RigPicture picture, ScreenState state, ScreenSheet sheet, int width, int room)
     {
@@ -21,8 +24,8 @@ internal static class RigView
         int listed = Math.Max(1, room - detail - 1);
         int at = Math.Max(0, picture.Universes.ToList().FindIndex(universe => universe == chosen));
         int first = Math.Clamp(at - (listed / 2), 0, Math.Max(0, picture.Universes.Count - listed));
-        int worst = width - 66;
-        List<ScreenRow> rows = [new ScreenRow("  universe                sheet  senders  frames/s           slots   lost  worst")];
+        int worst = width - 63;
+        List<ScreenRow> rows = [new ScreenRow("  universe             sheet  senders  frames/s      slots   lost  worst")];
         foreach (UniversePicture universe in picture.Universes.Skip(first).Take(listed))
         {
             rows.Add(Row(universe, universe == chosen, sheet.NumberOf(universe.Summary.Id, picture), worst));
@@ -52,7 +55,7 @@ internal static class RigView
         string slots = recent is null ? "-" : recent.Levels.Length.ToString(CultureInfo.InvariantCulture);
         string finding = universe.Worst is null ? "good" : Screen.Word(universe.Worst.Severity) + ": " + universe.Worst.Id.Replace('-', ' ');
         string text = string.Create(CultureInfo.InvariantCulture,
-            $"{(chosen ? '>' : ' ')} {Wrapped.Fit(label, 23)} {number,5}  {universe.Senders.Count,7}  {last,4} {History(recent),-9} {slots,9}  {lost,5}  {Wrapped.Cut(finding, worst)}");
+            $"{(chosen ? '>' : ' ')} {Wrapped.Fit(label, 20)} {number,5}  {universe.Senders.Count,7}  {last,4} {History(recent),-8} {slots,5}  {lost,5}  {Wrapped.Cut(finding, worst)}");
         return new ScreenRow(text, chosen ? Tint.Chosen : universe.Worst?.Severity switch
         {
             Severity.Fault => Tint.Fault,
@@ -68,7 +71,7 @@ internal static class RigView
             return "";
         }
 
-        int most = Math.Max(1, recent.Frames.Max());
+        int most = Math.Max(FullRate, recent.Frames.Max());
         return string.Concat(recent.Frames.Select(count => count == 0 ? '.' : Steps[Math.Clamp(count * Steps.Length / (most + 1), 0, Steps.Length - 1)]));
     }
 

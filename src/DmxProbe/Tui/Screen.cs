@@ -42,14 +42,14 @@ internal sealed class Screen(ScreenSheet sheet, TimeZoneInfo zone)
         }
 
         WallClock clock = new(zone, null, null);
-        string heard = picture.Ended ? "the input has ended" : "listening";
+        string heard = picture.Ended ? "the input has ended" : "running";
         rows.Add(new ScreenRow($" {State.View}   {clock.Time(picture.At)[..8]}   {heard}   {Count(picture)}", Tint.Frame));
         rows.AddRange(Wrapped.Rows(Sentence(picture), width, " ", picture.Worst?.Severity switch
         {
             Severity.Fault => Tint.Fault,
             Severity.Warning => Tint.Warning,
             _ => Tint.Plain,
-        }).Take(2));
+        }).Take(3));
         int room = height - rows.Count - 1;
         IReadOnlyList<ScreenRow> body = State.View switch
         {

@@ -20,13 +20,14 @@ internal sealed class SnapshotSource(ICaptureSource source, LineOptions line)
     public static readonly Duration Every = Duration.FromMilliseconds(400);
 
     // Levels are wanted at once; what the survey says may be a second old.
-    private const int PicturesPerSurvey = 3;
+    private static readonly Duration SurveyEvery = Duration.FromSeconds(1);
 
     private readonly RecordDecoder _decoder = new(line);
     private readonly SurveyAnalyzer _survey = new();
     private readonly RecentAnalyzer _recent = new();
     private SurveySnapshot? _last;
-    private int _untilSurvey;
+    private Timestamp _surveyed;
+    private int _streams;
 
     /// <summary>Runs to the end of the source or until stopped; the last picture is published in either case.</summary>
     /// <param name="publish">Takes each picture; called on this thread.</param>
@@ -35,17 +36,17 @@ internal sealed class SnapshotSource(ICaptureSource source, LineOptions line)
     {
         Publisher publisher = new(now => publish(Take(now, ended: false)));
         new Session(source, _decoder, new FanOut(_survey, _recent, publisher)).Run(stop);
-        _untilSurvey = 0;
         publish(Take(publisher.Now, ended: true));
     }
 
     private RigPicture Take(Timestamp now, bool ended)
     {
-        if (_untilSurvey-- <= 0 || _last is null)
+        if (_last is null || ended || now - _surveyed >= SurveyEvery || _decoder.Streams.Count != _streams)
         {
             _survey.OnTime(now);
             _last = _survey.Snapshot(_decoder, Surveyor.Inputs(source, _decoder));
-            _untilSurvey = PicturesPerSurvey - 1;
+            _surveyed = now;
+            _streams = _decoder.Streams.Count;
         }
 
         SenderWords words = new(_last.Universes.SelectMany(universe => universe.Streams).Select(stream => stream.Sender));

@@ -14,7 +14,9 @@ namespace DmxProbe.Tui;
 /// </summary>
 internal static class UniverseView
 {
-    private const int NameWidth = 20;
+    private const int NarrowName = 10;
+    private const int WideName = 20;
+    private const int Wide = 100;
     private const int SlotWidth = 4;
     private const int MostSlots = 512;
     private static readonly Duration JustNow = Duration.FromSeconds(1);
@@ -57,6 +59,8 @@ internal static class UniverseView
         return rows;
     }
 
+    private static int NameWidth(int width) => width < Wide ? NarrowName : WideName;
+
     private static string OtherCodes(UniversePicture universe)
     {
         string[] codes =
@@ -72,32 +76,32 @@ internal static class UniverseView
         RecentSnapshot recent, IReadOnlyList<(PatchUnit Unit, int Slots)> units, Timestamp now, string? jumped, int width)
     {
         List<(ScreenRow Row, string? Unit)> rows = [];
-        int perRow = Math.Max(1, (width - NameWidth - 6) / SlotWidth);
+        int perRow = Math.Max(1, (width - NameWidth(width) - 6) / SlotWidth);
         int next = 1;
         foreach ((PatchUnit unit, int count) in units)
         {
             if (unit.Address > next)
             {
-                Span(rows, recent, now, next, unit.Address - 1, "no unit", null, perRow, Tint.Plain);
+                Span(rows, recent, now, next, unit.Address - 1, "no unit", null, perRow, NameWidth(width), Tint.Plain);
             }
 
-            Span(rows, recent, now, unit.Address, Math.Min(MostSlots, unit.Address + count - 1), Printable.Text(unit.Unit), unit.Unit, perRow,
+            Span(rows, recent, now, unit.Address, Math.Min(MostSlots, unit.Address + count - 1), Printable.Text(unit.Unit), unit.Unit, perRow, NameWidth(width),
                 unit.Unit == jumped ? Tint.Chosen : Tint.Plain);
             next = Math.Max(next, unit.Address + count);
         }
 
-        Span(rows, recent, now, next, recent.Levels.Length, units.Count == 0 ? "" : "no unit", null, perRow, Tint.Plain);
+        Span(rows, recent, now, next, recent.Levels.Length, units.Count == 0 ? "" : "no unit", null, perRow, NameWidth(width), Tint.Plain);
         return rows;
     }
 
     private static void Span(
-        List<(ScreenRow Row, string? Unit)> rows, RecentSnapshot recent, Timestamp now, int from, int to, string name, string? unit, int perRow, Tint tint)
+        List<(ScreenRow Row, string? Unit)> rows, RecentSnapshot recent, Timestamp now, int from, int to, string name, string? unit, int perRow, int nameWidth, Tint tint)
     {
         for (int slot = from; slot <= to; slot += perRow)
         {
             StringBuilder text = new();
             text.Append(tint == Tint.Chosen && slot == from ? '>' : ' ')
-                .Append(Wrapped.Fit(slot == from ? name : "", NameWidth - 1))
+                .Append(Wrapped.Fit(slot == from ? name : "", nameWidth - 1))
                 .Append(CultureInfo.InvariantCulture, $"{slot,4} ");
             for (int each = slot; each < slot + perRow && each <= to; each++)
             {
