@@ -18,7 +18,7 @@ wait_for() { # text, what
 for term in xterm-256color xterm-16color; do
     t -f /dev/null new-session -d -x 80 -y 24 "TERM=$term sh"
     t send-keys "$program watch $hall/soundcheck.pcapng --patch $hall/patch.csv --utc" Enter
-    wait_for "sACN 2 has two senders at the same priority 100" "$term: the answer is on the first screen"
+    wait_for "Fault: sACN 2 has two senders at the same priority 100" "$term: the answer is on the first screen"
     wait_for "Enter its slots" "$term: the keys are shown"
     t send-keys gLX1-6 Enter
     wait_for ">LX1-6" "$term: a unit by its name"
@@ -36,7 +36,7 @@ for term in xterm-256color xterm-16color; do
     panes=$(t list-panes -F '#{pane_pid}')
     child=$(pgrep -P "$panes" -f "watch" | head -1)
     t kill-server
-    sleep 3
+    sleep 4
     if [ -n "$child" ] && kill -0 "$child" 2>/dev/null; then echo "FAILED: $term: runs on after its terminal has gone"; kill "$child"; failed=1
     else echo "ok: $term: ends when its terminal goes"; fi
 done

@@ -1,5 +1,7 @@
 using System.Runtime.InteropServices;
 
+using DmxProbe.Cli;
+
 using Terminal.Gui.App;
 
 namespace DmxProbe.Tui;
@@ -8,6 +10,8 @@ namespace DmxProbe.Tui;
 internal static class ScreenRun
 {
     private static readonly TimeSpan LookEvery = TimeSpan.FromMilliseconds(350);
+    // The terminal may have gone, and whoever writes to it may never come back.
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(2);
     private static readonly TimeSpan Farewell = TimeSpan.FromSeconds(5);
 
     /// <summary>Shows the screen until the person leaves, the terminal goes or the process is told to stop.</summary>
@@ -35,13 +39,14 @@ internal static class ScreenRun
         })
         { IsBackground = true, Name = "pipeline" };
 
+        using Timer impatience = new(_ => Environment.Exit(ExitCode.Interrupted));
         using (IApplication app = Application.Create())
         {
             app.Init();
             app.Driver!.Force16Colors = true;
             using ScreenWindow window = new(screen, () => Volatile.Read(ref latest), color);
-            using PosixSignalRegistration hangUp = PosixSignalRegistration.Create(PosixSignal.SIGHUP, signal => Leave(signal, stop));
-            using PosixSignalRegistration terminate = PosixSignalRegistration.Create(PosixSignal.SIGTERM, signal => Leave(signal, stop));
+            using PosixSignalRegistration hangUp = PosixSignalRegistration.Create(PosixSignal.SIGHUP, signal => Leave(signal, stop, impatience));
+            using PosixSignalRegistration terminate = PosixSignalRegistration.Create(PosixSignal.SIGTERM, signal => Leave(signal, stop, impatience));
             app.AddTimeout(LookEvery, () =>
             {
                 if (stop.IsCancellationRequested || failed is not null)
@@ -62,9 +67,10 @@ internal static class ScreenRun
         return failed is null ? latest : throw new IOException(failed.Message, failed);
     }
 
-    private static void Leave(PosixSignalContext signal, CancellationTokenSource stop)
+    private static void Leave(PosixSignalContext signal, CancellationTokenSource stop, Timer impatience)
     {
         signal.Cancel = true;
+        impatience.Change(Patience, System.Threading.Timeout.InfiniteTimeSpan);
         stop.Cancel();
     }
 }
