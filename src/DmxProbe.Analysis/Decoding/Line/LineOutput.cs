@@ -29,6 +29,10 @@ internal sealed class LineOutput(LineRate rate, UniverseId universe, int univers
 
     public long FramingErrors { get; private set; }
 
+    public long DisturbedPackets { get; private set; }
+
+    public long KnownStarts { get; private set; }
+
     public long Pulses { get; private set; }
 
     public long EdgesOffGrid { get; private set; }
@@ -42,6 +46,8 @@ internal sealed class LineOutput(LineRate rate, UniverseId universe, int univers
     public long DiscoveryCollisions { get; private set; }
 
     public long DamagedRdm { get; private set; }
+
+    public long SpoiltStarts => _framingErrorsAt[0];
 
     public IReadOnlyList<(int Slot, long Count)> FramingErrorSlots =>
     [
@@ -77,6 +83,8 @@ internal sealed class LineOutput(LineRate rate, UniverseId universe, int univers
         FramingErrors += packet.FramingErrors;
         Pulses += packet.Widths.Lows + packet.Widths.Highs;
         EdgesOffGrid += packet.Widths.OffGrid;
+        DisturbedPackets += IsDisturbed(in packet) ? 1 : 0;
+        KnownStarts += StartCode.IsInUse(packet.Octets[0]) ? 1 : 0;
         Timestamp time = TimeOf(packet.BreakStart);
         LineTiming timing = Timing(in packet, time);
         _sink!.OnFrame(new DmxFrame
@@ -162,6 +170,9 @@ internal sealed class LineOutput(LineRate rate, UniverseId universe, int univers
         return rdm.IsChecksumRight && rdm.IsDataLengthRight;
     }
 
+    private static bool IsDisturbed(in LinePacket packet) =>
+        packet.Widths.Glitches > 0 || (packet.Characters > Places && packet.Widths.OffGrid > 0);
+
     private Timestamp TimeOf(long tick) => _anchorTime + rate.Nanoseconds(tick - _anchorTick);
 
     private void Tell(LinkEventKind kind, Timestamp time, long a, long b) =>
@@ -204,6 +215,7 @@ internal sealed class LineOutput(LineRate rate, UniverseId universe, int univers
             IsCut = packet.IsCut,
             Characters = packet.Characters,
             FramingErrors = packet.FramingErrors,
+            IsDisturbed = IsDisturbed(in packet),
             Break = rate.Microseconds(packet.BreakEnd - packet.BreakStart),
             MarkAfterBreak = rate.Microseconds(packet.FirstStart - packet.BreakEnd),
             MarkBeforeBreak = isFollowed && !isRdm ? NotBelowZero(packet.NextBreak - end) : double.NaN,

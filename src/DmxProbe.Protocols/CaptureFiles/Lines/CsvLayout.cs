@@ -17,10 +17,15 @@ internal sealed class CsvLayout
     private static readonly string[] ChannelWords = ["CHANNEL", "CH", "LINE", "SIGNAL", "KANAL"];
 
     private readonly List<byte[]> _lines = [];
+    private const string Increment = "increment";
+    private const decimal ShortestInterval = 1e-10m;
+
     private readonly List<string> _assumptions = [];
+    private readonly HashSet<int> _counting = [];
     private readonly LineFileOptions _options;
     private int _firstRow;
     private bool _timeIsNamed;
+    private string? _stated;
 
     private CsvLayout(LineFileOptions options) => _options = options;
 
@@ -71,13 +76,16 @@ internal sealed class CsvLayout
         List<int> values = layout.FindRows();
         if (values.Count == 0 || layout._lines.Count - layout._firstRow < 2)
         {
+            layout.RefuseNearlyNumbers(name);
             return null;
         }
 
         string[] headings = layout.Headings();
+        layout.FindPreamble(values, headings);
         layout.FindTime(values, headings);
         if (!layout.FindChannels(values, headings))
         {
+            layout.RefuseNearlyNumbers(name);
             return null;
         }
 
@@ -207,11 +215,85 @@ internal sealed class CsvLayout
         return headings;
     }
 
+    // Two lines of an oscilloscope: names with 'Increment' among them, and under it the seconds from row to row.
+    private void FindPreamble(List<int> values, string[] headings)
+    {
+        for (int at = 0; at + 1 < _firstRow; at++)
+        {
+            string[] names = Cells(_lines[at]);
+            string[] under = Cells(_lines[at + 1]);
+            int place = Array.FindIndex(names, name => name.Equals(Increment, StringComparison.OrdinalIgnoreCase));
+            if (place < 0 || place >= under.Length
+                || !decimal.TryParse(under[place], NumberStyles.Float, CultureInfo.InvariantCulture, out decimal interval)
+                || interval is < ShortestInterval or > 1)
+            {
+                continue;
+            }
+
+            Interval = interval;
+            _stated = CsvText.Text(_lines[at]);
+            for (int column = 0; column < Math.Min(headings.Length, names.Length); column++)
+            {
+                headings[column] = names[column];
+                if (under[Math.Min(column, under.Length - 1)].Equals("sequence", StringComparison.OrdinalIgnoreCase) && values.Remove(column))
+                {
+                    _ = _counting.Add(column);
+                    _assumptions.Add($"The column '{names[column]}' numbers the rows and is not used.");
+                }
+            }
+
+            return;
+        }
+    }
+
+    private string[] Cells(byte[] line)
+    {
+        Range[] cells = new Range[CsvText.MostCells];
+        int count = CsvText.Split(line, Separator, cells);
+        return [.. cells.Take(count).Select(cell => CsvText.Text(line.AsSpan(cell)).Trim())];
+    }
+
+    // A text that is numbers but for a cell is a recording that somebody spoilt, and worth the place.
+    private void RefuseNearlyNumbers(string name)
+    {
+        if (Separator == 0 || _lines.Count == 0)
+        {
+            return;
+        }
+
+        int bad = -1;
+        int good = 0;
+        for (int at = 0; at < _lines.Count; at++)
+        {
+            if (CsvText.IsRemark(_lines[at]))
+            {
+                continue;
+            }
+
+            bool isGood = Array.TrueForAll(Cells(_lines[at]), cell => IsValue(System.Text.Encoding.UTF8.GetBytes(cell)));
+            good += isGood ? 1 : 0;
+            bad = !isGood && bad < 0 && IsValue(System.Text.Encoding.UTF8.GetBytes(Cells(_lines[at])[0])) ? at : bad;
+        }
+
+        if (bad >= 0 && (2 * good > _lines.Count || _lines.Count == 1))
+        {
+            string[] cells = Cells(_lines[bad]);
+            int column = Array.FindIndex(cells, cell => !IsValue(System.Text.Encoding.UTF8.GetBytes(cell)));
+            throw new InputException(name, new InputProblem(
+                "the CSV cannot be read",
+                string.Create(CultureInfo.InvariantCulture, $"line {bad + 1}, column {column + 1}"),
+                "a number",
+                cells[column].Length == 0 ? "nothing" : $"'{cells[column]}'",
+                "correct the cell or export the recording again"));
+        }
+    }
+
     private void FindTime(List<int> values, string[] headings)
     {
         foreach (int column in values.Where(column => CountWords.Contains(headings[column].Trim().ToUpperInvariant(), StringComparer.Ordinal)).ToArray())
         {
             _assumptions.Add($"The column '{headings[column]}' numbers the rows and is not used.");
+            _ = _counting.Add(column);
             _ = values.Remove(column);
         }
 
@@ -276,7 +358,7 @@ internal sealed class CsvLayout
 
     private bool FindChannels(List<int> values, string[] headings)
     {
-        List<int> texts = [.. Enumerable.Range(0, headings.Length).Except(values).Where(column => column != TimeColumn)];
+        List<int> texts = [.. Enumerable.Range(0, headings.Length).Except(values).Where(column => column != TimeColumn && !_counting.Contains(column))];
         int named = Array.FindIndex(headings, heading => ChannelWords.Contains(heading.Trim().ToUpperInvariant(), StringComparer.Ordinal));
         if (TimeColumn >= 0 && headings.Length == 3 && (named >= 0 || (texts.Count == 1 && values.Count == 1)))
         {
@@ -336,7 +418,7 @@ internal sealed class CsvLayout
 
     private void FindPace(string name)
     {
-        string? stated = null;
+        string? stated = _stated;
         foreach (string line in _lines.Take(_firstRow).Select(line => CsvText.Text(line)))
         {
             bool isInterval = line.Contains("interval", StringComparison.OrdinalIgnoreCase) || line.Contains("increment", StringComparison.OrdinalIgnoreCase) || line.Contains("xincr", StringComparison.OrdinalIgnoreCase);

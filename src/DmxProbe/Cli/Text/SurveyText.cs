@@ -115,6 +115,6 @@ internal static class SurveyText
         string resolution = coarsest > Duration.Zero ? $"; the capture's clock steps by {Figures.Time(coarsest)}" : "";
         page.Blank();
         page.Paragraph(
-            $"All figures: arrival on the network at the capture point{resolution}. Rates are of each sender alone, over the time it was present. The DMX line itself (break, mark after break) is not measurable in a network capture.");
+            $"All figures: arrival on the network at the capture point{resolution}. Rates are of each sender alone: mean rate over all the time it was present, its pauses counted; refresh rate while it runs (frames less than 250 ms apart), as timing has it; changed: frames with other levels, over all the time. The DMX line itself (break, mark after break) is not measurable in a network capture.");
     }
 }
