@@ -10,6 +10,8 @@ namespace DmxProbe.Tui;
 internal static class ScreenRun
 {
     private static readonly TimeSpan LookEvery = TimeSpan.FromMilliseconds(350);
+    private const ushort LooksForKeys = 12;
+
     // The terminal may have gone, and whoever writes to it may never come back.
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(2);
     private static readonly TimeSpan Farewell = TimeSpan.FromSeconds(5);
@@ -42,6 +44,8 @@ internal static class ScreenRun
         using Timer impatience = new(_ => Environment.Exit(ExitCode.Interrupted));
         using (IApplication app = Application.Create())
         {
+            // Looking for keys 12 times a second is soon enough; at 25 the looking costs more than the whole analysis.
+            Application.MaximumIterationsPerSecond = LooksForKeys;
             app.Init();
             app.Driver!.Force16Colors = true;
             using ScreenWindow window = new(screen, () => Volatile.Read(ref latest), color);
