@@ -90,6 +90,20 @@ public sealed class TimingCommandTests : IDisposable
         }
     }
 
+    // The other leg of a line that stands at FFh looks like breaks of 55 us while the recording holds no break of its own.
+    [SkippableFact]
+    public void A_recording_cut_before_its_first_break_accuses_nobody()
+    {
+        string? path = Places.SharedFile("captures", "line", "srcA_usb_12mhz_all_255.vcd");
+        Skip.If(path is null, Places.NoShared);
+        byte[] whole = File.ReadAllBytes(path);
+        for (int length = 500; length < whole.Length; length += 1_499)
+        {
+            ProgramRun run = ProgramRun.At(400, "timing", Kept("cut.vcd", whole[..length]));
+            Assert.DoesNotContain("outside", run.Output, StringComparison.Ordinal);
+        }
+    }
+
     [Fact]
     public void Times_that_run_backwards_are_told_first_with_their_place()
     {

@@ -166,6 +166,7 @@ internal sealed class LineChannel(CaptureInterface about, LineRate rate)
         FramingErrors = Output?.FramingErrors ?? 0,
         DisturbedPackets = Output?.DisturbedPackets ?? 0,
         KnownStarts = Output?.KnownStarts ?? 0,
+        FittingBits = Output?.FittingBits ?? 0,
         SpoiltStarts = Output?.SpoiltStarts ?? 0,
         FramingErrorSlots = Output?.FramingErrorSlots ?? [],
         Pulses = Output?.Pulses ?? 0,

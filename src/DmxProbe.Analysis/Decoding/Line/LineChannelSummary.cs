@@ -62,14 +62,20 @@ public sealed record LineChannelSummary
     /// <summary>Packets whose START code is one in use.</summary>
     public long KnownStarts { get; init; }
 
+    /// <summary>Packets whose bits last as long as those of 250 kbit/s, within 2 % and what the sampling can tell.</summary>
+    public long FittingBits { get; init; }
+
     /// <summary>Packets whose START code has no stop bit.</summary>
     public long SpoiltStarts { get; init; }
 
     /// <summary>Why nothing may be judged by what was read; <see cref="LineDoubt.None"/> where nothing speaks against it.</summary>
     public LineDoubt Doubt => IsPolarityDoubtful ? LineDoubt.Polarity
-        : Packets >= FewestToDoubt && (SpoiltStarts * 2 > Packets || KnownStarts == 0) ? LineDoubt.Rate
+        : HasSpoiltStarts || (KnownStarts == 0 && (Packets >= FewestToDoubt || (Packets > 0 && FittingBits == 0))) ? LineDoubt.Rate
         : DisturbedPackets >= FewestToDoubt && DisturbedPackets > DisturbedShare * Packets ? LineDoubt.Disturbed
         : LineDoubt.None;
+
+    /// <summary>True where most START codes have no stop bit, in three packets or more.</summary>
+    internal bool HasSpoiltStarts => Packets >= FewestToDoubt && SpoiltStarts * 2 > Packets;
 
     // Common practice, no source: three packets are no accident, and one packet in a hundred is a fault to look for first.
     private const int FewestToDoubt = 3;

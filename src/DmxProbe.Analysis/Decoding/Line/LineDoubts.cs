@@ -1,4 +1,5 @@
 using System.Globalization;
+using DmxProbe.Analysis.Timing;
 
 namespace DmxProbe.Analysis.Decoding.Line;
 
@@ -13,14 +14,21 @@ public static class LineDoubts
         LineDoubt.Polarity => $"{who}: read with {(channel.Polarity == LinePolarity.MarkHigh ? "high" : "low")} as mark, as told, it does not look like DMX512; the other way round it does. "
             + "Is the polarity right? Leave --polarity out to have it found.",
         LineDoubt.Rate => $"{who}: does not look like 250 kbit/s: "
-            + (channel.SpoiltStarts * 2 > channel.Packets
+            + (channel.HasSpoiltStarts
                 ? $"{Of(channel.SpoiltStarts, channel.Packets)} START codes have no stop bit. "
-                : $"none of {Count(channel.Packets)} packets has a START code that is in use. ")
+                : $"{(channel.Packets == 1 ? "the packet has no" : $"none of {Count(channel.Packets)} packets has a")} START code that is in use{(channel.FittingBits == 0 ? ", and no bits of 4 us" : "")}. ")
             + "Is the sampling rate right, and the channel a DMX line?",
         LineDoubt.Disturbed => $"{who}: disturbed: short pulses stand in {Of(channel.DisturbedPackets, channel.Packets)} packets, so bits and slots are not sure. "
             + "Check the probe's ground, the threshold and the termination; of a pair, record the other leg as well.",
         _ => "",
     };
+
+    /// <summary>The question about a sampling rate that a person gave, where the bits measured with it lie outside their limits; empty where they do not.</summary>
+    /// <param name="bits">The bit times of a line.</param>
+    public static string RateQuestion(TimingMeasurement bits) =>
+        bits is { Quantity: "bitTime", Median: double time, Transmit: { } limit } && (time < limit.Min || time > limit.Max)
+            ? $"{bits.Subject}: a bit lasts {time.ToString("0.###", CultureInfo.InvariantCulture)} us instead of 4: does not look like 250 kbit/s. Is the sampling rate (--rate) right? Every figure here rests on it."
+            : "";
 
     private static string Of(long part, long all) => $"{Count(part)} of {Count(all)}";
 

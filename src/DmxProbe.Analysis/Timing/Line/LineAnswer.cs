@@ -23,7 +23,7 @@ public static class LineAnswer
             ? "What a receiver must still accept is not known; one may fail."
             : beyondReceive
                 ? $"A receiver need only accept {Text(receive, isShort)} {figure.Unit}: a conforming one may miss or misread {Count(packets.OutsideReceive)} of these packets."
-                : Text(receive, isShort) is "any" ? "A conforming receiver still follows: no limit of what it must accept is passed."
+                : (isShort ? receive.Min : receive.Max) is null ? "A conforming receiver still follows: no limit of what it must accept is passed."
                 : $"A receiver must accept {Text(receive, isShort)} {figure.Unit}: a conforming one still follows, and one that does not is at fault too.";
         return $"{figure.Subject}: {quantity} is {(beyondReceive ? "outside what a receiver must accept" : "outside the transmit limits")} in "
             + $"{Count(beyondReceive ? packets.OutsideReceive : outside)} of {Count(packets.All)} packets: {values}; {limits}. {receivers}";

@@ -167,6 +167,11 @@ internal static class SurveyExtrasText
             Counted(parts, input.Fragments, "IP fragments");
             Counted(parts, input.LostByCapture, "lost by the capture itself");
             page.Paragraph($"{input.Name}: {string.Join(", ", parts)}", indent: 2);
+            foreach (string note in input.Notes)
+            {
+                page.Paragraph(note, indent: 4);
+            }
+
             if (input.Cut is InputProblem cut)
             {
                 page.Paragraph($"ends early: {cut}", indent: 4, tone: Tone.Warning);

@@ -108,7 +108,9 @@ internal static class SurveyText
         if (!hasNetwork)
         {
             page.Blank();
-            page.Paragraph("All figures: from the line itself. A frame's time is the start of its break. Break, mark after break and the other times: dmxprobe timing.");
+            page.Paragraph(survey.Lines.Count > 0
+                ? "All figures: from the line itself. A frame's time is the start of its break. Break, mark after break and the other times: dmxprobe timing."
+                : "All figures: as the serial interface hands packets over; a frame's time is when they were read, in lumps of up to 16 ms. Break, mark after break and bit times are not measurable on this input.");
             return;
         }
 

@@ -11,9 +11,6 @@ namespace DmxProbe.Cli.Text;
 internal sealed class TimingText
 {
     private const int MostSubjects = 24;
-    private const string BitTime = "bitTime";
-    private const double NominalBit = 4;
-    private const double RateDoubt = 0.02;
     private const int MostResolutions = 4;
     private const double Second = 1e6;
     private static readonly HashSet<int> FigureColumns = [1, 2, 3, 4];
@@ -84,9 +81,9 @@ internal sealed class TimingText
                 page.Paragraph(LineDoubts.Sentence(channel, LineTimings.Subject(channel.Line!.Value, input.Lines)) + " Nothing is judged on it.", tone: Tone.Fault);
             }
 
-            foreach (TimingMeasurement bit in input.Figures.Where(figure => input.IsRateTold && figure is { Quantity: BitTime, Median: { } time } && Math.Abs(time - NominalBit) > RateDoubt * NominalBit).Take(1))
+            if (input.IsRateTold && input.Figures.Select(LineDoubts.RateQuestion).FirstOrDefault(question => question.Length > 0) is string question)
             {
-                page.Paragraph($"{bit.Subject}: a bit lasts {Figures.Number(bit.Median)} us instead of 4: does not look like 250 kbit/s. Is the sampling rate (--rate) right? Every figure here rests on it.", tone: Tone.Fault);
+                page.Paragraph(question, tone: Tone.Fault);
             }
 
             if (input.Cut.Length > 0)

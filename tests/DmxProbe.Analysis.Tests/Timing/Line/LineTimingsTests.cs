@@ -139,9 +139,16 @@ public class LineTimingsTests
     [Fact]
     public void A_line_without_a_START_code_in_use_has_a_doubtful_rate()
     {
-        IReadOnlyList<TimingMeasurement> figures = Measure(null, line => Repeat(10, () => line.Packet(new LineForm { Break = 80 }, [0xBE, .. Ramp(24)])));
-        Assert.All(figures.Where(figure => figure.Transmit is not null), figure => Assert.Equal("the rate is in doubt", figure.UndecidedAgainst));
-        Assert.Equal(LimitVerdict.OutsideReceive, Figure(Measure(null, line => Repeat(10, () => line.Packet(new LineForm { Break = 80 }, [0x17, .. Ramp(24)]))), "break").Verdict);
+        IReadOnlyList<TimingMeasurement> figures = Measure(null, line => Repeat(3, () => line.Packet(new LineForm { Break = 80 }, [0xBE, .. Ramp(24)])));
+        Assert.Equal("the rate is in doubt", Figure(figures, "break").UndecidedAgainst);
+        Assert.Equal(LimitVerdict.OutsideReceive, Figure(Measure(null, line => Repeat(3, () => line.Packet(new LineForm { Break = 80 }, [0x17, .. Ramp(24)]))), "break").Verdict);
+    }
+
+    [Fact]
+    public void One_packet_without_a_START_code_in_use_is_judged_only_where_its_bits_last_4_us()
+    {
+        Assert.Equal("the rate is in doubt", Figure(Measure(null, line => line.Packet(new LineForm { Break = 80, Bit = 3.7 }, [0xBE, .. Ramp(24)])), "break").UndecidedAgainst);
+        Assert.Equal(LimitVerdict.OutsideReceive, Figure(Measure(null, line => line.Packet(new LineForm { Break = 80 }, [0xBE, .. Ramp(24)])), "break").Verdict);
     }
 
     [Theory]
