@@ -29,7 +29,7 @@ internal static class WatchCommand
             ExitCodes = [(ExitCode.Clean, "no fault found"), (ExitCode.FaultsFound, "at least one fault found"), (ExitCode.CouldNotRun, "could not run")],
             Notes =
             [
-                "Keys: R rig, U slots of the chosen universe, F findings, G go to a unit by typing its name, S the next sender, Up and Down, Enter, Q or Ctrl-C ends.",
+                "Keys: R rig, U slots of the chosen universe, T timing, F findings, G go to a unit by typing its name, N and P the units beside it, S the next sender, Up and Down, Enter, Esc back, Q or Ctrl-C ends. A mouse works too.",
                 "Only listens. A terminal below 80 columns or 8 rows shows the answer in one sentence.",
             ],
         };
@@ -71,13 +71,14 @@ internal static class WatchCommand
             ScreenSheet screenSheet = new(inUse, parsed.GetValue(map));
             using CancellationTokenSource stop = CancellationTokenSource.CreateLinkedTokenSource(host.Stop);
             using StringWriter said = new() { NewLine = "\n" };
+            using ScreenWish wish = new();
 
             // What a live input has to say must not be written across the screen: it is said at the end.
             ProgramHost listening = host with { Stop = stop.Token, Error = lines ? host.Error : said };
             LiveAsked asked = live.Asked(parsed, listening, inUse?.Patch.Universes);
-            RigPicture? last = Run(parsed.GetRequiredValue(inputs), asked, common.Lines(parsed), line.Of(parsed), source => lines
+            RigPicture? last = Run(parsed.GetRequiredValue(inputs), asked, common.Lines(parsed), line.Of(parsed), (source, about) => new SnapshotSource(source, about, screenSheet, wish), source => lines
                 ? Print(source, new PlainStream(host.Output, common.Zone(parsed, host)), stop.Token)
-                : ScreenRun.Show(source, new Screen(screenSheet, common.Zone(parsed, host)), host.Color && !parsed.GetValue(common.NoColor), stop), lines, stop.Token);
+                : ScreenRun.Show(source, new Screen(screenSheet, common.Zone(parsed, host), wish), host.Color && !parsed.GetValue(common.NoColor), stop), lines, stop.Token);
             host.Error.Write(said.ToString());
             host.Error.Flush();
             return last?.Survey.Findings.Any(finding => finding.Severity == Severity.Fault) == true ? ExitCode.FaultsFound : ExitCode.Clean;
@@ -86,12 +87,12 @@ internal static class WatchCommand
     }
 
     private static RigPicture? Run(
-        string[] names, LiveAsked live, LineFileOptions files, LineOptions line, Func<SnapshotSource, RigPicture?> show, bool atOnce, CancellationToken stop)
+        string[] names, LiveAsked live, LineFileOptions files, LineOptions line, Func<ICaptureSource, LineOptions, SnapshotSource> run, Func<SnapshotSource, RigPicture?> show, bool atOnce, CancellationToken stop)
     {
         ICaptureSource opened = Inputs.OpenMerged(names, live, files);
         using ICaptureSource source = atOnce || names.Any(Inputs.IsLive) ? opened : new PlayedSource(opened, live.Host.Clock, stop);
         LineChoice.Check(opened, line);
-        RigPicture? last = show(new SnapshotSource(source, line));
+        RigPicture? last = show(run(source, line));
         if (last?.At == Timestamp.MinValue && !names.Any(Inputs.IsLive) && !stop.IsCancellationRequested)
         {
             throw new UsageException(source.Problem is InputProblem cut

@@ -26,7 +26,10 @@ internal static class FindingsView
             bool chosen = index == state.Finding;
             rows.Add(new ScreenRow(
                 Wrapped.Cut($"{(chosen ? '>' : ' ')} {Screen.Word(finding.Severity),-8} {Printable.Text(finding.Subject)}: {Printable.Text(finding.Text)}", width),
-                chosen ? Tint.Chosen : finding.Severity == Severity.Fault ? Tint.Fault : finding.Severity == Severity.Warning ? Tint.Warning : Tint.Plain));
+                chosen ? Tint.Chosen : finding.Severity == Severity.Fault ? Tint.Fault : finding.Severity == Severity.Warning ? Tint.Warning : Tint.Plain)
+            {
+                Choice = index + 1,
+            });
         }
 
         Finding about = findings[state.Finding];

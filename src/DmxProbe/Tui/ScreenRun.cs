@@ -30,7 +30,7 @@ internal static class ScreenRun
         {
             try
             {
-                source.Run(picture => Volatile.Write(ref latest, picture), stop.Token);
+                source.Run(picture => Volatile.Write(ref latest, picture), stop.Token, stays: true);
             }
 #pragma warning disable CA1031 // told on the caller's thread: an exception of this thread would end the process with the terminal in disorder
             catch (Exception problem)

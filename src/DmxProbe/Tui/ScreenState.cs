@@ -20,10 +20,19 @@ internal sealed class ScreenState
     /// <summary>The finding chosen, from 0.</summary>
     public int Finding { get; set; }
 
+    /// <summary>The figure chosen of the Timing view, from 0.</summary>
+    public int Figure { get; set; }
+
+    /// <summary>First slot shown of the Unit view, from 0.</summary>
+    public int UnitTop { get; set; }
+
+    /// <summary>Whether the Universe view is to bring the chosen unit into sight.</summary>
+    public bool Follow { get; set; }
+
     /// <summary>The name being typed; null when none is.</summary>
     public string? Typing { get; set; }
 
-    /// <summary>The unit jumped to; null when none was. Untrusted text.</summary>
+    /// <summary>The unit chosen; null when none is. Untrusted text.</summary>
     public string? Unit { get; set; }
 
     /// <summary>What the last key could not do; empty when it did.</summary>

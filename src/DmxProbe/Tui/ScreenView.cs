@@ -9,6 +9,12 @@ internal enum ScreenView
     /// <summary>One universe, slot by slot.</summary>
     Universe,
 
+    /// <summary>One unit: what it should be doing.</summary>
+    Unit,
+
+    /// <summary>Measured against the limits.</summary>
+    Timing,
+
     /// <summary>What was found, with the evidence.</summary>
     Findings,
 }

@@ -50,6 +50,12 @@ internal sealed class ScreenWindow : Window
             SetAttribute(For(line.Tint));
             Move(0, row);
             AddStr(Wrapped.Fit(line.Text ?? "", width));
+            if (_color && line.Swatch is Swatch swatch && swatch.From + swatch.Width <= width)
+            {
+                SetAttribute(new Attribute(new Color(swatch.Red, swatch.Green, swatch.Blue), new Color(ColorName16.Black)));
+                Move(swatch.From, row);
+                AddStr(line.Text!.Substring(swatch.From, swatch.Width));
+            }
         }
 
         return true;
@@ -81,6 +87,34 @@ internal sealed class ScreenWindow : Window
         }
 
         if (!_screen.Press(known, _latest()))
+        {
+            App?.RequestStop();
+        }
+
+        SetNeedsDraw();
+        return true;
+    }
+
+    /// <inheritdoc/>
+    protected override bool OnMouseEvent(Mouse mouse)
+    {
+        ArgumentNullException.ThrowIfNull(mouse);
+        RigPicture? picture = _latest();
+        bool stays = true;
+        if (mouse.Flags.HasFlag(MouseFlags.WheeledUp) || mouse.Flags.HasFlag(MouseFlags.WheeledDown))
+        {
+            stays = _screen.Press(new ScreenKey(mouse.Flags.HasFlag(MouseFlags.WheeledUp) ? KeyKind.Up : KeyKind.Down), picture);
+        }
+        else if (mouse.Flags.HasFlag(MouseFlags.LeftButtonClicked) && mouse.Position is { } place)
+        {
+            stays = _screen.Click(place.X, place.Y, picture);
+        }
+        else
+        {
+            return false;
+        }
+
+        if (!stays)
         {
             App?.RequestStop();
         }

@@ -3,6 +3,7 @@ using System.Text;
 
 using DmxProbe.Analysis.Universes;
 using DmxProbe.Fixtures.Patch;
+using DmxProbe.Protocols.Dmx512;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Reporting.Text;
 
@@ -31,14 +32,14 @@ internal static class UniverseView
         }
 
         SenderPicture sender = universe.Senders[Math.Clamp(state.Sender, 0, universe.Senders.Count - 1)];
-        string number = sheet.NumberOf(universe.Summary.Id, picture) is int known
+        string number = ScreenSheet.NumberOf(universe.Summary.Id, picture) is int known
             ? string.Create(CultureInfo.InvariantCulture, $", universe {known} of the sheet")
             : "";
         List<ScreenRow> rows =
         [
             new(" " + universe.Summary.Id.Label + number),
             new(Wrapped.Cut($" sent by {Printable.Text(sender.Name)} ({state.Sender + 1} of {universe.Senders.Count}), {(sender.Obeyed ? "obeyed" : "not obeyed")}", width)),
-            new(Wrapped.Cut(" other START codes: " + OtherCodes(universe), width)),
+            new(Wrapped.Cut(" START codes other than 0: " + OtherCodes(universe), width)),
         ];
         if (sender.Recent is not RecentSnapshot recent)
         {
@@ -49,11 +50,12 @@ internal static class UniverseView
         rows.Add(new ScreenRow(" levels 0 to 255; ! changed within 1 s, : within 5 s"));
         List<(ScreenRow Row, string? Unit)> slots = Slots(recent, sheet.UnitsOf(universe.Summary.Id, picture), picture.At, state.Unit, width);
         int shown = Math.Max(1, room - rows.Count);
-        if (state.Unit is not null && slots.FindIndex(row => row.Unit == state.Unit) is >= 0 and int place)
+        if (state.Follow && state.Unit is not null && slots.FindIndex(row => row.Unit == state.Unit) is >= 0 and int place)
         {
-            state.Top = Math.Max(0, place - 2);
+            state.Top = place < state.Top || place >= state.Top + shown - 1 ? Math.Max(0, place - 2) : state.Top;
         }
 
+        state.Follow = false;
         state.Top = Math.Clamp(state.Top, 0, Math.Max(0, slots.Count - shown));
         rows.AddRange(slots.Skip(state.Top).Take(shown).Select(row => row.Row));
         return rows;
@@ -67,7 +69,7 @@ internal static class UniverseView
         [
             .. universe.Summary.Streams.SelectMany(stream => stream.StartCodes).Where(code => code.Value != 0)
                 .GroupBy(code => code.Value).OrderBy(group => group.Key)
-                .Select(group => string.Create(CultureInfo.InvariantCulture, $"{group.Key:X2}h {group.Sum(code => code.Count)} times")),
+                .Select(group => string.Create(CultureInfo.InvariantCulture, $"{StartCode.Name((byte)group.Key)} {group.Sum(code => code.Count)} times")),
         ];
         return codes.Length == 0 ? "none" : string.Join(", ", codes);
     }
@@ -78,24 +80,26 @@ internal static class UniverseView
         List<(ScreenRow Row, string? Unit)> rows = [];
         int perRow = Math.Max(1, (width - NameWidth(width) - 6) / SlotWidth);
         int next = 1;
+        int place = 0;
         foreach ((PatchUnit unit, int count) in units)
         {
+            place++;
             if (unit.Address > next)
             {
-                Span(rows, recent, now, next, unit.Address - 1, "no unit", null, perRow, NameWidth(width), Tint.Plain);
+                Span(rows, recent, now, next, unit.Address - 1, "no unit", null, 0, perRow, NameWidth(width), Tint.Plain);
             }
 
-            Span(rows, recent, now, unit.Address, Math.Min(MostSlots, unit.Address + count - 1), Printable.Text(unit.Unit), unit.Unit, perRow, NameWidth(width),
+            Span(rows, recent, now, unit.Address, Math.Min(MostSlots, unit.Address + count - 1), Printable.Text(unit.Unit), unit.Unit, place, perRow, NameWidth(width),
                 unit.Unit == jumped ? Tint.Chosen : Tint.Plain);
             next = Math.Max(next, unit.Address + count);
         }
 
-        Span(rows, recent, now, next, recent.Levels.Length, units.Count == 0 ? "" : "no unit", null, perRow, NameWidth(width), Tint.Plain);
+        Span(rows, recent, now, next, recent.Levels.Length, units.Count == 0 ? "" : "no unit", null, 0, perRow, NameWidth(width), Tint.Plain);
         return rows;
     }
 
     private static void Span(
-        List<(ScreenRow Row, string? Unit)> rows, RecentSnapshot recent, Timestamp now, int from, int to, string name, string? unit, int perRow, int nameWidth, Tint tint)
+        List<(ScreenRow Row, string? Unit)> rows, RecentSnapshot recent, Timestamp now, int from, int to, string name, string? unit, int choice, int perRow, int nameWidth, Tint tint)
     {
         for (int slot = from; slot <= to; slot += perRow)
         {
@@ -114,7 +118,7 @@ internal static class UniverseView
                 text.Append(CultureInfo.InvariantCulture, $"{recent.Levels[each - 1],3}").Append(Age(recent.Changed[each - 1], now));
             }
 
-            rows.Add((new ScreenRow(text.ToString(), tint), slot == from ? unit : null));
+            rows.Add((new ScreenRow(text.ToString(), tint) { Choice = choice }, slot == from ? unit : null));
         }
     }
 
