@@ -19,13 +19,13 @@ for term in xterm-256color xterm-16color; do
     t -f /dev/null new-session -d -x 80 -y 24 "TERM=$term sh"
     t send-keys "$program watch $hall/soundcheck.pcapng --patch $hall/patch.csv --utc" Enter
     wait_for "Fault: sACN 2 has two senders at the same priority 100" "$term: the answer is on the first screen"
-    wait_for "Enter its slots" "$term: the keys are shown"
+    wait_for "Enter slots" "$term: the keys are shown"
     t send-keys gLX1-6 Enter
-    wait_for ">LX1-6" "$term: a unit by its name"
+    wait_for "LX1-6 should be lit" "$term: a unit by its name"
     t send-keys f
     wait_for "limit: one sender at the highest priority" "$term: the evidence of a finding"
     for size in 60x20 20x5 120x40 10x3 80x24; do t resize-window -x "${size%x*}" -y "${size#*x}"; sleep 0.2; done
-    wait_for "Up Down choose" "$term: usable after resizing"
+    wait_for "Enter its slots" "$term: usable after resizing"
     t send-keys C-c
     sleep 1.5
     t send-keys 'echo "code=$? $(stty -a | grep -ow -e -echo)"' Enter
