@@ -37,6 +37,7 @@ public class GoldenTests
     [InlineData("help", 0, "--help")]
     [InlineData("help-survey", 0, "survey", "--help")]
     [InlineData("help-timing", 0, "timing", "--help")]
+    [InlineData("help-watch", 0, "watch", "--help")]
     [InlineData("help-record", 0, "record", "--help")]
     [InlineData("help-record-mark", 0, "record", "mark", "--help")]
     [InlineData("help-demo", 0, "demo", "--help")]
@@ -53,6 +54,14 @@ public class GoldenTests
             Assert.Equal(code, run.Code);
             Golden.Matches($"{name}-{width}", run.Output);
         }
+    }
+
+    [Fact]
+    public void Watch_plain_prints_a_line_an_event()
+    {
+        ProgramRun run = ProgramRun.Of("watch", Hall + "soundcheck.pcapng", "--plain", "--utc");
+        Assert.Equal(1, run.Code);
+        Golden.Matches("watch-plain-harbour-hall", run.Output);
     }
 
     [Theory]
