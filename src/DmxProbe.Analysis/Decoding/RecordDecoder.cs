@@ -82,7 +82,7 @@ public sealed class RecordDecoder
         }
 
         counts.Last = record.Time;
-        if (record.LostBefore > 0)
+        if (record.LostBefore > 0 || record.Kind == RecordKind.Loss)
         {
             counts.LostByCapture += record.LostBefore;
             sink.OnEvent(Event(LinkEventKind.CaptureLoss, in record, record.LostBefore, record.Kind == RecordKind.Loss ? 1 : 0));

@@ -1,4 +1,5 @@
 using System.Globalization;
+using DmxProbe.Fixtures.Charts;
 using DmxProbe.Fixtures.Light;
 using DmxProbe.Protocols.Records;
 
@@ -57,9 +58,31 @@ public static class ExplainNarrator
             UnitState.Flashing => "flashes because " + reasons,
             UnitState.NotPredictable => "is not predictable while " + reasons,
             UnitState.NotSent => "is not reached: " + reasons,
-            _ => "should be lit: " + Light(view.Light),
+            _ => "should be lit: " + (Emitters(view) is { Length: > 0 } emitters ? emitters : Light(view.Light)),
         };
     }
+
+    // Where white, amber or other emitters shine too, red, green and blue of the mixture would name levels that nobody set.
+    private static string Emitters(SenderView view)
+    {
+        SlotState[] lit = [.. view.Slots.Where(slot => slot.Value > 0 && slot.Chart is { Cell: "" } chart && IsEmitter(chart.Role))];
+        SlotState[] dimmers = [.. view.Slots.Where(slot => slot.Chart is { Cell: "", Role: SlotRole.Intensity })];
+        if (dimmers.Length > 1 || !Array.Exists(lit, slot => slot.Chart!.Role is not (SlotRole.Red or SlotRole.Green or SlotRole.Blue)))
+        {
+            return "";
+        }
+
+        string Percent(SlotState slot) => (slot.Value * 100.0 / byte.MaxValue).ToString("0", CultureInfo.InvariantCulture) + " %";
+        string colours = string.Join(", ", lit.Select(slot => Plain(slot.Chart!.Function) + " " + Percent(slot)));
+        return dimmers is [SlotState dimmer] ? $"{colours}, and dimmed to {Percent(dimmer)}" : colours;
+    }
+
+    // 'Red' inside a sentence is red; 'UV' stays.
+    private static string Plain(string function) =>
+        function.Length > 1 && char.IsLower(function[1]) ? function.ToLowerInvariant() : function;
+
+    private static bool IsEmitter(SlotRole role) =>
+        role is SlotRole.Red or SlotRole.Green or SlotRole.Blue or SlotRole.White or SlotRole.Amber or SlotRole.UltraViolet or SlotRole.OtherEmitter;
 
     private static string Since(Reason reason, Func<Timestamp, string> clock) =>
         reason.Since is Timestamp since ? ", since " + clock(since) : reason.Slot > 0 ? ", as long as the sender was heard" : "";

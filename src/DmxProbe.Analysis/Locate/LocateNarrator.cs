@@ -129,10 +129,10 @@ public static class LocateNarrator
         return new LocateAnswer(
             result.Claim,
             false,
-            "Nothing that was captured explains this light: " + unit + " changes, but with no universe, address or open mode.",
-            "It may run a programme, sound or automatic mode of its own, strobe, be in a mode that is not open here, or follow a universe that was not captured.",
+            "Nothing that was captured explains this light: " + unit + " changes, but with no universe, address or mode that was tried.",
+            "It may run a programme, sound or automatic mode of its own, strobe, be in a mode that was not tried, or follow a universe that was not captured.",
             "",
-            "Hold a look for 10 s: a light that goes on changing runs by itself (set it to DMX control). Else capture the remaining universes, open all modes of its type, and locate again.",
+            "Hold a look for 10 s: a light that goes on changing runs by itself (set it to DMX control). Else capture the remaining universes, try all modes of its type (leave --mode out), and locate again.",
             Evidence(result, about),
             [Moves]);
     }
@@ -158,7 +158,7 @@ public static class LocateNarrator
                 "Measure closer: the lens itself instead of its spot, or a region without the others' light, then record again."),
             { Unexplained: > 0.02 } => (
                 "the best candidate leaves part of the light unexplained",
-                "Check that the right unit is measured, that exposure is locked, and that its mode is among the open ones; then record again."),
+                "Check that the right unit is measured, that exposure is locked, and that its mode is among those tried; then record again."),
             _ => (
                 "several addresses fit about equally well",
                 "Record on, best with red, green and blue: each cue in which these units differ helps."),
@@ -195,7 +195,7 @@ public static class LocateNarrator
         if (result.RunnerUp is { } second && result.Best is { } first)
         {
             lines.Add(string.Create(CultureInfo.InvariantCulture,
-                $"runner-up: {LocateWords.PlaceAndMode(second, about)} ({second.Universe.Label}), score {second.Score:0.000}, {first.LogLikelihood - second.LogLikelihood:0} nats behind in likelihood"));
+                $"runner-up: {LocateWords.PlaceAndMode(second, about)} ({second.Universe.Label}), score {second.Score:0.000}; the light speaks for the best over it by {LocateWords.Odds(first.LogLikelihood - second.LogLikelihood)}"));
         }
 
         return lines;
@@ -204,9 +204,18 @@ public static class LocateNarrator
     private static void AddFit(List<string> lines, LocateFit fit)
     {
         lines.Add(string.Create(CultureInfo.InvariantCulture,
-            $"the best prediction leaves {100 * Math.Max(fit.Unexplained, 0):0.0} % of the structured light unexplained; it comes {1000 * fit.DelaySeconds:0} ms after the data, response exponent {fit.Response:0.0}"));
+            $"the best prediction leaves {100 * Math.Max(fit.Unexplained, 0):0.0} % of the light's moves unexplained; the light comes {1000 * fit.DelaySeconds:0} ms after the data; its dimmer curve is {Curve(fit.Response)}"));
         lines.Add(string.Create(CultureInfo.InvariantCulture,
-            $"own light {100 * Math.Min(fit.OwnShare, 1):0} % of what changes, light of the other units {100 * Math.Min(fit.SpillShare, 1):0} %; {fit.MarginOverNone:0} nats over the other units' light alone"));
+            $"own light {100 * Math.Min(fit.OwnShare, 1):0} % of what changes, light of the other units {100 * Math.Min(fit.SpillShare, 1):0} %; that it is light of its own and not only of the others: {LocateWords.Odds(fit.MarginOverNone)}"));
+    }
+
+    // The power by which brightness follows the level: 1 is straight, 2 square.
+    private static string Curve(double response)
+    {
+        const double straight = 0.05;
+        return Math.Abs(response - 1) <= straight
+            ? "straight"
+            : string.Create(CultureInfo.InvariantCulture, $"{(response < 1 ? "steep" : "soft")} at the bottom (level to the power {response:0.0})");
     }
 
     private static bool IsSheet(LocateCandidate candidate, LocateCase about) =>

@@ -40,4 +40,7 @@ public sealed record InputSummary
 
     /// <summary>What its reader had to take for granted, a sentence each; untrusted text.</summary>
     public IReadOnlyList<string> Assumptions { get; init; } = [];
+
+    /// <summary>What the input says about itself, one sentence each.</summary>
+    public IReadOnlyList<string> Notes { get; init; } = [];
 }

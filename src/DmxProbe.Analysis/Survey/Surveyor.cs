@@ -66,6 +66,7 @@ public static class Surveyor
             OtherTraffic = sum.OtherTraffic,
             Cut = part.Source.Problem,
             Interfaces = [.. part.Source.Interfaces],
+            Notes = part.Source is INotedSource noted ? [.. noted.Notes] : [],
             Assumptions = part.Source is ILineSource line ? [.. line.Assumptions] : [],
         };
     }

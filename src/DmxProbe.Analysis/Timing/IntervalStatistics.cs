@@ -20,4 +20,8 @@ public sealed record IntervalStatistics(
     Duration Median,
     Duration P95,
     Duration P99,
-    Duration Maximum);
+    Duration Maximum)
+{
+    /// <summary>Values below which a 99th percentile is only the greatest value by another name, and is not told.</summary>
+    public const int EnoughFor99 = 100;
+}

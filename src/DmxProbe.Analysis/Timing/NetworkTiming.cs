@@ -71,7 +71,7 @@ public static class NetworkTiming
                     Max = rate,
                     Count = stream.RunningIntervals,
                     Transmit = NetworkLimits.RefreshRate(universe.Protocol, slots),
-                    Note = "mean while running (intervals under 250 ms)",
+                    Note = "while it runs (frames less than 250 ms apart), as survey has it; the mean rate, pauses counted, is in survey",
                 },
                 rate * clockError);
         }

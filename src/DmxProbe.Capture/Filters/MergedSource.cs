@@ -6,7 +6,7 @@ namespace DmxProbe.Capture.Filters;
 /// Several sources of one moment as one, by time. Of records with equal times the source given first goes first. Records
 /// and interfaces are numbered anew. Owns its sources.
 /// </summary>
-public sealed class MergedSource : IMergedSource
+public sealed class MergedSource : IMergedSource, INotedSource
 {
     private readonly Part[] _parts;
     private readonly List<CaptureInterface> _interfaces = [];
@@ -34,6 +34,9 @@ public sealed class MergedSource : IMergedSource
 
     /// <summary>The problem of the first part that has one.</summary>
     public InputProblem? Problem => Array.Find(_parts, part => part.Source.Problem is not null)?.Source.Problem;
+
+    /// <inheritdoc/>
+    public IReadOnlyList<string> Notes => [.. _parts.Select(part => part.Source).OfType<INotedSource>().SelectMany(source => source.Notes)];
 
     /// <inheritdoc/>
     public ReadStatus Read(out CaptureRecord record)

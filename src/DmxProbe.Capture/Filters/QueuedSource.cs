@@ -296,7 +296,7 @@ public sealed class QueuedSource : ILiveSource
                 Length = record.Data.Length,
                 OriginalLength = record.OriginalLength,
                 InterfaceId = record.InterfaceId,
-                LinkType = (ushort)record.LinkType,
+                LinkType = (int)record.LinkType,
                 Kind = (byte)record.Kind,
                 HasTime = record.HasTime ? (byte)1 : (byte)0,
             });
@@ -313,7 +313,7 @@ public sealed class QueuedSource : ILiveSource
         public int Length; // -1: go on at the beginning
         public int OriginalLength;
         public int InterfaceId;
-        public ushort LinkType;
+        public int LinkType; // -1 for what has none: serial ports
         public byte Kind;
         public byte HasTime;
     }

@@ -34,6 +34,12 @@ public static class LiveInput
         ArgumentNullException.ThrowIfNull(settings);
         string word = input.Split(':')[0];
         string place = input.Length > word.Length ? input[(word.Length + 1)..] : "";
+        if (place.Length == 0 && word is (Nic or Framed or Uart))
+        {
+            string what = word == Nic ? "interface" : "port";
+            throw Refused(input, $"no {what} is named", word == Nic ? "nic:eth0 or the like" : $"{word}:{(OperatingSystem.IsWindows() ? "COM3" : "/dev/ttyUSB0")} or the like", "nothing after the colon", $"dmxprobe inputs lists the {what}s");
+        }
+
         return word switch
         {
             Net => new QueuedSource(OpenNet(input, place, settings), settings.Tell),

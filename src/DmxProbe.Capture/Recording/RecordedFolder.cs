@@ -1,3 +1,5 @@
+using System.Globalization;
+using System.Text;
 using DmxProbe.Capture.Filters;
 using DmxProbe.Protocols.Records;
 
@@ -20,7 +22,9 @@ public static class RecordedFolder
     public static ICaptureSource Open(string folder)
     {
         ArgumentNullException.ThrowIfNull(folder);
-        List<Run> runs = Runs(folder);
+        List<string> notes = [];
+        List<Run> runs = Runs(folder, notes);
+        AddMarksLeft(folder, notes);
         List<List<Run>> lanes = [];
         foreach (Run run in runs.OrderBy(run => run.First).ThenBy(run => run.Paths[0], StringComparer.Ordinal))
         {
@@ -35,12 +39,43 @@ public static class RecordedFolder
 
         ICaptureSource[] chains =
         [
-            .. lanes.Select(lane => new SegmentChain(folder, [.. lane.SelectMany(run => run.Paths)])),
+            .. lanes.Select((lane, place) => new SegmentChain(folder, [.. Parts(lane)], place == 0 ? notes : [])),
         ];
         return chains.Length == 1 ? chains[0] : new MergedSource(chains);
     }
 
-    private static List<Run> Runs(string folder)
+    private static IEnumerable<SegmentPart> Parts(List<Run> lane)
+    {
+        bool followsRun = false;
+        foreach (Run run in lane)
+        {
+            for (int i = 0; i < run.Paths.Count; i++)
+            {
+                yield return new SegmentPart(run.Paths[i], i == 0 && followsRun && run is { IsListed: true } && run.First < Timestamp.MaxValue ? run.First : null);
+            }
+
+            followsRun = run.IsListed;
+        }
+    }
+
+    private static void AddMarksLeft(string folder, List<string> notes)
+    {
+        try
+        {
+            List<PendingMark> left = MarkSpool.Find(folder, new HashSet<string>(StringComparer.Ordinal));
+            if (left.Count > 0)
+            {
+                notes.Add(string.Create(CultureInfo.InvariantCulture,
+                    $"{left.Count} {(left.Count == 1 ? "mark was" : "marks were")} left here while nothing recorded: at {left[0].Time} '{Encoding.UTF8.GetString(left[0].Text)}'{(left.Count > 1 ? " and later" : "")}. The next recording into this folder takes them in."));
+            }
+        }
+        catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
+        {
+            // The segments can still be read.
+        }
+    }
+
+    private static List<Run> Runs(string folder, List<string> notes)
     {
         Dictionary<string, string> left = new(StringComparer.Ordinal);
         List<string> lists = [];
@@ -67,26 +102,31 @@ public static class RecordedFolder
         if (left.Count == 0)
         {
             throw Refused(
-                folder, "this folder holds no recording", "no file that ends in .pcapng", "name a capture file, or the folder that was recorded to");
+                folder, "this folder holds no recording", "no file that ends in .pcapng", "name a capture file, or the folder that was recorded to; a recording that heard nothing leaves no such file");
         }
 
         List<Run> runs = [];
         InputException? unreadable = null;
         bool readable = false;
         // A list is untrusted: its names are looked for among the files that are there, each once.
-        foreach (List<string> names in lists.Select(RunList.TryReadNames).OfType<List<string>>())
+        foreach (RunListing listing in lists.Select(RunList.TryRead).OfType<RunListing>())
         {
-            Add([.. names.Where(left.ContainsKey).Distinct(StringComparer.Ordinal)]);
+            if (!listing.IsEnded)
+            {
+                notes.Add($"The run that began at {listing.Started} was not ended: it still records, or was killed, or the power went; up to a second may be missing at its end.");
+            }
+
+            Add([.. listing.Names.Where(left.ContainsKey).Distinct(StringComparer.Ordinal)], isListed: true);
         }
 
         foreach (string alone in left.Keys.Order(StringComparer.Ordinal).ToArray())
         {
-            Add([alone]);
+            Add([alone], isListed: false);
         }
 
         return readable ? runs : throw unreadable!;
 
-        void Add(IReadOnlyList<string> names)
+        void Add(IReadOnlyList<string> names, bool isListed)
         {
             Timestamp first = Timestamp.MaxValue;
             Timestamp latest = Timestamp.MinValue;
@@ -114,7 +154,7 @@ public static class RecordedFolder
 
             if (paths.Count > 0)
             {
-                runs.Add(new Run(paths, first, latest));
+                runs.Add(new Run(paths, first, latest, isListed));
             }
         }
     }
@@ -122,5 +162,6 @@ public static class RecordedFolder
     private static InputException Refused(string folder, string what, string found, string advice) =>
         new(folder, new InputProblem(what, "", "", found, advice));
 
-    private sealed record Run(IReadOnlyList<string> Paths, Timestamp First, Timestamp Latest);
+    // Only of runs on a list is it known where one ended: a segment without a list may be the middle of a run.
+    private sealed record Run(IReadOnlyList<string> Paths, Timestamp First, Timestamp Latest, bool IsListed);
 }

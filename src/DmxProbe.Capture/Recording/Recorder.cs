@@ -63,21 +63,14 @@ public sealed class Recorder : IDisposable
         Timestamp started = Now();
         try
         {
-            Directory.CreateDirectory(settings.Folder);
+            MakeFolder(settings.Folder);
             _runName = FreeRunName(started);
             _list = new RunList(Path.Combine(settings.Folder, _runName + RunList.Suffix), settings, started);
             _list.Save();
         }
         catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
         {
-            throw new InputException(
-                settings.Folder,
-                new InputProblem(
-                    "this folder cannot be recorded to, nothing is recorded",
-                    "",
-                    "a folder that may be written to",
-                    failure.Message,
-                    "free some space or name another folder with -o"));
+            throw Refused(settings.Folder, failure);
         }
 
         _disk = new DiskWatch(settings, Tell);
@@ -87,6 +80,24 @@ public sealed class Recorder : IDisposable
         FindSpooled(); // marks left while nothing recorded
         _tender = new Thread(Tend) { IsBackground = true, Name = "recorder" };
         _tender.Start();
+    }
+
+    /// <summary>Makes a folder where there is none and sees whether it can be written to, so that nothing is begun for nothing.</summary>
+    /// <param name="folder">The folder.</param>
+    /// <exception cref="InputException">It cannot be made or written to.</exception>
+    public static void MakeFolder(string folder)
+    {
+        try
+        {
+            Directory.CreateDirectory(folder);
+            string trial = Path.Combine(folder, $".trial-{Guid.NewGuid():N}");
+            new FileStream(trial, FileMode.CreateNew).Dispose();
+            File.Delete(trial);
+        }
+        catch (Exception failure) when (failure is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
+        {
+            throw Refused(folder, failure);
+        }
     }
 
     /// <summary>Counts and rates up to now.</summary>
@@ -248,6 +259,17 @@ public sealed class Recorder : IDisposable
             }
         }
     }
+
+    private static InputException Refused(string folder, Exception failure) => new(
+        folder,
+        new InputProblem(
+            "this folder cannot be recorded to, nothing is recorded",
+            "",
+            "a folder that may be written to",
+            File.Exists(folder) ? "a file of that name" : failure.Message.TrimEnd('.'),
+            HasNoRoom(failure) ? "free some space or name another folder with -o" : "name another folder with -o"));
+
+    private static bool HasNoRoom(Exception failure) => failure.HResult == NoRoomUnix || (failure.HResult & 0xFFFF) == NoRoomWindows;
 
     private double SavedAfterSeconds => Math.Min(_settings.Ring?.TotalSeconds ?? 0, MostSavedAfterSeconds);
 
@@ -434,7 +456,7 @@ public sealed class Recorder : IDisposable
         }
         catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
         {
-            if (_settings.Ring is not null && (failure.HResult == NoRoomUnix || (failure.HResult & 0xFFFF) == NoRoomWindows))
+            if (_settings.Ring is not null && HasNoRoom(failure))
             {
                 DeleteOldest();
             }

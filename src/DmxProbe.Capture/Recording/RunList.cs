@@ -66,8 +66,8 @@ internal sealed class RunList(string path, RecorderSettings settings, Timestamp 
         WholeFile.Write(Path, page.GetBuffer().AsSpan(0, (int)page.Length));
     }
 
-    /// <summary>The names on a list, untrusted; null where it is none.</summary>
-    public static List<string>? TryReadNames(string path)
+    /// <summary>What stands on a list, untrusted; null where it is none.</summary>
+    public static RunListing? TryRead(string path)
     {
         try
         {
@@ -92,7 +92,9 @@ internal sealed class RunList(string path, RecorderSettings settings, Timestamp 
                 names.Add(segment.GetProperty("name").GetString() ?? "");
             }
 
-            return names;
+            string started = page.RootElement.TryGetProperty("started", out JsonElement said) ? said.GetString() ?? "" : "";
+            bool isEnded = page.RootElement.TryGetProperty("ended", out JsonElement ended) && ended.ValueKind == JsonValueKind.String;
+            return new RunListing(names, started, isEnded);
         }
         catch (Exception failure)
             when (failure is IOException or UnauthorizedAccessException or JsonException or InvalidOperationException or KeyNotFoundException)

@@ -8,11 +8,15 @@ namespace DmxProbe.Capture.Recording;
 /// Segments one after the other as one source; one file is open at a time. An interface that every segment describes anew is
 /// one interface. A segment that is cut does not keep the next from being read.
 /// </summary>
-internal sealed class SegmentChain(string name, IReadOnlyList<string> paths) : ICaptureSource
+/// <param name="name">The folder.</param>
+/// <param name="parts">The segments in order.</param>
+/// <param name="notes">What the folder says about its runs.</param>
+internal sealed class SegmentChain(string name, IReadOnlyList<SegmentPart> parts, IReadOnlyList<string> notes) : INotedSource
 {
     private readonly List<CaptureInterface> _interfaces = [];
     private readonly List<int> _numbers = [];
     private ICaptureSource? _segment;
+    private Timestamp? _pauseUntil;
     private int _next;
     private long _records;
 
@@ -22,10 +26,20 @@ internal sealed class SegmentChain(string name, IReadOnlyList<string> paths) : I
 
     public InputProblem? Problem { get; private set; }
 
+    public IReadOnlyList<string> Notes { get; } = notes;
+
     public ReadStatus Read(out CaptureRecord record)
     {
         while (_segment is not null || TryOpenNext())
         {
+            if (_pauseUntil is Timestamp pause && _interfaces.Count > 0)
+            {
+                // Nobody listened between two runs: what is missing there is nobody's fault.
+                _pauseUntil = null;
+                record = new CaptureRecord { Number = ++_records, Time = pause, Kind = RecordKind.Loss, InterfaceId = 0, LinkType = _interfaces[0].LinkType };
+                return ReadStatus.Record;
+            }
+
             if (_segment!.Read(out CaptureRecord read) == ReadStatus.Record)
             {
                 record = new CaptureRecord
@@ -56,11 +70,13 @@ internal sealed class SegmentChain(string name, IReadOnlyList<string> paths) : I
 
     private bool TryOpenNext()
     {
-        while (_next < paths.Count)
+        while (_next < parts.Count)
         {
             try
             {
-                _segment = CaptureFile.OpenFile(paths[_next++], LineFileOptions.None);
+                SegmentPart part = parts[_next++];
+                _segment = CaptureFile.OpenFile(part.Path, LineFileOptions.None);
+                _pauseUntil = part.PauseUntil ?? _pauseUntil;
                 _numbers.Clear();
                 return true;
             }
@@ -77,7 +93,7 @@ internal sealed class SegmentChain(string name, IReadOnlyList<string> paths) : I
     {
         if (problem is not null)
         {
-            Problem ??= problem with { What = Path.GetFileName(paths[_next - 1]) + ": " + problem.What };
+            Problem ??= problem with { What = Path.GetFileName(parts[_next - 1].Path) + ": " + problem.What };
         }
     }
 

@@ -9,6 +9,7 @@ internal sealed class PortableSerialPort : ISerialPort
     // Asking whether octets came costs microseconds; a read that times out costs an exception.
     private static readonly TimeSpan BetweenLooks = TimeSpan.FromMilliseconds(1);
     private static readonly TimeSpan LongestCall = TimeSpan.FromMilliseconds(500);
+    private const int NoTerminal = 25; // ENOTTY: a file or a device that is no serial port
     private readonly SerialPort _port;
     private readonly TimeProvider _clock;
     private readonly byte[] _octets = new byte[SerialSource.LongestRead];
@@ -48,6 +49,7 @@ internal sealed class PortableSerialPort : ISerialPort
             {
                 FileNotFoundException or DirectoryNotFoundException => SerialRefusal.Absent(input, path),
                 _ when OperatingSystem.IsLinux() && !File.Exists(path) => SerialRefusal.Absent(input, path),
+                UnauthorizedAccessException { InnerException.HResult: NoTerminal } when OperatingSystem.IsLinux() => SerialRefusal.NoPort(input, path),
                 UnauthorizedAccessException => SerialRefusal.NotAllowed(input, path),
                 _ => SerialRefusal.Failed(input, failure.Message),
             };

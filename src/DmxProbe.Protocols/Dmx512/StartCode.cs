@@ -41,6 +41,10 @@ public static class StartCode
     /// <summary>Whether the code is kept for prototypes and experiments (F0h to F7h): not in products.</summary>
     public static bool IsExperimental(byte code) => code is >= FirstExperimental and <= LastExperimental;
 
+    /// <summary>Whether the code has a meaning that everybody knows: levels, text, test, manufacturer's ID, RDM, system information, priorities, experiments.</summary>
+    public static bool IsInUse(byte code) =>
+        code is Null or AsciiText or Test or Utf8Text or ManufacturerId or Rdm or SystemInformation or PerAddressPriority || IsExperimental(code);
+
     /// <summary>
     /// Whether the code is reserved for the future: 92h to A9h, ABh to CBh, CDh. CEh is reserved according to a source
     /// that cites the 2024 edition and free according to one that cites 2008; it counts as free here.

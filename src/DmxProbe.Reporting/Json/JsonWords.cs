@@ -60,6 +60,15 @@ internal static class JsonWords
         _ => "notAsked",
     };
 
+    /// <summary>The word of a doubt.</summary>
+    public static string Of(LineDoubt doubt) => doubt switch
+    {
+        LineDoubt.Polarity => "polarity",
+        LineDoubt.Rate => "rate",
+        LineDoubt.Disturbed => "disturbed",
+        _ => "none",
+    };
+
     /// <summary>The word of a polarity.</summary>
     public static string Of(LinePolarity polarity) => polarity == LinePolarity.MarkLow ? "markLow" : "markHigh";
 

@@ -17,6 +17,7 @@ internal static class LineJson
         json.WriteString("polarity", JsonWords.Of(channel.Polarity));
         json.WriteBoolean("polarityTold", channel.IsPolarityTold);
         json.WriteBoolean("polarityDoubtful", channel.IsPolarityDoubtful);
+        json.WriteString("doubt", JsonWords.Of(channel.Doubt));
         json.TextOrNull("partner", channel.Partner);
         json.WriteNumber("resolutionNs", channel.Resolution.Nanoseconds);
         json.Figure("lengthMs", channel.Length.TotalMilliseconds);
@@ -26,6 +27,7 @@ internal static class LineJson
         json.WriteNumber("cutPackets", channel.CutPackets);
         json.WriteNumber("characters", channel.Characters);
         json.WriteNumber("framingErrors", channel.FramingErrors);
+        json.WriteNumber("disturbedPackets", channel.DisturbedPackets);
         json.Objects("framingErrorSlots", channel.FramingErrorSlots, (writer, place) =>
         {
             writer.WriteNumber("slot", place.Slot);

@@ -49,6 +49,7 @@ public static class SurveyJson
         json.WriteNumber("otherTraffic", input.OtherTraffic);
         json.Objects("interfaces", input.Interfaces, Interface);
         json.Texts("assumptions", input.Assumptions);
+        json.Texts("notes", input.Notes);
     }
 
     private static void Mark(Utf8JsonWriter json, MarkSummary mark)

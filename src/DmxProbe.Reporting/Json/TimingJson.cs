@@ -41,6 +41,14 @@ public static class TimingJson
                 writer.Text("text", row.Text);
             });
         json.Objects(
+            "cut",
+            inputs.Select((input, place) => (Place: place, Text: input.Cut)).Where(each => each.Text.Length > 0),
+            (writer, row) =>
+            {
+                writer.WriteNumber("input", row.Place);
+                writer.Text("text", row.Text);
+            });
+        json.Objects(
             "timing",
             inputs.SelectMany((input, place) => input.Figures.Select(figure => (Place: place, Figure: figure))),
             (writer, row) => Row(writer, row.Place, row.Figure));

@@ -53,7 +53,7 @@ internal sealed class CommonOptions
         {
             rate = Rates.TryParse(perSecond, out long value)
                 ? value
-                : throw new UsageException($"--rate: expected a sampling rate such as 24M or 500k, at most {Rates.Text(Rates.Highest)}, found '{perSecond}'; give samples per second");
+                : throw new UsageException($"--rate: expected a sampling rate such as 24M or 500k, from 1 Hz to {Rates.Text(Rates.Highest)}, found '{perSecond}'; give samples per second");
         }
 
         int? bit = null;
@@ -71,7 +71,7 @@ internal sealed class CommonOptions
         {
             threshold = double.TryParse(volt, NumberStyles.Float, CultureInfo.InvariantCulture, out double level) && Math.Abs(level) <= 1_000
                 ? level
-                : throw new UsageException($"--threshold: expected volts such as 1.5, found '{volt}'; use a point for decimals");
+                : throw new UsageException($"--threshold: expected volts such as 1.5, from -1000 to 1000, found '{volt}'; use a point for decimals");
         }
 
         return new LineFileOptions { Rate = rate, Bit = bit, Threshold = threshold };

@@ -46,6 +46,7 @@ internal static class DemoCommand
             {
                 TextPage page = common.Page(parsed, host);
                 page.Paragraph("Harbour Hall, soundcheck: 60 s at a mirror port of the lighting network (built in; invented, with faults).");
+                DemoText.InShort(page, survey, located, line);
                 page.Blank();
                 SurveyText.Write(page, survey, common.Zone(parsed, host), parsed.GetValue(common.All));
                 page.Blank();

@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Reflection;
 
 using DmxProbe.Cli.Help;
+using DmxProbe.Cli.Text;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Reporting.Text;
 
@@ -84,6 +85,11 @@ internal static class DmxProbeProgram
             throw new UsageException(unknown);
         }
 
+        if (ParseSentence.EmptyValue(parsed) is string empty)
+        {
+            throw new UsageException(empty);
+        }
+
         if (parsed.Errors.Count > 0 || parsed.Action is null)
         {
             throw new UsageException(ParseSentence.For(parsed));
@@ -101,7 +107,7 @@ internal static class DmxProbeProgram
     private static int Refuse(ProgramHost host, string sentence)
     {
         string text = Printable.Text(sentence);
-        host.Error.WriteLine(Name + ": " + (text.EndsWith('.') ? text : text + "."));
+        host.Error.WriteLine(Name + ": " + Figures.Ended(text));
         host.Error.Flush();
         return ExitCode.CouldNotRun;
     }

@@ -9,11 +9,14 @@ namespace DmxProbe.Cli;
 /// <summary>Options of commands that read line recordings and serial interfaces.</summary>
 internal sealed class LineChoice
 {
+    /// <summary>The option that names channels.</summary>
+    public const string Channel = "--channel";
+
     private const string Auto = "auto";
     private const string High = "mark-high";
     private const string Low = "mark-low";
 
-    private readonly Option<string[]> _channel = new("--channel")
+    private readonly Option<string[]> _channel = new(Channel)
     {
         HelpName = "NAME",
         Description = "Channel of a line recording to decode, by its name in the recording, may be repeated; by itself every channel that carries DMX512.",

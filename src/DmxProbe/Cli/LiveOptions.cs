@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Globalization;
 
 using DmxProbe.Capture.Live;
+using DmxProbe.Cli.Text;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Protocols.Sacn;
 using DmxProbe.Reporting.Text;
@@ -123,7 +124,7 @@ internal sealed class LiveOptions
     {
         lock (host.Error)
         {
-            host.Error.WriteLine("dmxprobe: " + Printable.Text(notice.Text) + ".");
+            host.Error.WriteLine("dmxprobe: " + Figures.Ended(Printable.Text(notice.Text)));
             host.Error.Flush();
         }
     }

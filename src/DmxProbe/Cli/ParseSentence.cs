@@ -1,4 +1,6 @@
 using System.CommandLine;
+using System.CommandLine.Completions;
+using System.CommandLine.Parsing;
 
 namespace DmxProbe.Cli;
 
@@ -45,6 +47,11 @@ internal static class ParseSentence
             }
         }
 
+        if (parsed.Errors.Select(error => error.SymbolResult).OfType<OptionResult>().FirstOrDefault() is OptionResult wrong && Value(wrong) is string sentence)
+        {
+            return $"{sentence}; {help}";
+        }
+
         return $"{parsed.Errors[0].Message.ReplaceLineEndings(" ").TrimEnd('.')}; {help}";
     }
 
@@ -58,7 +65,7 @@ internal static class ParseSentence
             ? null
             : parsed.CommandResult.Tokens.Concat(parsed.CommandResult.Children.SelectMany(child => child.Tokens))
                 .Select(token => token.Value)
-                .FirstOrDefault(value => value.Length > 1 && value[0] == '-');
+                .FirstOrDefault(value => value.Length > 1 && value[0] == '-' && !IsNegative(value));
         return word is null ? null : NoSuchOption(Path(parsed.CommandResult.Command), word);
     }
 
@@ -69,12 +76,61 @@ internal static class ParseSentence
         return parent is null ? "dmxprobe" : parent + " " + command.Name;
     }
 
+    /// <summary>
+    /// The sentence for a value that is no more than two quotation marks, or null: it is a variable of a script that was not
+    /// set. A channel of a recording may have no name.
+    /// </summary>
+    public static string? EmptyValue(ParseResult parsed)
+    {
+        SymbolResult? empty = parsed.CommandResult.Children
+            .FirstOrDefault(child => child.Tokens.Any(token => token.Value.Length == 0) && child is not OptionResult { Option.Name: LineChoice.Channel });
+        string path = Path(parsed.CommandResult.Command);
+        return empty switch
+        {
+            OptionResult option => $"{option.Option.Name} is given an empty value: {Short(option.Option)}; see '{path} --help'",
+            ArgumentResult argument => $"{argument.Argument.Name} is empty: {Short(argument.Argument)}; see '{path} --help'",
+            _ => null,
+        };
+    }
+
+    // What is wrong with an option's value, and what may stand there; null where it is not the value.
+    private static string? Value(OptionResult wrong)
+    {
+        if (wrong.Tokens.Count == 0)
+        {
+            return $"{wrong.Option.Name} needs a value: {Short(wrong.Option)}";
+        }
+
+        Type type = Nullable.GetUnderlyingType(wrong.Option.ValueType) ?? wrong.Option.ValueType;
+        string[] words = [.. wrong.Option.GetCompletions(CompletionContext.Empty).Select(item => item.Label)];
+        string? wanted = type == typeof(int) || type == typeof(long) ? "a whole number is wanted"
+            : type == typeof(double) ? "a number is wanted, with a point for decimals"
+            : type == typeof(string) && words.Length > 0 ? $"{string.Join(", ", words[..^1])}{(words.Length > 1 ? " or " : "")}{words[^1]} is wanted"
+            : null;
+        string[] given = [.. wrong.Tokens.Select(token => token.Value)];
+        return wrong.Tokens.Count > 1 && wrong.Option.Arity.MaximumNumberOfValues == 1
+            ? $"{wrong.Option.Name} is given {wrong.Tokens.Count} times; once is enough"
+            : wanted is null ? null
+            : $"{wrong.Option.Name} '{given[^1]}': {wanted}";
+    }
+
     // The description of a word, as it reads inside a sentence.
     private static string Hint(Symbol symbol) =>
         symbol.Description is { Length: > 0 } text ? char.ToLowerInvariant(text[0]) + text[1..].TrimEnd('.') : "a value";
 
+    // As far as its first stop.
+    private static string Short(Symbol symbol)
+    {
+        string hint = Hint(symbol);
+        int end = hint.IndexOfAny([';', ':', '.', '(']);
+        return (end < 0 ? hint : hint[..end]).TrimEnd();
+    }
+
     private static string NoSuchOption(string path, string word) =>
         $"{path} has no option '{word}'; see '{path} --help' (a file of that name is given as ./{word})";
+
+    // A number below zero is a value: whoever takes it says what range it wants.
+    private static bool IsNegative(string value) => value[1] is (>= '0' and <= '9') or '.';
 
     private static string Subcommands(Command command) =>
         string.Join(", ", command.Subcommands.Where(sub => !sub.Hidden).Select(sub => sub.Name));

@@ -78,6 +78,11 @@ internal static class RecordCommand
         {
             string place = parsed.GetRequiredValue(folder);
             string mark = parsed.GetRequiredValue(text);
+            if (string.IsNullOrWhiteSpace(mark))
+            {
+                throw new UsageException("a mark needs a text that says what happened; found nothing but spaces");
+            }
+
             int octets = Encoding.UTF8.GetByteCount(mark);
             if (octets > MarkSpool.LongestMark)
             {

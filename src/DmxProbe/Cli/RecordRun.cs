@@ -45,6 +45,8 @@ internal sealed class RecordRun(ProgramHost host, CommonOptions common, ParseRes
             throw new UsageException($"{Folder}: there is a recording in this folder already, and a capture copied beside it would be read together with it; give -o another folder");
         }
 
+        // Before anything is opened: joining groups for a recording that cannot be is traffic for nothing.
+        Recorder.MakeFolder(Folder);
         Recorder? running = null;
         LiveSettings settings = Live.Settings with
         {
@@ -181,7 +183,9 @@ internal sealed class RecordRun(ProgramHost host, CommonOptions common, ParseRes
                 page.Paragraph($"The input ended early: {problem}", tone: Tone.Warning);
             }
 
-            page.Paragraph($"To look at it: dmxprobe survey {Printable.Text(Folder)}");
+            page.Paragraph(status.Segments > 0
+                ? $"To look at it: dmxprobe survey {Printable.Text(Folder)}"
+                : "Nothing came in, so there is no file to look at: dmxprobe inputs shows what is connected.");
             page.WriteTo(host.Output);
         }
 

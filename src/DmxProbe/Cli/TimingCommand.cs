@@ -20,6 +20,7 @@ internal static class TimingCommand
     private const string OneClock = "one-clock";
     private const string TwoClocks = "two-clocks";
     private const string Off = "off";
+    private const int MostChannelsTold = 4;
     private const double WorstClockPpm = 100_000;
 
     /// <summary>Builds the command.</summary>
@@ -56,7 +57,7 @@ internal static class TimingCommand
                 ("dmxprobe timing gateway.vcd --bench", "a line recording on the bench"),
                 ("dmxprobe timing network.pcap line.vcd", "both sides of a gateway: its latency, merge rule and universe"),
             ],
-            ExitCodes = [(ExitCode.Clean, "no figure is outside its limits"), (ExitCode.FaultsFound, "at least one is"), (ExitCode.CouldNotRun, "could not run")],
+            ExitCodes = [(ExitCode.Clean, "no figure is outside its limits"), (ExitCode.FaultsFound, "at least one is, or the reading of a line is in doubt"), (ExitCode.CouldNotRun, "could not run")],
             Notes =
             [
                 "A network capture measures when packets arrive. Break, mark after break and bit times exist on the DMX line only: they are measured from line recordings.",
@@ -92,6 +93,8 @@ internal static class TimingCommand
             {
                 throw new UsageException(measured.Find(input => input.Cut.Length > 0) is TimedInput cut
                     ? $"{cut.Input}: {cut.Cut}"
+                    : measured.Find(input => input.Lines.Count > 0) is TimedInput unread
+                    ? $"{unread.Input}: no DMX512 that can be measured; {string.Join(" ", unread.Lines.Take(MostChannelsTold).Select(LineText.Sentence).Concat(unread.Assumptions)).TrimEnd('.')}; check the sampling rate, the channel, the threshold and the ground"
                     : $"{string.Join(", ", named)}: no levels of Art-Net, sACN, a DMX line or a serial port, so there is nothing to measure; capture where the lighting passes");
             }
 
@@ -118,7 +121,7 @@ internal static class TimingCommand
                 page.WriteTo(host.Output);
             }
 
-            return measured.Any(input => input.Figures.Any(TimingText.IsOutside)) ? ExitCode.FaultsFound : ExitCode.Clean;
+            return measured.Any(input => input.Figures.Any(TimingText.IsOutside) || TimingText.IsInDoubt(input)) ? ExitCode.FaultsFound : ExitCode.Clean;
         });
         return command;
     }
@@ -134,7 +137,7 @@ internal static class TimingCommand
         CancellationToken stop)
     {
         using ICaptureSource source = Inputs.OpenMerged([input], live, files);
-        return TimingRun.Of(input, source, line, against, clockPpm, keepsTap, Inputs.IsLive(input) ? CancellationToken.None : stop);
+        return TimingRun.Of(input, source, line, against, clockPpm, keepsTap, Inputs.IsLive(input) ? CancellationToken.None : stop) with { IsRateTold = files.Rate is not null };
     }
 
     private static LineRole? RoleOf(string word)

@@ -54,12 +54,12 @@ public class LineRuleTests
 
     // Break limits of secondary sources: 92 us to send, 88 us to accept.
     [Theory]
-    [InlineData(90, "line-timing-outside-transmit", Severity.Warning)]
-    [InlineData(84, "line-timing-outside-receive", Severity.Fault)]
-    public void A_short_break_is_a_warning_or_a_fault_by_what_a_receiver_must_accept(double length, string id, Severity severity)
+    [InlineData(90, "line-timing-outside-transmit")]
+    [InlineData(84, "line-timing-outside-receive")]
+    public void A_short_break_is_a_fault_that_says_whether_a_receiver_must_accept_it(double length, string id)
     {
         Finding finding = Assert.Single(Survey(new LineTrack("a", Line(6, new LineForm { Break = length }).Signal)).Findings);
-        Assert.Equal((id, severity), (finding.Id, finding.Severity));
+        Assert.Equal((id, Severity.Fault), (finding.Id, finding.Severity));
         Assert.Contains("in 30 of 30 packets", finding.Text, StringComparison.Ordinal);
     }
 

@@ -24,7 +24,9 @@ public class LocateNarratorTests
         Assert.False(answer.AsTheSheetSays);
         Assert.Contains("Set LX1-6 to 061 (menu 061; switches 1:ON 2:off 3:ON 4:ON 5:ON 6:ON 7:off 8:off 9:off); 1.061 is free on the sheet.", answer.Action, StringComparison.Ordinal);
         Assert.Contains("overlaps LX1-2", answer.Action, StringComparison.Ordinal);
-        Assert.Contains("LX1-2) to full. LX1-6 lights up if it reads 1.013, and stays dark if it reads 1.061. LX1-2 lights up in any case: look at LX1-6.", answer.NextStep, StringComparison.Ordinal);
+        Assert.StartsWith("To confirm: from a dark stage raise only LX1-2 to full (its ", answer.NextStep, StringComparison.Ordinal);
+        Assert.Matches(@"[A-Za-z]+ 1\.\d{3}(, [A-Za-z ]+ 1\.\d{3})*\)\. LX1-6", answer.NextStep);
+        Assert.Contains("LX1-6 lights up if it reads 1.013, and stays dark if it reads 1.061. LX1-2 lights up in any case: look at LX1-6.", answer.NextStep, StringComparison.Ordinal);
         Assert.Contains(answer.Cautions, caution => caution.Contains("may move or strike", StringComparison.Ordinal));
     }
 
@@ -60,7 +62,7 @@ public class LocateNarratorTests
         LocateCase about = Case(Lamp(13));
         LocateAnswer answer = LocateNarrator.Answer(Result(about, LocateClaim.OneOf, [(13, ""), (1, "")]), about);
         Assert.StartsWith("LX1-6 reads 1.013 or 1.001: one of these 2", answer.Sentence, StringComparison.Ordinal);
-        Assert.StartsWith("This look splits them: from a dark stage raise only 1.0", answer.NextStep, StringComparison.Ordinal);
+        Assert.StartsWith("This look splits them: from a dark stage raise only ", answer.NextStep, StringComparison.Ordinal);
     }
 
     [Fact]

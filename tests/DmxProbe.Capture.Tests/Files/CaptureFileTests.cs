@@ -53,7 +53,7 @@ public sealed class CaptureFileTests : IDisposable
     [Fact]
     public void A_folder_without_a_recording_is_refused_with_one_sentence() =>
         Assert.Equal(
-            _folder.FullName + ": this folder holds no recording: found no file that ends in .pcapng; name a capture file, or the folder that was recorded to",
+            _folder.FullName + ": this folder holds no recording: found no file that ends in .pcapng; name a capture file, or the folder that was recorded to; a recording that heard nothing leaves no such file",
             Refusal(_folder.FullName));
 
     [SkippableFact]

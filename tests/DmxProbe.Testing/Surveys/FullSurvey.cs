@@ -70,6 +70,7 @@ public static class FullSurvey
     {
         Lines = [Line()],
         Assumptions = ["The time unit is taken for microseconds."],
+        Cut = "the VCD file is cut short at byte 900",
     };
 
     /// <summary>Two pairs of taps: a gateway and the two ends of a line.</summary>

@@ -10,7 +10,7 @@ public sealed class LineOptionTests : IDisposable
     [Theory]
     [InlineData("--rate", "fast", "expected a sampling rate such as 24M or 500k")]
     [InlineData("--rate", "0", "expected a sampling rate")]
-    [InlineData("--rate", "11G", "at most 10 GHz")]
+    [InlineData("--rate", "11G", "from 1 Hz to 10 GHz")]
     [InlineData("--bit", "8", "expected a bit from 0 to 7")]
     [InlineData("--bit", "3", "add --rate")]
     [InlineData("--threshold", "1,5", "use a point for decimals")]
@@ -22,6 +22,35 @@ public sealed class LineOptionTests : IDisposable
             Assert.Contains(part, ProgramRun.Of(command, Raw(), option, value).Refusal(), StringComparison.Ordinal);
         }
     }
+
+    [Theory]
+    [InlineData("--taps", "maybe", "--taps 'maybe': auto, off, one-clock or two-clocks is wanted")]
+    [InlineData("--clock-ppm", "abc", "--clock-ppm 'abc': a number is wanted")]
+    [InlineData("--clock-ppm", "-5", "a number from 0 to 100000 is wanted")]
+    [InlineData("--rate", "-1", "from 1 Hz to 10 GHz, found '-1'")]
+    [InlineData("--threshold", "-5000", "from -1000 to 1000, found '-5000'")]
+    [InlineData("--bit", "-1", "expected a bit from 0 to 7, found '-1'")]
+    [InlineData("--for", "-5s", "expected a length such as 10s")]
+    [InlineData("--polarity", "", "--polarity is given an empty value")]
+    public void A_value_that_is_no_number_or_none_of_the_words_names_what_is_wanted(string option, string value, string part)
+    {
+        foreach (string[] words in (string[][])[[option, value], [option + "=" + value]])
+        {
+            if (value.Length > 0 || words.Length > 1)
+            {
+                string refusal = ProgramRun.Of(["timing", Raw(), .. words]).Refusal();
+                Assert.Contains(part, refusal, StringComparison.Ordinal);
+                Assert.DoesNotContain("System.", refusal, StringComparison.Ordinal);
+                Assert.DoesNotContain("\\u", refusal, StringComparison.Ordinal);
+            }
+        }
+    }
+
+    [Theory]
+    [InlineData("survey")]
+    [InlineData("timing")]
+    public void An_empty_name_is_refused(string command) =>
+        Assert.Contains("INPUT is empty", ProgramRun.Of(command, "").Refusal(), StringComparison.Ordinal);
 
     [Fact]
     public void Raw_samples_are_read_with_a_rate_and_refused_without()

@@ -74,6 +74,55 @@ public sealed class RecordCommandTests : IDisposable
         Assert.Contains("cannot be recorded to", ProgramRun.Of("record", Soundcheck, "-o", file).Refusal(), StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("")]
+    [InlineData("  ")]
+    public void A_mark_without_a_text_is_refused(string text)
+    {
+        Assert.NotEqual("", ProgramRun.Of("record", "mark", _folder, text).Refusal());
+        Assert.Empty(Directory.GetFiles(_folder));
+    }
+
+    [Fact]
+    public void A_run_that_was_killed_and_a_mark_left_behind_are_told()
+    {
+        ProgramRun.Of("record", Soundcheck, "-o", _folder);
+        string list = Assert.Single(Directory.GetFiles(_folder, "*.run.json"));
+        Assert.DoesNotContain("was not ended", ProgramRun.Of("survey", _folder).Output, StringComparison.Ordinal);
+
+        File.WriteAllText(list, System.Text.RegularExpressions.Regex.Replace(File.ReadAllText(list), "\"ended\": \"[^\"]*\"", "\"ended\": null"));
+        ProgramRun.Of("record", "mark", _folder, "doors \u001b[2J open");
+        string output = ProgramRun.At(400, "survey", _folder).Output;
+        Assert.Contains("was not ended: it still records, or was killed", output, StringComparison.Ordinal);
+        Assert.Contains("1 mark was left here while nothing recorded", output, StringComparison.Ordinal);
+        Assert.Contains("doors \\u001B[2J open", output, StringComparison.Ordinal);
+        Assert.Equal(2, JsonDocument.Parse(ProgramRun.Of("survey", _folder, "--json").Output).RootElement.GetProperty("inputs")[0].GetProperty("notes").GetArrayLength());
+    }
+
+    [Fact]
+    public void The_time_between_two_runs_is_no_silence_and_no_loss()
+    {
+        // The same senders go on in the second run, 20 s and some hundred packets later.
+        ProgramRun.Of("record", Soundcheck, "-o", _folder, "--segment", "20s");
+        string[] segments = [.. Directory.GetFiles(_folder, "*.pcapng").Order(StringComparer.Ordinal)];
+        string list = Assert.Single(Directory.GetFiles(_folder, "*.run.json"));
+        foreach (string file in Directory.GetFiles(_folder).Where(file => file.StartsWith(segments[1], StringComparison.Ordinal)))
+        {
+            File.Delete(file);
+        }
+
+        // On one list the hole is silence of the network, which is what the test must be able to tell apart.
+        Assert.Contains("sender-fell-silent", ProgramRun.Of("survey", _folder, "--json").Output, StringComparison.Ordinal);
+        string first = Path.GetFileName(segments[0]), last = Path.GetFileName(segments[2]);
+        const string page = "{{\"schema\":1,\"started\":\"x\",\"ended\":\"y\",\"segments\":[{{\"name\":\"{0}\"}}]}}";
+        File.WriteAllText(list, string.Format(System.Globalization.CultureInfo.InvariantCulture, page, first));
+        File.WriteAllText(list.Replace(".run.json", "_2.run.json", StringComparison.Ordinal), string.Format(System.Globalization.CultureInfo.InvariantCulture, page, last));
+        string survey = ProgramRun.Of("survey", _folder, "--json").Output;
+        Assert.DoesNotContain("lost-packets", survey, StringComparison.Ordinal);
+        Assert.DoesNotContain("sender-fell-silent", survey, StringComparison.Ordinal);
+        Assert.DoesNotContain("capture-lost-records", survey, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Json_says_what_was_recorded()
     {

@@ -5,9 +5,122 @@ using DmxProbe.Testing.Files;
 namespace DmxProbe.Tests.Cli;
 
 /// <summary>The timing command on line recordings.</summary>
-public class TimingCommandTests
+public sealed class TimingCommandTests : IDisposable
 {
     private const string StageLeft = "captures/harbour-hall/stage-left.vcd";
+    private readonly string _folder = Directory.CreateTempSubdirectory("dmxprobe-test-").FullName;
+
+    public void Dispose() => Directory.Delete(_folder, recursive: true);
+
+    [SkippableTheory]
+    [InlineData(".vcd")]
+    [InlineData(".sr")]
+    public void A_disturbed_leg_is_told_first_and_nothing_is_judged_on_it(string format)
+    {
+        string? path = Places.SharedFile("captures", "line", "srcB_desk_0" + format);
+        Skip.If(path is null, Places.NoShared);
+        ProgramRun run = ProgramRun.At(400, "timing", path, "--channel", "DMX-");
+        Assert.Equal((1, ""), (run.Code, run.Error));
+        Assert.StartsWith("line A 'DMX-': disturbed: short pulses stand in 14 of 30 packets", run.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("outside", run.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("  inside", run.Output, StringComparison.Ordinal);
+        Assert.Contains("short pulses stand in", ProgramRun.At(400, "survey", path, "--channel", "DMX-").Output, StringComparison.Ordinal);
+    }
+
+    [SkippableFact]
+    public void A_wrong_polarity_is_told_first_and_nothing_is_inside()
+    {
+        string? path = Places.SharedFile("captures", "line", "srcC_usb_0.vcd");
+        Skip.If(path is null, Places.NoShared);
+        ProgramRun run = ProgramRun.At(400, "timing", path, "--channel", "DMX+", "--polarity", "mark-low");
+        Assert.Equal(1, run.Code);
+        Assert.Contains("Is the polarity right?", run.Output.Split('\n')[0], StringComparison.Ordinal);
+        Assert.DoesNotContain("  inside", run.Output, StringComparison.Ordinal);
+    }
+
+    [SkippableTheory]
+    [InlineData("500k")]
+    [InlineData("1100k")]
+    [InlineData("2M")]
+    public void A_wrong_rate_is_told_first_and_nothing_is_inside(string rate)
+    {
+        string? path = Places.SharedFile("captures", "line", "srcC_usb_0.sr");
+        Skip.If(path is null, Places.NoShared);
+        ProgramRun run = ProgramRun.At(400, "timing", Samples(path), "--rate", rate);
+        Assert.Equal(1, run.Code);
+        Assert.Contains("does not look like 250 kbit/s", run.Output.Split('\n')[0], StringComparison.Ordinal);
+        Assert.DoesNotContain("  inside", run.Output, StringComparison.Ordinal);
+    }
+
+    [SkippableTheory]
+    [InlineData("950k")]
+    [InlineData("1050k")]
+    public void A_rate_that_is_nearly_right_is_questioned_first(string rate)
+    {
+        string? path = Places.SharedFile("captures", "line", "srcC_usb_0.sr");
+        Skip.If(path is null, Places.NoShared);
+        Assert.Contains("does not look like 250 kbit/s", ProgramRun.At(400, "timing", Samples(path), "--rate", rate).Output.Split('\n')[0], StringComparison.Ordinal);
+    }
+
+    [SkippableFact]
+    public void A_line_on_which_nothing_decodes_could_not_be_measured()
+    {
+        string? path = Places.SharedFile("captures", "line", "srcC_usb_0.sr");
+        Skip.If(path is null, Places.NoShared);
+        string samples = Samples(path);
+        Assert.Contains("no DMX512 that can be measured", ProgramRun.Of("timing", samples, "--rate", "4M").Refusal(), StringComparison.Ordinal);
+        Assert.Contains("'bit 3': never changes its level", ProgramRun.Of("timing", samples, "--rate", "1M", "--bit", "3").Refusal(), StringComparison.Ordinal);
+        string text = File.ReadAllText(Places.SharedFile("captures", "line", "srcC_usb_0.vcd")!).Replace("$timescale 1 us $end", "", StringComparison.Ordinal);
+        Assert.Contains("states no time unit", ProgramRun.Of("timing", Kept("unit.vcd", System.Text.Encoding.UTF8.GetBytes(text))).Refusal(), StringComparison.Ordinal);
+    }
+
+    [SkippableFact]
+    public void A_session_zip_cut_anywhere_is_refused_or_told_as_cut_first()
+    {
+        string? path = Places.SharedFile("captures", "line", "srcA_usb_1mhz_all_85.sr");
+        Skip.If(path is null, Places.NoShared);
+        byte[] whole = File.ReadAllBytes(path);
+        for (int length = 1; length < whole.Length; length += length > whole.Length - 40 ? 1 : 37)
+        {
+            ProgramRun run = ProgramRun.At(400, "timing", Kept("cut.sr", whole[..length]));
+            Assert.True(
+                run.Code == 2 ? run.Error.Length > 0 : run.Output.Split('\n')[0].Contains("ends early", StringComparison.Ordinal) || run.Output.Split('\n')[1].Contains("ends early", StringComparison.Ordinal),
+                $"cut at {length}: {run.Code} {run.Error} {run.Output}");
+            Assert.DoesNotContain("outside", run.Output, StringComparison.Ordinal);
+        }
+    }
+
+    // The other leg of a line that stands at FFh looks like breaks of 55 us while the recording holds no break of its own.
+    [SkippableFact]
+    public void A_recording_cut_before_its_first_break_accuses_nobody()
+    {
+        string? path = Places.SharedFile("captures", "line", "srcA_usb_12mhz_all_255.vcd");
+        Skip.If(path is null, Places.NoShared);
+        byte[] whole = File.ReadAllBytes(path);
+        for (int length = 500; length < whole.Length; length += 1_499)
+        {
+            ProgramRun run = ProgramRun.At(400, "timing", Kept("cut.vcd", whole[..length]));
+            Assert.DoesNotContain("outside", run.Output, StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
+    public void Times_that_run_backwards_are_told_first_with_their_place()
+    {
+        string text = File.ReadAllText(StageLeft);
+        int middle = text.IndexOf("\n#", text.Length / 2, StringComparison.Ordinal) + 1;
+        ProgramRun run = ProgramRun.At(400, "timing", Kept("back.vcd", System.Text.Encoding.UTF8.GetBytes(text[..middle] + "#5\n" + text[middle..])));
+        Assert.Contains("ends early, so only its beginning was measured", run.Output.Split('\n')[0], StringComparison.Ordinal);
+        Assert.Contains("expected a time not before the one before it, found #5", run.Output, StringComparison.Ordinal);
+    }
+
+    [SkippableFact]
+    public void The_bench_says_how_many_verdicts_are_undecided()
+    {
+        string? path = Places.SharedFile("captures", "line", "srcB_desk_0.vcd");
+        Skip.If(path is null, Places.NoShared);
+        Assert.StartsWith("Bench: no figure is outside its limits; 3 of 9 verdicts are undecided.", ProgramRun.At(400, "timing", path, "--bench").Output, StringComparison.Ordinal);
+    }
 
     // PROVENANCE.md of the shared recordings: rate, packets (complete), break, mark after break, slots, period; us.
     [SkippableTheory]
@@ -116,4 +229,21 @@ public class TimingCommandTests
 
     private static JsonElement Figure(JsonDocument page, string quantity) =>
         page.RootElement.GetProperty("timing").EnumerateArray().First(each => each.GetProperty("quantity").GetString() == quantity);
+
+    private string Kept(string name, byte[] content)
+    {
+        string path = Path.Combine(_folder, name);
+        File.WriteAllBytes(path, content);
+        return path;
+    }
+
+    // The samples alone, which do not say their rate.
+    private string Samples(string session)
+    {
+        using System.IO.Compression.ZipArchive archive = System.IO.Compression.ZipFile.OpenRead(session);
+        using Stream samples = archive.GetEntry("logic-1-1")!.Open();
+        using MemoryStream all = new();
+        samples.CopyTo(all);
+        return Kept("samples.raw", all.ToArray());
+    }
 }

@@ -56,6 +56,31 @@ public sealed record LineChannelSummary
     /// <summary>Characters without a stop bit.</summary>
     public long FramingErrors { get; init; }
 
+    /// <summary>Packets with pulses too short for a bit, or with a slot too many that begins between bits.</summary>
+    public long DisturbedPackets { get; init; }
+
+    /// <summary>Packets whose START code is one in use.</summary>
+    public long KnownStarts { get; init; }
+
+    /// <summary>Packets whose bits last as long as those of 250 kbit/s, within 2 % and what the sampling can tell.</summary>
+    public long FittingBits { get; init; }
+
+    /// <summary>Packets whose START code has no stop bit.</summary>
+    public long SpoiltStarts { get; init; }
+
+    /// <summary>Why nothing may be judged by what was read; <see cref="LineDoubt.None"/> where nothing speaks against it.</summary>
+    public LineDoubt Doubt => IsPolarityDoubtful ? LineDoubt.Polarity
+        : HasSpoiltStarts || (KnownStarts == 0 && (Packets >= FewestToDoubt || (Packets > 0 && FittingBits == 0))) ? LineDoubt.Rate
+        : DisturbedPackets >= FewestToDoubt && DisturbedPackets > DisturbedShare * Packets ? LineDoubt.Disturbed
+        : LineDoubt.None;
+
+    /// <summary>True where most START codes have no stop bit, in three packets or more.</summary>
+    internal bool HasSpoiltStarts => Packets >= FewestToDoubt && SpoiltStarts * 2 > Packets;
+
+    // Common practice, no source: three packets are no accident, and one packet in a hundred is a fault to look for first.
+    private const int FewestToDoubt = 3;
+    private const double DisturbedShare = 0.01;
+
     /// <summary>Framing errors by place: START code or slot, and how often; the most frequent first, at most eight.</summary>
     public IReadOnlyList<(int Slot, long Count)> FramingErrorSlots { get; init; } = [];
 

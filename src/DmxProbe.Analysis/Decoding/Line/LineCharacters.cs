@@ -154,6 +154,7 @@ internal sealed class LineCharacters(LineRate rate, LinePackets packets)
         if (unchecked(now - _start) < _glitch)
         {
             Glitches++;
+            _widths.Glitches++;
             if (_hasPrevious)
             {
                 // The pulse before the glitch goes on as if there had been none.
@@ -253,6 +254,7 @@ internal sealed class LineCharacters(LineRate rate, LinePackets packets)
             {
                 // Gone before the middle of the start bit: no start bit.
                 Glitches++;
+                _widths.Glitches++;
                 _state = State.Mark;
             }
             else if (bits <= FirstStopBit)

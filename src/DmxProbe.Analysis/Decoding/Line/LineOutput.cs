@@ -29,6 +29,12 @@ internal sealed class LineOutput(LineRate rate, UniverseId universe, int univers
 
     public long FramingErrors { get; private set; }
 
+    public long DisturbedPackets { get; private set; }
+
+    public long KnownStarts { get; private set; }
+
+    public long FittingBits { get; private set; }
+
     public long Pulses { get; private set; }
 
     public long EdgesOffGrid { get; private set; }
@@ -42,6 +48,8 @@ internal sealed class LineOutput(LineRate rate, UniverseId universe, int univers
     public long DiscoveryCollisions { get; private set; }
 
     public long DamagedRdm { get; private set; }
+
+    public long SpoiltStarts => _framingErrorsAt[0];
 
     public IReadOnlyList<(int Slot, long Count)> FramingErrorSlots =>
     [
@@ -77,8 +85,11 @@ internal sealed class LineOutput(LineRate rate, UniverseId universe, int univers
         FramingErrors += packet.FramingErrors;
         Pulses += packet.Widths.Lows + packet.Widths.Highs;
         EdgesOffGrid += packet.Widths.OffGrid;
+        KnownStarts += StartCode.IsInUse(packet.Octets[0]) ? 1 : 0;
         Timestamp time = TimeOf(packet.BreakStart);
         LineTiming timing = Timing(in packet, time);
+        DisturbedPackets += timing.IsDisturbed ? 1 : 0;
+        FittingBits += Math.Abs(timing.BitTime - NominalBit) <= BitTolerance + timing.BitTimeResolution ? 1 : 0;
         _sink!.OnFrame(new DmxFrame
         {
             Time = time,
@@ -147,6 +158,10 @@ internal sealed class LineOutput(LineRate rate, UniverseId universe, int univers
         Tell(LinkEventKind.EmptyBreak, TimeOf(at), 0, 0);
     }
 
+    // Microseconds: 250 kbit/s and 2 % either way (245 to 255 kbit/s, E1.11 by secondary sources).
+    private const double NominalBit = 4;
+    private const double BitTolerance = 0.08;
+
     // A line has no priority; 100 is what every protocol without one counts as.
     private const byte DefaultPriority = 100;
 
@@ -161,6 +176,9 @@ internal sealed class LineOutput(LineRate rate, UniverseId universe, int univers
         why = 0;
         return rdm.IsChecksumRight && rdm.IsDataLengthRight;
     }
+
+    private static bool IsDisturbed(in LinePacket packet) =>
+        packet.Widths.Glitches > 0 || (packet.Characters > Places && packet.Widths.OffGrid > 0);
 
     private Timestamp TimeOf(long tick) => _anchorTime + rate.Nanoseconds(tick - _anchorTick);
 
@@ -204,6 +222,7 @@ internal sealed class LineOutput(LineRate rate, UniverseId universe, int univers
             IsCut = packet.IsCut,
             Characters = packet.Characters,
             FramingErrors = packet.FramingErrors,
+            IsDisturbed = IsDisturbed(in packet),
             Break = rate.Microseconds(packet.BreakEnd - packet.BreakStart),
             MarkAfterBreak = rate.Microseconds(packet.FirstStart - packet.BreakEnd),
             MarkBeforeBreak = isFollowed && !isRdm ? NotBelowZero(packet.NextBreak - end) : double.NaN,

@@ -38,6 +38,9 @@ public readonly record struct LineTiming
     /// <summary>Characters whose stop bit was missing.</summary>
     public int FramingErrors { get; init; }
 
+    /// <summary>True where pulses too short for a bit stand in it, or a slot too many begins between bits: its characters are not sure.</summary>
+    public bool IsDisturbed { get; init; }
+
     /// <summary>Length of the break.</summary>
     public double Break { get; init; }
 

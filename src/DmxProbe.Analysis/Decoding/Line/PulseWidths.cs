@@ -27,6 +27,9 @@ internal struct PulseWidths
     /// <summary>Edges that stand between bits.</summary>
     public int OffGrid;
 
+    /// <summary>Pulses too short for a bit, left out.</summary>
+    public int Glitches;
+
     /// <summary>Mean bit time in ticks; NaN without pulses. Without high pulses the skew cannot be told apart and goes into it.</summary>
     public readonly double Bit
     {

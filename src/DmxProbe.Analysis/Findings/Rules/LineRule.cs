@@ -96,6 +96,16 @@ internal sealed class LineRule : ISurveyRule
             };
         }
 
+        if (channel.Doubt is LineDoubt.Rate or LineDoubt.Disturbed)
+        {
+            yield return about with
+            {
+                Id = channel.Doubt == LineDoubt.Rate ? "line-rate-doubtful" : "line-disturbed",
+                Severity = Severity.Fault,
+                Text = LineDoubts.Sentence(channel, who),
+            };
+        }
+
         if (channel.IsPolarityDoubtful || (channel.Polarity == LinePolarity.MarkLow && channel.Partner.Length == 0 && !channel.IsPolarityTold))
         {
             yield return Reversed(about, who, channel);
@@ -137,7 +147,7 @@ internal sealed class LineRule : ISurveyRule
     private static Finding Reversed(Finding about, string who, LineChannelSummary channel) => about with
     {
         Id = "reversed-pair",
-        Severity = Severity.Warning,
+        Severity = channel.IsPolarityDoubtful ? Severity.Fault : Severity.Warning,
         Text = channel.IsPolarityDoubtful
             ? $"{who}: read with {(channel.Polarity == LinePolarity.MarkHigh ? "high" : "low")} as mark, as told, it is nonsense; the other way round it is DMX512: the pair is reversed, or the probe sits on the other leg."
             : $"{who}: upside down: it idles low and its breaks are high. Either data + and data - are swapped (pins 2 and 3), or the probe sits on data -. Decoded with low as mark.",

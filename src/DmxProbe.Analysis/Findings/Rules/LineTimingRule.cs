@@ -19,7 +19,8 @@ internal sealed class LineTimingRule : ISurveyRule
         return new Finding
         {
             Id = mayFail ? "line-timing-outside-receive" : "line-timing-outside-transmit",
-            Severity = mayFail ? Severity.Fault : Severity.Warning,
+            // Outside a published limit is a fault, whoever still copes with it: the same in timing's exit code.
+            Severity = Severity.Fault,
             Subject = figure.Subject,
             Text = LineAnswer.Of(figure, LineTimings.Words(figure.Quantity)),
             Measured = Words.Invariant($"{figure.Min:0.##} to {figure.Max:0.##} {figure.Unit}, median {figure.Median:0.##}, resolution {figure.Resolution:0.###}, {Words.Count(figure.Count, "packet")}"),

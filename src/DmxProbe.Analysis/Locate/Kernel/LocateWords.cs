@@ -1,6 +1,8 @@
 using System.Globalization;
 using System.Text;
 using DmxProbe.Fixtures.Addressing;
+using DmxProbe.Fixtures.Charts;
+using DmxProbe.Fixtures.Patch;
 
 namespace DmxProbe.Analysis.Locate;
 
@@ -60,12 +62,29 @@ internal static class LocateWords
         return switches.Length == 0 ? menu + " (menu " + menu + "; nine switches cannot show it)" : menu + " (menu " + menu + "; switches " + switches + ")";
     }
 
+    /// <summary>How strongly the light speaks for something: <c>about 20 to 1</c>.</summary>
+    /// <param name="nats">Difference of log-likelihoods.</param>
+    public static string Odds(double nats)
+    {
+        const double most = 1e6;
+        double odds = Math.Exp(Math.Min(Math.Abs(nats), 50));
+        string text = odds >= most ? "more than a million to one" : string.Create(CultureInfo.InvariantCulture, $"about {odds:#,0} to one");
+        return nats < 0 && odds >= 1.5 ? text + " against" : text;
+    }
+
     /// <summary>A look in words.</summary>
     public static string Look(SplittingLook look, LocateCase about)
     {
         int history = about.Question.Histories.ToList().FindIndex(candidate => candidate.Universe == look.Universe);
         int universe = history >= 0 ? about.SheetUniverses[history] : -1;
-        string slots = string.Join(", ", look.Raise.Select(slot => universe >= 0 ? Address(universe, slot.Slot) : look.Universe.Label + " slot " + slot.Slot.ToString(CultureInfo.InvariantCulture)));
-        return "from a dark stage raise only " + slots + " (" + Plain(look.Unit) + ") to full";
+        PatchUnit? raised = about.Sheet.Find(look.Unit);
+        ChartMode? mode = raised is null ? null : about.Charts.Find(raised.Type, raised.Mode);
+        string slots = string.Join(", ", look.Raise.Select(slot =>
+        {
+            string place = universe >= 0 ? Address(universe, slot.Slot) : look.Universe.Label + " slot " + slot.Slot.ToString(CultureInfo.InvariantCulture);
+            string function = raised is null ? "" : mode?.Find(slot.Slot - raised.Address + 1)?.Function ?? "";
+            return function.Length > 0 ? Plain(function) + " " + place : place;
+        }));
+        return "from a dark stage raise only " + Plain(look.Unit) + " to full (its " + slots + ")";
     }
 }

@@ -23,6 +23,7 @@ public static class LineAnswer
             ? "What a receiver must still accept is not known; one may fail."
             : beyondReceive
                 ? $"A receiver need only accept {Text(receive, isShort)} {figure.Unit}: a conforming one may miss or misread {Count(packets.OutsideReceive)} of these packets."
+                : (isShort ? receive.Min : receive.Max) is null ? "A conforming receiver still follows: no limit of what it must accept is passed."
                 : $"A receiver must accept {Text(receive, isShort)} {figure.Unit}: a conforming one still follows, and one that does not is at fault too.";
         return $"{figure.Subject}: {quantity} is {(beyondReceive ? "outside what a receiver must accept" : "outside the transmit limits")} in "
             + $"{Count(beyondReceive ? packets.OutsideReceive : outside)} of {Count(packets.All)} packets: {values}; {limits}. {receivers}";
@@ -49,7 +50,8 @@ public static class LineAnswer
     private static string By(TimingMeasurement figure, LimitRange limit, bool isShort)
     {
         double past = (isShort ? limit.Min - figure.Min : figure.Max - limit.Max) ?? 0;
-        return past <= 0 ? "" : $", {Text(past)} {figure.Unit} {(isShort ? "more than the shortest" : "less than the longest")} here";
+        string unit = past == 1 && figure.Unit == "slots" ? "slot" : figure.Unit;
+        return past <= 0 ? "" : $", {Text(past)} {unit} {(isShort ? "more than the shortest" : "less than the longest")} here";
     }
 
     private static string Text(LimitRange limit, bool isShort) => isShort switch

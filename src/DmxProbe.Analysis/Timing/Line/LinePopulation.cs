@@ -31,6 +31,13 @@ internal sealed class LinePopulation(LineRole role, double clockError)
         double sample = timing.SamplePeriod;
         Of(LineQuantity.Break).Add(timing.Break, sample);
         Of(LineQuantity.MarkAfterBreak).Add(timing.MarkAfterBreak, sample);
+        Of(LineQuantity.BreakToBreak).Add(timing.BreakToBreak, sample);
+        if (timing.IsDisturbed)
+        {
+            // Short pulses make or move characters: what rests on these is not measured.
+            return;
+        }
+
         const int bits = 11;
         Of(LineQuantity.SlotTime).Add(bits * timing.BitTime, bits * timing.BitTimeResolution);
         Of(LineQuantity.BitTime).Add(timing.BitTime, timing.BitTimeResolution);
@@ -38,7 +45,6 @@ internal sealed class LinePopulation(LineRole role, double clockError)
         Of(LineQuantity.InterSlot).Add(timing.InterSlotMost, sample);
         Of(LineQuantity.InterSlotMean).Add(timing.InterSlotMean, sample / Math.Max(1, timing.Characters - 1) + bits * timing.BitTimeResolution);
         Of(LineQuantity.MarkBeforeBreak).Add(timing.MarkBeforeBreak, sample);
-        Of(LineQuantity.BreakToBreak).Add(timing.BreakToBreak, sample);
         if (!timing.IsCut)
         {
             Of(LineQuantity.PacketTime).Add(timing.Length, sample);

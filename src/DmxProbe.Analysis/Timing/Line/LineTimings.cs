@@ -7,6 +7,9 @@ namespace DmxProbe.Analysis.Timing.Line;
 public static class LineTimings
 {
     private const int MostBars = 16;
+
+    // A percentile is one of the values only where one of them lies beyond it.
+    private const int EnoughFor95 = 20;
     private const string Edges = "edges";
     private const string Microseconds = "us";
 
@@ -42,10 +45,25 @@ public static class LineTimings
         return
         [
             .. from each in all
+               let doubt = channels.FirstOrDefault(channel => channel.Line == each.Universe)?.Doubt ?? LineDoubt.None
                from figure in Measure(each.Universe, each.Kind, each.Population, Subject(each.Universe, channels), IsAlone(all, each.Universe))
-               select figure,
+               select doubt == LineDoubt.None ? figure : Unjudged(figure, doubt),
         ];
     }
+
+    // What was perhaps not sent is shown and not judged.
+    private static TimingMeasurement Unjudged(TimingMeasurement figure, LineDoubt doubt) =>
+        figure.Transmit is null && figure.Receive is null ? figure : figure with
+        {
+            Verdict = LimitVerdict.Undecided,
+            UndecidedAgainst = doubt switch
+            {
+                LineDoubt.Polarity => "the polarity is in doubt",
+                LineDoubt.Rate => "the rate is in doubt",
+                _ => "the line is disturbed",
+            },
+            Packets = figure.Packets is { } packets ? new VerdictCounts(0, 0, 0, packets.All) : null,
+        };
 
     /// <summary>A line and its channel: <c>line A 'DMX+'</c>.</summary>
     public static string Subject(UniverseId line, IReadOnlyList<LineChannelSummary> channels) =>
@@ -138,9 +156,9 @@ public static class LineTimings
             Max = values.Most,
             Mean = values.Mean,
             Deviation = Finite(values.Deviation),
-            P5 = values.Percentile(0.05),
-            P95 = values.Percentile(0.95),
-            P99 = values.Percentile(0.99),
+            P5 = values.Count >= EnoughFor95 ? values.Percentile(0.05) : null,
+            P95 = values.Count >= EnoughFor95 ? values.Percentile(0.95) : null,
+            P99 = values.Count >= IntervalStatistics.EnoughFor99 ? values.Percentile(0.99) : null,
             Histogram = values.Bars(MostBars),
             Packets = transmit is null && track.Receive is null ? null : track.Counts,
             Count = values.Count,

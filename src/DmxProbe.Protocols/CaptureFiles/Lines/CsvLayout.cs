@@ -16,22 +16,27 @@ internal sealed class CsvLayout
     private static readonly string[] CountWords = ["SAMPLE", "INDEX", "POINT", "NO", "N", "#", "NR"];
     private static readonly string[] ChannelWords = ["CHANNEL", "CH", "LINE", "SIGNAL", "KANAL"];
 
-    private readonly List<byte[]> _lines = [];
+    private readonly CsvHead _head;
     private readonly List<string> _assumptions = [];
+    private readonly HashSet<int> _counting = [];
     private readonly LineFileOptions _options;
-    private int _firstRow;
+    private CsvPace _pace;
     private bool _timeIsNamed;
 
-    private CsvLayout(LineFileOptions options) => _options = options;
+    private CsvLayout(CsvHead head, LineFileOptions options)
+    {
+        _head = head;
+        _options = options;
+    }
 
     /// <summary>Between cells; 0 where lines have one.</summary>
-    public byte Separator { get; private set; }
+    public byte Separator => _head.Separator;
 
     /// <summary>Whether decimals follow a comma.</summary>
-    public bool DecimalComma { get; private set; }
+    public bool DecimalComma => _head.DecimalComma;
 
     /// <summary>Lines before the first row.</summary>
-    public int LinesBefore => _firstRow;
+    public int LinesBefore => _head.FirstRow;
 
     /// <summary>The column of time; -1 where rows follow each other at a rate.</summary>
     public int TimeColumn { get; private set; } = -1;
@@ -46,13 +51,13 @@ internal sealed class CsvLayout
     public List<CsvColumn> Columns { get; } = [];
 
     /// <summary>Rows per second where there is no time column, or where the file states it; 0 for not known.</summary>
-    public long Rate { get; private set; }
+    public long Rate => _pace.Rate;
 
     /// <summary>Seconds between rows at one pace, 0 where they come when something changes.</summary>
-    public decimal Interval { get; private set; }
+    public decimal Interval => _pace.Interval;
 
     /// <summary>Seconds that the last digit of a time stands for.</summary>
-    public decimal Digit { get; private set; }
+    public decimal Digit => _pace.Digit;
 
     /// <summary>What was assumed.</summary>
     public IReadOnlyList<string> Assumptions => _assumptions;
@@ -65,154 +70,56 @@ internal sealed class CsvLayout
     /// <exception cref="InputException">It is one, but says too little about itself.</exception>
     public static CsvLayout? Find(ReadOnlySpan<byte> head, LineFileOptions options, string name)
     {
-        CsvLayout layout = new(options);
-        layout.SetLinesApart(head);
-        layout.FindSeparator();
-        List<int> values = layout.FindRows();
-        if (values.Count == 0 || layout._lines.Count - layout._firstRow < 2)
+        CsvHead rows = new(head);
+        CsvLayout layout = new(rows, options);
+        if (rows.Values.Count == 0 || rows.Lines.Count - rows.FirstRow < 2)
         {
+            rows.RefuseNearlyNumbers(name);
             return null;
         }
 
-        string[] headings = layout.Headings();
-        layout.FindTime(values, headings);
-        if (!layout.FindChannels(values, headings))
+        string[] headings = rows.Headings();
+        CsvPreamble? preamble = CsvPreamble.Find(rows);
+        layout.TakePreamble(preamble, headings);
+        layout.FindTime(rows.Values, headings);
+        if (!layout.FindChannels(rows.Values, headings))
         {
+            rows.RefuseNearlyNumbers(name);
             return null;
         }
 
-        layout.FindPace(name);
+        (int, decimal)? time = layout.TimeColumn < 0 ? null : (layout.TimeColumn, layout.TimeUnit);
+        layout._pace = CsvPace.Find(rows, preamble, time, options.Rate, name, layout._assumptions);
         layout.FindThresholds(name);
         return layout;
     }
 
-    private void SetLinesApart(ReadOnlySpan<byte> head)
+    private void TakePreamble(CsvPreamble? preamble, string[] headings)
     {
-        while (!head.IsEmpty)
+        for (int column = 0; column < Math.Min(headings.Length, preamble?.Names.Length ?? 0); column++)
         {
-            int end = head.IndexOf((byte)'\n');
-            if (end < 0)
+            headings[column] = preamble!.Names[column];
+            if (preamble.Counts(column))
             {
-                break; // cut, here or in the file: no row to learn from
+                SetAside(column, headings);
             }
-
-            _lines.Add(head[..end].ToArray());
-            head = head[(end + 1)..];
-        }
-
-        // Empty lines at the end are no rows.
-        while (_lines.Count > 0 && CsvText.Bare(_lines[^1]).IsEmpty)
-        {
-            _lines.RemoveAt(_lines.Count - 1);
         }
     }
 
-    private void FindSeparator()
+    private void SetAside(int column, string[] headings)
     {
-        foreach (byte separator in "\t;,"u8)
+        if (_head.Values.Remove(column))
         {
-            int with = _lines.Count(line => !CsvText.IsRemark(line) && line.AsSpan().Contains(separator));
-            if (2 * with > _lines.Count(line => !CsvText.IsRemark(line)))
-            {
-                Separator = separator;
-                break;
-            }
+            _ = _counting.Add(column);
+            _assumptions.Add($"The column '{headings[column]}' numbers the rows and is not used.");
         }
-
-        if (Separator is not (byte)',')
-        {
-            DecimalComma = _lines.TakeLast(20).Any(line => line.AsSpan().Contains((byte)',')) && !_lines.TakeLast(20).Any(line => line.AsSpan().Contains((byte)'.'));
-        }
-    }
-
-    // The columns that hold a value in every row, and where rows start: as far up as they look like the last.
-    private List<int> FindRows()
-    {
-        if (_lines.Count == 0)
-        {
-            return [];
-        }
-
-        Span<Range> cells = stackalloc Range[CsvText.MostCells];
-        byte[] last = _lines[^1];
-        int count = CsvText.Split(last, Separator, cells);
-        List<int> values = [];
-        for (int column = 0; column < count; column++)
-        {
-            if (IsValue(last.AsSpan(cells[column])))
-            {
-                values.Add(column);
-            }
-        }
-
-        _firstRow = _lines.Count;
-        while (_firstRow > 0)
-        {
-            byte[] line = _lines[_firstRow - 1];
-            if (CsvText.IsRemark(line) || CsvText.Split(line, Separator, cells) != count || !AreValues(line, cells, values))
-            {
-                break;
-            }
-
-            _firstRow--;
-        }
-
-        return values;
-    }
-
-    private bool AreValues(byte[] line, ReadOnlySpan<Range> cells, List<int> values)
-    {
-        foreach (int column in values)
-        {
-            if (!IsValue(line.AsSpan(cells[column])))
-            {
-                return false;
-            }
-        }
-
-        return true;
-    }
-
-    private bool IsValue(ReadOnlySpan<byte> cell) => CsvText.TryNumber(cell, DecimalComma, out _) || CsvText.Level(cell) is not null;
-
-    // A line of names, with a line of units under it perhaps: joined, "Time (us)".
-    private string[] Headings()
-    {
-        Span<Range> cells = stackalloc Range[CsvText.MostCells];
-        string[] headings = new string[CsvText.Split(_lines[_firstRow], Separator, cells)];
-        Array.Fill(headings, "");
-        int lines = 0;
-        for (int at = _firstRow - 1; at >= 0 && lines < 2; at--, lines++)
-        {
-            byte[] line = _lines[at];
-            if (CsvText.IsRemark(line) || CsvText.Split(line, Separator, cells) != headings.Length)
-            {
-                break;
-            }
-
-            bool isUnits = true;
-            for (int i = 0; i < headings.Length; i++)
-            {
-                string text = CsvText.Text(line.AsSpan(cells[i]));
-                headings[i] = lines == 0 ? text : text + " " + headings[i];
-                isUnits &= text.Trim('(', ')', '[', ']').Length <= 6;
-            }
-
-            if (lines == 0 && !isUnits)
-            {
-                break;
-            }
-        }
-
-        return headings;
     }
 
     private void FindTime(List<int> values, string[] headings)
     {
         foreach (int column in values.Where(column => CountWords.Contains(headings[column].Trim().ToUpperInvariant(), StringComparer.Ordinal)).ToArray())
         {
-            _assumptions.Add($"The column '{headings[column]}' numbers the rows and is not used.");
-            _ = values.Remove(column);
+            SetAside(column, headings);
         }
 
         int time = values.FindIndex(column => Array.Exists(TimeWords, word => headings[column].Contains(word, StringComparison.OrdinalIgnoreCase)) || headings[column].Trim() is "t" or "T" or "s" or "[s]");
@@ -244,7 +151,7 @@ internal sealed class CsvLayout
     {
         decimal before = decimal.MinValue;
         HashSet<decimal> seen = [];
-        foreach (decimal number in Numbers(column))
+        foreach (decimal number in _head.Numbers(column))
         {
             if (number < before)
             {
@@ -258,25 +165,9 @@ internal sealed class CsvLayout
         return seen.Count > 2;
     }
 
-    private List<decimal> Numbers(int column)
-    {
-        Span<Range> cells = stackalloc Range[CsvText.MostCells];
-        List<decimal> numbers = [];
-        for (int at = _firstRow; at < _lines.Count; at++)
-        {
-            _ = CsvText.Split(_lines[at], Separator, cells);
-            if (CsvText.TryNumber(_lines[at].AsSpan(cells[column]), DecimalComma, out decimal number))
-            {
-                numbers.Add(number);
-            }
-        }
-
-        return numbers;
-    }
-
     private bool FindChannels(List<int> values, string[] headings)
     {
-        List<int> texts = [.. Enumerable.Range(0, headings.Length).Except(values).Where(column => column != TimeColumn)];
+        List<int> texts = [.. Enumerable.Range(0, headings.Length).Except(values).Where(column => column != TimeColumn && !_counting.Contains(column))];
         int named = Array.FindIndex(headings, heading => ChannelWords.Contains(heading.Trim().ToUpperInvariant(), StringComparer.Ordinal));
         if (TimeColumn >= 0 && headings.Length == 3 && (named >= 0 || (texts.Count == 1 && values.Count == 1)))
         {
@@ -313,15 +204,15 @@ internal sealed class CsvLayout
     private bool IsEmpty(int column)
     {
         Span<Range> cells = stackalloc Range[CsvText.MostCells];
-        _ = CsvText.Split(_lines[^1], Separator, cells);
-        return CsvText.Bare(_lines[^1].AsSpan(cells[column])).IsEmpty;
+        _ = CsvText.Split(_head.Lines[^1], Separator, cells);
+        return CsvText.Bare(_head.Lines[^1].AsSpan(cells[column])).IsEmpty;
     }
 
     private List<string> ChannelNames()
     {
         List<string> names = [];
         Range[] cells = new Range[CsvText.MostCells];
-        foreach (byte[] line in _lines.Skip(_firstRow))
+        foreach (byte[] line in _head.Rows)
         {
             _ = CsvText.Split(line, Separator, cells);
             string name = CsvText.Text(line.AsSpan(cells[ChannelColumn]));
@@ -334,90 +225,6 @@ internal sealed class CsvLayout
         return names;
     }
 
-    private void FindPace(string name)
-    {
-        string? stated = null;
-        foreach (string line in _lines.Take(_firstRow).Select(line => CsvText.Text(line)))
-        {
-            bool isInterval = line.Contains("interval", StringComparison.OrdinalIgnoreCase) || line.Contains("increment", StringComparison.OrdinalIgnoreCase) || line.Contains("xincr", StringComparison.OrdinalIgnoreCase);
-            if ((isInterval || line.Contains("rate", StringComparison.OrdinalIgnoreCase)) && Interval == 0 && StatedPace(line, isInterval) is decimal interval and > 0)
-            {
-                Interval = interval;
-                stated = line;
-            }
-        }
-
-        if (TimeColumn < 0)
-        {
-            if (stated is null)
-            {
-                Rate = _options.Rate ?? throw new InputException(name, new InputProblem(
-                    "the CSV has no column of times and states no rate", "", "a column named time, or a sampling rate before the rows", "neither", "give --rate"));
-                Interval = 1m / Rate;
-                _assumptions.Add($"The CSV has no times; its rows are taken as samples at {Rates.Text(Rate)} (--rate).");
-            }
-            else
-            {
-                Rate = (long)Math.Min(Rates.Highest, Math.Round(1 / Interval));
-                _assumptions.Add($"The CSV has no times; its rows are taken as samples at {Rates.Text(Rate)}, as a line before them states.");
-            }
-
-            return;
-        }
-
-        List<decimal> times = Numbers(TimeColumn);
-        Digit = times.Take(1_000).Concat(times.TakeLast(1_000)).Select(LastDigit).DefaultIfEmpty(0).Max() * TimeUnit;
-        decimal mean = times.Count > 1 ? (times[^1] - times[0]) * TimeUnit / (times.Count - 1) : 0;
-        int even = times.Zip(times.Skip(1)).Count(pair => Math.Abs(((pair.Second - pair.First) * TimeUnit) - mean) <= (mean / 50) + (mean > 4 * Digit ? Digit : 0));
-        bool isEven = times.Count > 2 && mean > 0 && even >= 0.98 * (times.Count - 1);
-        if (stated is not null)
-        {
-            _assumptions.Add($"The rows are samples {Nanoseconds(Interval)} apart, as a line before them states.");
-        }
-        else if (isEven)
-        {
-            Interval = mean;
-            _assumptions.Add($"The rows are samples: they come every {Nanoseconds(mean)}, which is taken as the sampling period.");
-        }
-        else
-        {
-            _assumptions.Add("The rows do not come at one pace: each is taken as a change that lasts until the next.");
-        }
-    }
-
-    private static string Nanoseconds(decimal seconds) => (seconds * 1e9m).ToString("0.###", CultureInfo.InvariantCulture) + " ns";
-
-    // The last digit written, in units of the number: as small as it can be told from a parsed number.
-    private static decimal LastDigit(decimal number)
-    {
-        decimal digit = 1;
-        for (int scale = number.Scale; scale > 0; scale--)
-        {
-            digit /= 10;
-        }
-
-        return digit;
-    }
-
-    private decimal? StatedPace(string line, bool isInterval)
-    {
-        if (!isInterval && Rates.TryFind(line, out long rate))
-        {
-            return 1m / rate;
-        }
-
-        foreach (string cell in line.Split([Separator == 0 ? ':' : (char)Separator, ':', '='], StringSplitOptions.TrimEntries).Skip(1))
-        {
-            if (CsvText.TryNumber(System.Text.Encoding.UTF8.GetBytes(cell), DecimalComma, out decimal number) && number > 0)
-            {
-                decimal interval = isInterval ? number * (CsvText.UnitOf(line.Split(cell)[0]) ?? 1) : 1 / number;
-                return interval is >= 1e-10m and <= 1 ? interval : null;
-            }
-        }
-
-        return null;
-    }
-
     private void FindThresholds(string name)
     {
         if (ChannelColumn >= 0)
@@ -428,7 +235,7 @@ internal sealed class CsvLayout
         for (int i = 0; i < Columns.Count; i++)
         {
             CsvColumn column = Columns[i];
-            List<decimal> numbers = Numbers(column.Index);
+            List<decimal> numbers = _head.Numbers(column.Index);
             if (numbers.TrueForAll(number => number is 0 or 1))
             {
                 continue;

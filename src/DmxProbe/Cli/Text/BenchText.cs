@@ -33,10 +33,14 @@ internal static class BenchText
     {
         List<TimingMeasurement> figures = [.. inputs.SelectMany(input => input.Figures)];
         List<TimingMeasurement> outside = [.. figures.Where(TimingText.IsOutside)];
+        TimingText.Doubts(page, inputs);
+        int undecided = figures.Count(figure => figure.Verdict == LimitVerdict.Undecided);
+        int held = figures.Count(figure => figure.Verdict != LimitVerdict.NotMeasurable && (figure.Transmit ?? figure.Receive) is not null);
+        string open = undecided == 0 ? "." : $"; {undecided} of {Figures.Count(held, "verdict")} {(undecided == 1 ? "is" : "are")} undecided.";
         page.Paragraph(
             outside.Count == 0
-                ? "Bench: no figure is outside its limits."
-                : "Bench: " + string.Join(" ", outside.Select(Sentence)),
+                ? (undecided > 0 && undecided == held ? $"Bench: nothing is decided ({Figures.Count(held, "verdict")})." : "Bench: no figure is outside its limits" + open)
+                : "Bench: " + string.Join(" ", outside.Select(Sentence)) + (undecided == 0 ? "" : $" {undecided} of {Figures.Count(held, "verdict")} {(undecided == 1 ? "is" : "are")} undecided."),
             tone: outside.Count == 0 ? Tone.Plain : Tone.Fault);
         Recorder(page, inputs);
         Recordings(page, inputs);
@@ -104,14 +108,14 @@ internal static class BenchText
                 page.Paragraph(
                     $"{input.Input}, {group.Key.Subject}, START code {group.Key.StartCode:X2}h, limits of: {group.Key.Role}", indent: 2);
                 page.Table(
-                    ["quantity", "least", "p5", "mean", "p95", "most", "s.d.", "count", "send", "accept"],
+                    ["quantity", "least", "p5", "median", "p95", "most", "s.d.", "count", "send", "accept"],
                     FigureColumns,
                     group.Select(figure => new[]
                     {
                         $"{TimingText.QuantityWords(figure.Quantity)}, {figure.Unit}",
                         Number(figure.Min),
                         Number(figure.P5),
-                        Number(figure.Mean ?? figure.Median),
+                        Number(figure.Median),
                         Number(figure.P95),
                         Number(figure.Max),
                         Number(figure.Deviation),
@@ -138,7 +142,7 @@ internal static class BenchText
             string few = figure.Verdict == LimitVerdict.Inside && figure.Count < EnoughPackets
                 ? $"; up to {Percent(LimitRule.UnseenShare(figure.Count))} may still lie outside unseen (rule of three, if packets vary independently)"
                 : "";
-            string against = figure.UndecidedAgainst.Length > 0 ? $" against {figure.UndecidedAgainst}" : "";
+            string against = figure.UndecidedAgainst.Length > 0 ? $", {figure.UndecidedAgainst}" : "";
             page.Paragraph(
                 $"{figure.Subject}, {figure.StartCode:X2}h, {TimingText.QuantityWords(figure.Quantity)}: {TimingText.ShortVerdict(figure.Verdict, limited: true)}{against}{packets}{few}",
                 indent: 2);

@@ -29,7 +29,7 @@ internal static class ChartText
 
         foreach (string note in notes)
         {
-            page.Paragraph("Note: " + note + ".");
+            page.Paragraph(Figures.Ended("Note: " + note));
         }
 
         if (charts.SelectMany(chart => chart.Modes).SelectMany(mode => mode.Slots).Any(slot => slot.Bytes > 1 && slot.Exact.Count > 0))

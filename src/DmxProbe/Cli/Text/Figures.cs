@@ -10,6 +10,9 @@ internal static class Figures
     /// <summary>What stands where there is no figure.</summary>
     public const string None = "-";
 
+    /// <summary>A sentence with a full stop, unless it ends with a mark of its own.</summary>
+    public static string Ended(string sentence) => sentence.Length > 0 && sentence[^1] is '.' or '?' or '!' ? sentence : sentence + ".";
+
     /// <summary>A count with its thousands kept apart.</summary>
     public static string Count(long count) => count.ToString("N0", CultureInfo.InvariantCulture);
 

@@ -25,7 +25,7 @@ internal static class StreamText
         if (stream.Intervals is IntervalStatistics intervals && intervals.Count > 0)
         {
             clauses.Add(
-                $"between frames {Figures.Time(intervals.Median)} median, {Figures.Time(intervals.P99)} at 99 %, longest silent for {Figures.Time(intervals.Maximum)} from {clock.Time(stream.LongestSilenceFrom)} ({Figures.Count(intervals.Count, "interval")})");
+                $"between frames {Figures.Time(intervals.Median)} median, {(intervals.Count >= IntervalStatistics.EnoughFor99 ? $"{Figures.Time(intervals.P99)} at 99 %, " : "")}longest silent for {Figures.Time(intervals.Maximum)} from {clock.Time(stream.LongestSilenceFrom)} ({Figures.Count(intervals.Count, "interval")})");
         }
 
         clauses.AddRange(Content(stream));

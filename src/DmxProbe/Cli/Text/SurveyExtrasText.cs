@@ -24,6 +24,11 @@ internal static class SurveyExtrasText
         Inputs(page, survey.Inputs, clock);
     }
 
+    // A lone 0 reads as "none": the number stands with its net, sub-net and universe.
+    private static string Ports(IReadOnlyList<int> addresses) => addresses is [int one]
+        ? string.Create(CultureInfo.InvariantCulture, $"{one} ({one >> 8}:{(one >> 4) & 15}:{one & 15})")
+        : Figures.Ranges(addresses, MostRanges);
+
     private static void Nodes(TextPage page, IReadOnlyList<NodeSummary> nodes, int most)
     {
         if (nodes.Count == 0)
@@ -34,15 +39,15 @@ internal static class SurveyExtrasText
         page.Blank();
         page.Heading(Figures.Count(nodes.Count, "node") + " answered or announced by ArtPollReply");
         page.Table(
-            ["address", "name", "replies", "outputs\n(Port-Address)", "inputs"],
+            ["address", "name", "replies", "outputs to\nPort-Address", "inputs"],
             new HashSet<int> { 2 },
             nodes.Take(most).Select(node => new[]
             {
                 node.Address,
                 node.LongName.Length > 0 ? node.LongName : node.PortName,
                 Figures.Count(node.Replies),
-                node.Outputs.Count == 0 ? Figures.None : Figures.Ranges(node.Outputs, MostRanges),
-                node.InputsListed.Count == 0 ? Figures.None : Figures.Ranges(node.InputsListed, MostRanges),
+                node.Outputs.Count == 0 ? Figures.None : Ports(node.Outputs),
+                node.InputsListed.Count == 0 ? Figures.None : Ports(node.InputsListed),
             }));
         foreach (NodeSummary node in nodes.Take(most).Where(node => Remark(node).Length > 0))
         {
@@ -162,6 +167,11 @@ internal static class SurveyExtrasText
             Counted(parts, input.Fragments, "IP fragments");
             Counted(parts, input.LostByCapture, "lost by the capture itself");
             page.Paragraph($"{input.Name}: {string.Join(", ", parts)}", indent: 2);
+            foreach (string note in input.Notes)
+            {
+                page.Paragraph(note, indent: 4);
+            }
+
             if (input.Cut is InputProblem cut)
             {
                 page.Paragraph($"ends early: {cut}", indent: 4, tone: Tone.Warning);

@@ -108,13 +108,15 @@ internal static class SurveyText
         if (!hasNetwork)
         {
             page.Blank();
-            page.Paragraph("All figures: from the line itself. A frame's time is the start of its break. Break, mark after break and the other times: dmxprobe timing.");
+            page.Paragraph(survey.Lines.Count > 0
+                ? "All figures: from the line itself. A frame's time is the start of its break. Break, mark after break and the other times: dmxprobe timing."
+                : "All figures: as the serial interface hands packets over; a frame's time is when they were read, in lumps of up to 16 ms. Break, mark after break and bit times are not measurable on this input.");
             return;
         }
 
         string resolution = coarsest > Duration.Zero ? $"; the capture's clock steps by {Figures.Time(coarsest)}" : "";
         page.Blank();
         page.Paragraph(
-            $"All figures: arrival on the network at the capture point{resolution}. Rates are of each sender alone, over the time it was present. The DMX line itself (break, mark after break) is not measurable in a network capture.");
+            $"All figures: arrival on the network at the capture point{resolution}. Rates are of each sender alone: mean rate over all the time it was present, its pauses counted; refresh rate while it runs (frames less than 250 ms apart), as timing has it; changed: frames with other levels, over all the time. The DMX line itself (break, mark after break) is not measurable in a network capture.");
     }
 }

@@ -37,11 +37,17 @@ internal static class TapText
         }
 
         string latency = found.Latency is not { } each ? ""
-            : found.SameClock ? $", {Ms(each.Median)} after the packet (median; p99 {Ms(each.P99)})"
-            : $", up to {Ms(each.P99)} later than at its fastest (p99)";
-        page.Paragraph($"{found.Line.Label} in {line} carries {universe.Label} of {network}{latency}.", tone: Tone.Strong);
+            : found.SameClock ? $", {Ms(each.Median)} after the packet (median of {Figures.Count(each.Count, "change")}{(HasP99(each) ? $"; p99 {Ms(each.P99)}" : $"; most {Ms(each.Maximum)}")})"
+            : HasP99(each) ? $", up to {Ms(each.P99)} later than at its fastest (p99)"
+            : $", up to {Ms(each.Maximum)} later than at its fastest (most of {Figures.Count(each.Count, "change")})";
+        bool isSure = found.ChangesPassed * 2 >= found.Changes;
+        page.Paragraph(
+            isSure
+                ? $"{found.Line.Label} in {line} carries {universe.Label} of {network}{latency}."
+                : $"{found.Line.Label} in {line} may carry {universe.Label} of {network}: {Figures.Count(found.ChangesPassed)} of its {Figures.Count(found.Changes, "change")} are on the line and the others are not. Were both recorded at the same time? If so, the gateway leaves changes out, or another sender is merged in.",
+            tone: Tone.Strong);
         Row(page, "latency", Latency(found));
-        Row(page, "changes", $"{Figures.Count(found.ChangesPassed)} of {Figures.Count(found.Changes)} changes reached the line; the network sends at {Figures.Rate(found.NetworkHz)}, the line at {Figures.Rate(found.LineHz)}");
+        Row(page, "changes", $"{Figures.Count(found.ChangesPassed)} of {Figures.Count(found.Changes)} changes reached the line as they were sent; the network sends at {Figures.Rate(found.NetworkHz)}, the line at {Figures.Rate(found.LineHz)}");
         Row(page, "merge", Merge(found));
         foreach (LossObservation loss in found.Losses)
         {
@@ -54,8 +60,8 @@ internal static class TapText
         }
 
         Row(page, "universe", found.RunnerUp is { } other
-            ? string.Create(CultureInfo.InvariantCulture, $"explains {100 * (1 - found.Fits[0].MismatchShare):0.0} % of the line's frames; next best {other.Label} with {100 * found.RunnerUpShare:0.0} %")
-            : string.Create(CultureInfo.InvariantCulture, $"explains {100 * (1 - found.Fits[0].MismatchShare):0.0} % of the line's frames; no other universe explains any"));
+            ? string.Create(CultureInfo.InvariantCulture, $"its levels at that time are {100 * (1 - found.Fits[0].MismatchShare):0.0} % of the line's frames; next best {other.Label} with {100 * found.RunnerUpShare:0.0} %")
+            : string.Create(CultureInfo.InvariantCulture, $"its levels at that time are {100 * (1 - found.Fits[0].MismatchShare):0.0} % of the line's frames; no other universe fits any"));
         if (!found.IsWhole)
         {
             Row(page, "note", "only the first part of these inputs was compared: there is more than is kept");
@@ -71,11 +77,13 @@ internal static class TapText
             return "no change of the levels reached the line, so it could not be measured";
         }
 
-        string figures = $"least {Ms(latency.Minimum)}, median {Ms(latency.Median)}, p99 {Ms(latency.P99)}, most {Ms(latency.Maximum)}, of {Figures.Count(latency.Count, "change")}; resolution {Ms(found.Resolution)}";
+        string figures = $"least {Ms(latency.Minimum)}, median {Ms(latency.Median)}, {(HasP99(latency) ? $"p99 {Ms(latency.P99)}, " : "")}most {Ms(latency.Maximum)}, of {Figures.Count(latency.Count, "change")}; resolution {Ms(found.Resolution)}";
         return found.SameClock
             ? figures + "; from a packet to the first line packet that carries it (--taps two-clocks if the taps have a clock each)"
             : figures + string.Create(CultureInfo.InvariantCulture, $"; counted from the fastest, because the taps have a clock each ({found.ClockPpm:+0;-0;0} ppm apart; --taps one-clock if they have one)");
     }
+
+    private static bool HasP99(IntervalStatistics latency) => latency.Count >= IntervalStatistics.EnoughFor99;
 
     private static string Merge(GatewayComparison found)
     {

@@ -10,7 +10,7 @@ internal static class UniverseText
 {
     private const int MostSenders = 12;
     private const int MostSpans = 8;
-    private static readonly HashSet<int> FigureColumns = [1, 2, 3, 4, 5, 6, 7, 8];
+    private static readonly HashSet<int> FigureColumns = [1, 2, 3, 4, 5, 6, 7, 8, 9];
 
     /// <summary>Writes a universe.</summary>
     public static void Write(TextPage page, UniverseSummary universe, SurveySnapshot survey, WallClock clock, bool all)
@@ -20,7 +20,7 @@ internal static class UniverseText
             $"{universe.Id.Label}: {Figures.Count(universe.Streams.Count, "sender")}, {Figures.Count(universe.Frames, "frame")}");
         List<StreamSummary> shown = [.. universe.Streams.Take(all ? int.MaxValue : MostSenders)];
         page.Table(
-            ["sender", "frames", "sends\nat", "changed", "keep-\nalive", "slots\nsent", "lost", "out of\norder", "re-\npeated"],
+            ["sender", "frames", "mean\nrate", "refresh\nrate", "changed", "keep-\nalive", "slots\nsent", "lost", "out of\norder", "re-\npeated"],
             FigureColumns,
             shown.Select(stream => Row(stream, names)));
         if (shown.Count < universe.Streams.Count)
@@ -44,6 +44,7 @@ internal static class UniverseText
             names[stream.Sender.Index],
             Figures.Count(stream.Frames),
             Figures.Rate(stream.RateHz),
+            Figures.Rate(stream.RunningHz),
             Figures.Rate(stream.ChangedHz),
             Figures.Time(stream.KeepAlive),
             SlotCounts(stream.SlotCounts),

@@ -91,10 +91,10 @@ internal static class WalkText
 
     private static string Values(WalkMove move)
     {
-        string way = string.Create(CultureInfo.InvariantCulture, $"{move.First} to {move.Last}");
-        return move.Highest > Math.Max(move.First, move.Last) || move.Lowest < Math.Min(move.First, move.Last)
-            ? way + string.Create(CultureInfo.InvariantCulture, $" by way of {(move.Highest > Math.Max(move.First, move.Last) ? move.Highest : move.Lowest)}")
-            : way;
+        int between = move.Highest > Math.Max(move.First, move.Last) ? move.Highest : move.Lowest < Math.Min(move.First, move.Last) ? move.Lowest : -1;
+        return between < 0 ? string.Create(CultureInfo.InvariantCulture, $"{move.First} to {move.Last}")
+            : move.First == move.Last ? string.Create(CultureInfo.InvariantCulture, $"{move.First} to {between} and back to {move.Last}")
+            : string.Create(CultureInfo.InvariantCulture, $"{move.First} to {between}, then {move.Last}");
     }
 
     private static string Meaning(WalkResult result, WalkMove move)

@@ -120,6 +120,47 @@ public class LineTimingsTests
         }
     }
 
+    [Fact]
+    public void One_packet_outside_is_outside_and_one_inside_is_undecided()
+    {
+        Assert.Equal(LimitVerdict.OutsideReceive, Figure(Measure(null, line => line.Levels(new LineForm { Break = 80 }, Ramp(24))), "break").Verdict);
+        TimingMeasurement inside = Figure(Measure(null, line => line.Levels(new LineForm(), Ramp(24))), "break");
+        Assert.Equal((LimitVerdict.Undecided, "too few measurements"), (inside.Verdict, inside.UndecidedAgainst));
+    }
+
+    [Fact]
+    public void A_line_with_short_pulses_in_every_packet_is_disturbed_and_not_judged()
+    {
+        LineForm form = new() { Break = 80, GlitchChance = 0.1, GlitchWidth = 0.5 };
+        IReadOnlyList<TimingMeasurement> figures = Measure(null, line => Repeat(10, () => line.Levels(form, Ramp(100))));
+        Assert.All(figures.Where(figure => figure.Transmit is not null), figure => Assert.Equal((LimitVerdict.Undecided, "the line is disturbed"), (figure.Verdict, figure.UndecidedAgainst)));
+    }
+
+    [Fact]
+    public void A_line_without_a_START_code_in_use_has_a_doubtful_rate()
+    {
+        IReadOnlyList<TimingMeasurement> figures = Measure(null, line => Repeat(3, () => line.Packet(new LineForm { Break = 80 }, [0xBE, .. Ramp(24)])));
+        Assert.Equal("the rate is in doubt", Figure(figures, "break").UndecidedAgainst);
+        Assert.Equal(LimitVerdict.OutsideReceive, Figure(Measure(null, line => Repeat(3, () => line.Packet(new LineForm { Break = 80 }, [0x17, .. Ramp(24)]))), "break").Verdict);
+    }
+
+    [Fact]
+    public void One_packet_without_a_START_code_in_use_is_judged_only_where_its_bits_last_4_us()
+    {
+        Assert.Equal("the rate is in doubt", Figure(Measure(null, line => line.Packet(new LineForm { Break = 80, Bit = 3.7 }, [0xBE, .. Ramp(24)])), "break").UndecidedAgainst);
+        Assert.Equal(LimitVerdict.OutsideReceive, Figure(Measure(null, line => line.Packet(new LineForm { Break = 80 }, [0xBE, .. Ramp(24)])), "break").Verdict);
+    }
+
+    [Theory]
+    [InlineData(19, false, false)]
+    [InlineData(20, true, false)]
+    [InlineData(100, true, true)]
+    public void A_percentile_is_told_only_where_enough_values_stand_behind_it(int packets, bool has95, bool has99)
+    {
+        TimingMeasurement figure = Figure(Measure(null, line => Repeat(packets, () => line.Levels(new LineForm(), Ramp(24)))), "break");
+        Assert.Equal((has95, has95, has99), (figure.P5 is not null, figure.P95 is not null, figure.P99 is not null));
+    }
+
     private static byte[] Ramp(int slots) => [.. Enumerable.Range(1, slots).Select(slot => unchecked((byte)(slot * 7)))];
 
     private static void Repeat(int times, Action once)

@@ -82,6 +82,25 @@ public sealed class CsvSourceTests
         Assert.Contains("Column 2 holds voltages: it turns high above 2.04 V and low below 1.36 V, around the middle of what its first rows show.", read.Assumptions);
     }
 
+    [Theory]
+    [InlineData("X,CH1,Start,Increment\nSequence,VOLT,0.0,1.0e-06\n", "")]
+    [InlineData("X,CH1,Start,Increment\nSequence,Volt,0.000000e+00,1.000000e-06\n", ",")]
+    public void A_preamble_with_start_and_increment_gives_the_interval_and_the_names(string preamble, string end)
+    {
+        LineReading read = LineReading.Of(preamble + Samples(i => string.Create(CultureInfo.InvariantCulture, $"{i},{LevelAt(i) * 3.3:0.0}{end}")));
+        AssertTruth(read, 0, 168, 1);
+        Assert.Equal("CH1", Assert.Single(read.Interfaces).Name);
+        Assert.Equal(1_000_000, read.Interfaces[0].TicksPerSecond);
+        Assert.Contains("The column 'X' numbers the rows and is not used.", read.Assumptions);
+    }
+
+    [Theory]
+    [InlineData("0,abc\n", "line 1, column 2: expected a number, found 'abc'")]
+    [InlineData("0,1\n0.1,0\n0.2,abc\n", "line 3, column 2: expected a number, found 'abc'")]
+    [InlineData("0,1\n0.1,\n0.2,1\n0.3,0\n0.4,x y\n", "line 2, column 2: expected a number, found nothing")]
+    public void A_cell_that_is_no_number_is_named_with_its_line_and_column(string text, string part) =>
+        Assert.Contains(part, Assert.Throws<InputException>(() => LineReading.Of(text)).Message, StringComparison.Ordinal);
+
     [Fact]
     public void A_preamble_beside_the_data_is_stepped_over()
     {
