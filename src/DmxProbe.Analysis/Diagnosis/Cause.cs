@@ -26,7 +26,7 @@ public abstract class Cause(CauseCard card)
     /// Why a case that does not show it excludes it, one sentence; null where not seeing it proves nothing (it is then told as
     /// <see cref="CauseState.CannotTell"/>, with what would tell).
     /// </summary>
-    public abstract string? Exclusion(DiagnosisCase it);
+    public virtual string? Exclusion(DiagnosisCase it) => card.NotSeen.Length > 0 ? card.NotSeen : null;
 
     /// <summary>A report of this cause.</summary>
     protected CauseReport Report(CauseState state, string subject, string text, params CauseEvidence[] evidence) =>

@@ -24,6 +24,9 @@ public sealed record CauseCard(string Id, CauseGroup Group, string Name)
     /// <summary>What to mind before acting.</summary>
     public IReadOnlyList<string> Cautions { get; init; } = [];
 
+    /// <summary>What it proves when the inputs that decide it do not show it, one sentence; empty where it proves nothing.</summary>
+    public string NotSeen { get; init; } = "";
+
     /// <summary>What would tell where not seeing it proves nothing.</summary>
     public CauseInputs Missing { get; init; } = CauseInputs.Person;
 }

@@ -33,6 +33,9 @@ public sealed record CauseReport
     /// <summary>What to do about it here; empty = what the cause says in general.</summary>
     public string Action { get; init; } = "";
 
+    /// <summary>What to mind here; empty = what the cause says in general.</summary>
+    public IReadOnlyList<string> Cautions { get; init; } = [];
+
     /// <summary>The cheapest check here; null = what the cause says in general.</summary>
     public NextCheck? Check { get; init; }
 
@@ -44,6 +47,9 @@ public sealed record CauseReport
 
     /// <summary>What to do, here or in general.</summary>
     public string WhatToDo => Action.Length > 0 ? Action : Cause.Card.Fix;
+
+    /// <summary>What to mind, here or in general.</summary>
+    public IReadOnlyList<string> WhatToMind => Cautions.Count > 0 ? Cautions : Cause.Card.Cautions;
 
     /// <summary>The check, here or in general.</summary>
     public NextCheck WhatToCheck => Check ?? Cause.Card.Check;

@@ -6,11 +6,14 @@ namespace DmxProbe.Analysis.Diagnosis;
 public static class Diagnoser
 {
     // Log odds. How well a state speaks for itself, how often a cause is met, and how well the units it touches match the
-    // bad ones. Chosen on simulated rigs; the table of docs/causes.md is made with them on other seeds.
+    // bad ones. Chosen on simulated rigs; the table in docs/causes.md is made with them on other seeds.
     private const double BadTouched = 0.9;
     private const double BadNotTouched = 0.02;
+    private const double Base = 0.3;
     private const double GoodTouched = 0.6;
-    private const double SaidBonus = 1.4;
+    private const int MostGood = 6;
+    private const double Untouched = 1;
+    private const double SaidBonus = 2.8;
 
     /// <summary>Diagnoses a case.</summary>
     public static DiagnosisResult Run(DiagnosisCase it) => Run(it, AllCauses.List);
@@ -29,18 +32,18 @@ public static class Diagnoser
             Judge(cause, it, found, excluded, open);
         }
 
-        IReadOnlyList<CauseReport> ranked = [.. found.Select(report => report with { Score = Score(report, it, symptom) }).OrderByDescending(report => report.Score)];
-        IReadOnlyList<ForkAnswer> forks = [.. it.Bad.Select(it.Unit).OfType<Units.UnitActivity>().Select(unit => ForkAnswer.Of(unit, it))];
+        CauseReport[] ranked = [.. found.Select(report => report with { Score = Score(report, it, symptom) }).OrderByDescending(report => report.Score)];
+        ForkAnswer[] forks = [.. it.BadUnits.Select(unit => ForkAnswer.Of(unit, it))];
         IReadOnlyList<UnitGroup> groups = it.Sheet is null ? [] : UnitGrouping.Of(it.Sheet, it.Bad);
         CauseReport[] cannot = [.. open.OrderByDescending(report => Weight(report.Cause, symptom))];
-        IReadOnlyList<DiagnosisQuestion> questions = Questions(cannot);
-        NextCheck? next = groups.Select(group => group.Check).FirstOrDefault(check => check is not null)
-            ?? (ranked.Count > 0 ? (ranked[0].State == CauseState.Proven ? null : ranked[0].WhatToCheck) : null)
-            ?? (it.Bad.Count > 0 && ranked.All(report => report.State != CauseState.Proven) ? Cheapest(cannot, questions) : null);
+        IReadOnlyList<DiagnosisQuestion> questions = Questions(cannot, symptom);
+        CauseReport? first = First(ranked, it);
+        NextCheck? next = Next(it, first, forks, groups, cannot, symptom);
         return new DiagnosisResult
         {
             Inputs = it.Inputs,
-            Sentence = DiagnosisNarrator.Sentence(it, ranked, forks, groups),
+            Sentence = DiagnosisNarrator.Sentence(it, first, ranked, forks, groups),
+            First = first,
             Forks = forks,
             Groups = groups,
             Symptom = symptom,
@@ -49,7 +52,7 @@ public static class Diagnoser
             CannotTell = cannot,
             Questions = questions,
             Next = next,
-            Cautions = [.. (ranked.Count > 0 ? ranked[0].Cause.Card.Cautions : []).Concat(next is { Ladder: true } ? [Caution.Unplugging, Caution.Ladder] : Array.Empty<string>()).Distinct()],
+            Cautions = [.. (first?.WhatToMind ?? []).Concat(next is { Ladder: true } ? [Caution.Unplugging, Caution.Ladder] : Array.Empty<string>()).Distinct()],
         };
     }
 
@@ -57,8 +60,8 @@ public static class Diagnoser
     {
         if (!cause.CanJudge(it.Inputs))
         {
-            CauseInputs missing = cause.Card.Needs[0] & ~it.Inputs;
-            open.Add(new CauseReport { Cause = cause, State = CauseState.CannotTell, Text = $"{cause.Name}: needs {DiagnosisNarrator.Words(missing)}.", Missing = missing });
+            CauseInputs missing = cause.Card.Needs.Select(needs => needs & ~it.Inputs).MinBy(needs => System.Numerics.BitOperations.PopCount((uint)needs));
+            open.Add(Open(cause, $"{cause.Name}: needs {DiagnosisNarrator.Words(missing)}.", missing));
             return;
         }
 
@@ -66,16 +69,57 @@ public static class Diagnoser
         if (reports.Length > 0)
         {
             found.AddRange(reports);
-            return;
         }
-
-        if (cause.Exclusion(it) is string why)
+        else if (cause.Exclusion(it) is string why)
         {
             excluded.Add(new CauseReport { Cause = cause, State = CauseState.Excluded, Severity = Severity.Info, Text = why });
-            return;
+        }
+        else
+        {
+            open.Add(Open(cause, $"{cause.Name}: not seen, which does not exclude it; {DiagnosisNarrator.Words(cause.Card.Missing)} would tell.", cause.Card.Missing));
+        }
+    }
+
+    private static CauseReport Open(Cause cause, string text, CauseInputs missing) =>
+        new() { Cause = cause, State = CauseState.CannotTell, Severity = Severity.Info, Text = text, Missing = missing };
+
+    // The cause to act on: a fault or warning, and with bad units one that touches them or may touch them.
+    private static CauseReport? First(CauseReport[] ranked, DiagnosisCase it) =>
+        ranked.FirstOrDefault(report => report.Severity != Severity.Info && (it.Bad.Count == 0 || it.Sheet is null || TouchesBad(report, it) != false));
+
+    /// <summary>Whether a report touches a bad unit; null where it does not say which units it touches.</summary>
+    internal static bool? TouchesBad(CauseReport report, DiagnosisCase it)
+    {
+        HashSet<string> touched = Touched(report, it);
+        return touched.Count == 0 ? null : it.Bad.Any(touched.Contains);
+    }
+
+    private static NextCheck? Next(DiagnosisCase it, CauseReport? first, ForkAnswer[] forks, IReadOnlyList<UnitGroup> groups, CauseReport[] cannot, Symptom? symptom)
+    {
+        if (first is { State: CauseState.Proven or CauseState.Likely })
+        {
+            return first.WhatToCheck;
         }
 
-        open.Add(new CauseReport { Cause = cause, State = CauseState.CannotTell, Severity = Severity.Info, Text = $"{cause.Name}: not seen, which does not exclude it; needs {DiagnosisNarrator.Words(cause.Card.Missing)}.", Missing = cause.Card.Missing });
+        if (groups.Select(group => group.Check).FirstOrDefault(check => check is not null) is { } shared)
+        {
+            return shared;
+        }
+
+        if (first is not null)
+        {
+            return first.WhatToCheck;
+        }
+
+        // Nothing seen, and the wire carries it: what is left is at the unit and the cable, cheapest and likeliest first.
+        return forks.Length == 0 && symptom is null
+            ? null
+            : cannot.Where(report => report.Cause.Card.Frequency == CauseFrequency.Common && report.Cause.Card.Group != CauseGroup.Capture)
+                .OrderByDescending(report => symptom?.Causes.Contains(report.Cause.Id) ?? false)
+                .ThenBy(report => report.Cause.Card.Check.Ladder)
+                .ThenBy(report => report.Cause.Card.Check.Seconds)
+                .Select(report => report.Cause.Card.Check)
+                .FirstOrDefault();
     }
 
     // The units a report touches: those it names, or all on its universe; none when it does not say.
@@ -106,31 +150,32 @@ public static class Diagnoser
         HashSet<string> touched = Touched(report, it);
         if (touched.Count == 0)
         {
-            return score - 1;
+            return score - Untouched;
         }
 
+        // Each bad unit that it explains or leaves speaks; each good one that it should have spoilt speaks against it, where
+        // its own evidence does not name the units.
         int bad = it.Bad.Count(touched.Contains);
         int good = touched.Count(unit => !it.IsBad(unit));
-        return score + (bad * Math.Log(BadTouched / 0.3)) + ((it.Bad.Count - bad) * Math.Log(BadNotTouched / 0.3)) + (Math.Min(good, 6) * Math.Log(GoodTouched));
+        return score + (bad * Math.Log(BadTouched / Base)) + ((it.Bad.Count - bad) * Math.Log(BadNotTouched / Base)) + (Math.Min(good, MostGood) * Math.Log(GoodTouched));
     }
 
     private static double Weight(Cause cause, Symptom? symptom)
     {
         double weight = (int)cause.Card.Frequency;
         int place = symptom is null ? -1 : symptom.Causes.ToList().IndexOf(cause.Id);
-        return place < 0 ? weight : weight + (2 * SaidBonus) - (place * 0.1);
+        return place < 0 ? weight : weight + SaidBonus - (place * 0.1);
     }
 
-    private static List<DiagnosisQuestion> Questions(IReadOnlyList<CauseReport> open) =>
+    // Cheapest first, without a ladder first; those that fit what was said before all others.
+    private static List<DiagnosisQuestion> Questions(IReadOnlyList<CauseReport> open, Symptom? symptom) =>
     [
-        .. open.Where(report => report.Missing.HasFlag(CauseInputs.Person))
+        .. open.Where(report => report.Cause is PersonCause)
             .GroupBy(report => report.WhatToCheck)
-            .OrderBy(same => same.Key.Ladder)
+            .OrderByDescending(same => symptom is not null && same.Any(report => symptom.Causes.Contains(report.Cause.Id)))
+            .ThenBy(same => same.Key.Ladder)
             .ThenBy(same => same.Key.Seconds)
+            .ThenByDescending(same => same.Max(report => report.Cause.Card.Frequency))
             .Select(same => new DiagnosisQuestion(same.Key, [.. same.Select(report => report.Cause.Id).Distinct()])),
     ];
-
-    private static NextCheck? Cheapest(CauseReport[] open, IReadOnlyList<DiagnosisQuestion> questions) =>
-        open.Where(report => report.Cause.Card.Frequency == CauseFrequency.Common).Select(report => report.WhatToCheck).OrderBy(check => check.Ladder).ThenBy(check => check.Seconds).FirstOrDefault()
-        ?? questions.Select(question => question.Check).FirstOrDefault();
 }

@@ -40,6 +40,9 @@ public sealed class DiagnosisCase
     /// <summary>The units of the sheet, in its order.</summary>
     public IReadOnlyList<UnitActivity> Units { get; }
 
+    /// <summary>What every stream of levels did, by universe; the sender that has the say longest comes first.</summary>
+    public IReadOnlyDictionary<UniverseId, IReadOnlyList<StreamActivity>> Streams { get; init; } = new Dictionary<UniverseId, IReadOnlyList<StreamActivity>>();
+
     /// <summary>The sheet; null when there is none.</summary>
     public PatchSheet? Sheet { get; init; }
 
@@ -48,6 +51,9 @@ public sealed class DiagnosisCase
 
     /// <summary>What the sheet itself has wrong.</summary>
     public IReadOnlyList<PatchFinding> SheetFindings { get; init; } = [];
+
+    /// <summary>By sheet universe, what it is on the wire.</summary>
+    public IReadOnlyDictionary<int, UniverseId> Wire { get; init; } = new Dictionary<int, UniverseId>();
 
     /// <summary>Sheet universes that could be more than one universe of the wire.</summary>
     public IReadOnlyList<int> UnclearUniverses { get; init; } = [];
@@ -89,6 +95,9 @@ public sealed class DiagnosisCase
 
     /// <summary>A unit by its name; null when the sheet has none of that name.</summary>
     public UnitActivity? Unit(string name) => _byName.GetValueOrDefault(name);
+
+    /// <summary>The units called bad, with what they were told.</summary>
+    public IEnumerable<UnitActivity> BadUnits => Bad.Select(Unit).OfType<UnitActivity>();
 
     /// <summary>Whether a unit is called bad.</summary>
     public bool IsBad(string unit) => Bad.Contains(unit, StringComparer.OrdinalIgnoreCase);

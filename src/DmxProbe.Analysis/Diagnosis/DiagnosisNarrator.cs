@@ -32,39 +32,48 @@ public static class DiagnosisNarrator
     }
 
     /// <summary>The answer in one sentence. Names as they came.</summary>
-    internal static string Sentence(DiagnosisCase it, IReadOnlyList<CauseReport> ranked, IReadOnlyList<ForkAnswer> forks, IReadOnlyList<UnitGroup> groups)
+    internal static string Sentence(DiagnosisCase it, CauseReport? first, IReadOnlyList<CauseReport> ranked, IReadOnlyList<ForkAnswer> forks, IReadOnlyList<UnitGroup> groups)
     {
-        CauseReport? first = ranked.FirstOrDefault(report => report.Severity != Severity.Info);
         if (it.Bad.Count == 0)
         {
+            int others = ranked.Count(report => report.Severity != Severity.Info) - 1;
             return first is null
-                ? Say($"No fault found in {it.Length.TotalSeconds:0.#} s of {Had(it.Inputs)}.")
-                : first.Text;
+                ? Say($"No fault found in {Seconds(it)}{Had(it.Inputs)}.")
+                : Capital(first.Text) + (others > 0 ? Say($" ({others} more below.)") : "");
         }
 
         string who = it.Bad.Count == 1 ? it.Bad[0] : Say($"{it.Bad.Count} units");
-        if (first is not null && first.State is CauseState.Proven or CauseState.Likely && first.Severity == Severity.Fault && Touches(first, it))
+        if (first is { State: CauseState.Proven or CauseState.Likely, Severity: Severity.Fault } && Diagnoser.TouchesBad(first, it) == true)
         {
-            return $"{who}: {(first.State == CauseState.Likely ? "most likely, " : "")}{Lower(first.Text)}";
+            return first.Text.StartsWith(who, StringComparison.Ordinal) ? Likely(first) + first.Text : $"{who}: {Likely(first)}{first.Text}";
+        }
+
+        // A fault of which nobody knows whether it touches them is still the best thing to act on.
+        if (first is { State: CauseState.Proven, Severity: Severity.Fault })
+        {
+            return $"{who}: {first.Text}";
         }
 
         if (groups.Count > 0)
         {
-            return $"The {who} are {groups[0].Text}: look there first.";
+            return $"{who} are bad, and they are {groups[0].Text}: look there first.";
         }
 
-        return forks.Count > 0 ? forks[0].Text : $"{who}: these inputs do not say why.";
+        return forks.Count switch
+        {
+            0 => $"{who}: these inputs do not say why.",
+            _ when forks[0].Fork == FirstFork.Carries => $"{who}: the wire carries it, so the trouble is behind the wire: address, mode, state of the unit, cable.",
+            _ => forks[0].Text,
+        };
     }
 
-    private static bool Touches(CauseReport report, DiagnosisCase it) =>
-        report.Units.Any(it.IsBad) || (report.Universe is { } universe && it.UnitsOn(universe).Any(unit => it.IsBad(unit.Watched.Unit.Unit)));
+    private static string Likely(CauseReport report) => report.State == CauseState.Likely ? "most likely, " : "";
+
+    private static string Seconds(DiagnosisCase it) => it.Survey.Inputs.Count == 1 ? Say($"{it.Length.TotalSeconds:0.#} s of ") : "";
+
+    private static string Capital(string text) => text.Length > 0 ? char.ToUpperInvariant(text[0]) + text[1..] : text;
 
     private static string Had(CauseInputs inputs) => Words(inputs & ~(CauseInputs.Person | CauseInputs.Sheet | CauseInputs.BadUnits));
-
-    // Names keep their capitals: only a plain word at the start is made small.
-    private static string Lower(string text) => text.Length > 1 && char.IsUpper(text[0]) && char.IsLower(text[1]) && text.Split(' ')[0] is "The" or "Two" or "A" or "An" or "Nobody" or "Several" or "One"
-        ? char.ToLowerInvariant(text[0]) + text[1..]
-        : text;
 
     private static string Say(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

@@ -9,6 +9,9 @@ public sealed record DiagnosisResult
     /// <summary>The answer in one sentence.</summary>
     public required string Sentence { get; init; }
 
+    /// <summary>The cause to act on: the first of <see cref="Ranked"/> that is a fault or a warning and touches, or may touch, a bad unit; null when there is none.</summary>
+    public CauseReport? First { get; init; }
+
     /// <summary>The first fork for each bad unit.</summary>
     public IReadOnlyList<ForkAnswer> Forks { get; init; } = [];
 

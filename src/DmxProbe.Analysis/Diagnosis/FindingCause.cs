@@ -25,6 +25,7 @@ public abstract class FindingCause(CauseCard card, params string[] findings) : C
         {
             Severity = finding.Severity,
             Universe = it.UniverseOf(finding.Subject),
+            Cautions = finding.Cautions,
             Action = finding.Action,
         };
 }

@@ -18,6 +18,11 @@ public sealed record ForkAnswer(string Unit, FirstFork Fork, string Text)
         ArgumentNullException.ThrowIfNull(it);
         string name = unit.Watched.Unit.Unit;
         string place = Place(unit);
+        if ((it.Inputs & CauseInputs.Network) == 0)
+        {
+            return new ForkAnswer(name, FirstFork.CannotTell, $"Whether the wire carries {name} is not to be seen here: a network capture is needed, with its universes.");
+        }
+
         if (unit.Universe is not { } wire)
         {
             return it.UnclearUniverses.Contains(unit.Watched.Unit.Universe)

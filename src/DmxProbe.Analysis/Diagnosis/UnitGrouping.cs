@@ -69,34 +69,34 @@ public static class UnitGrouping
         foreach (IGrouping<int, PatchUnit> universe in all.GroupBy(unit => unit.Universe))
         {
             PatchUnit[] order = [.. universe.OrderBy(unit => unit.Address)];
-            yield return (UnitGroupKind.Universe, Say($"all of universe {universe.Key}"), order, null);
+            yield return (UnitGroupKind.Universe, Say($"all of universe {universe.Key}"), order, new NextCheck(Say($"Look at what all of universe {universe.Key} hangs on: the output for it at the controller, the gateway's port, the first cable."), 60));
             for (int from = 1; from < order.Length; from++)
             {
                 if (order[from].Address != order[from - 1].Address)
                 {
-                    yield return (UnitGroupKind.HighSlots, Say($"all from {universe.Key}.{order[from].Address:000} ({order[from].Unit}) on"), order[from..], null);
+                    yield return (UnitGroupKind.HighSlots, Say($"all from {universe.Key}.{order[from].Address:000} ({order[from].Unit}) on"), order[from..], new NextCheck(Say($"Read the mode off {order[from].Unit} and the unit before it, {order[from - 1].Unit}: a wrong footprint there moves all that follow. If they are dead, count the slots that are sent."), 90));
                 }
             }
         }
 
         foreach (IGrouping<string, PatchUnit> model in Named(all, unit => unit.Mode.Length > 0 ? $"{unit.Type}, mode {unit.Mode}" : unit.Type))
         {
-            yield return (UnitGroupKind.Model, $"all of type {model.Key}", [.. model], null);
+            yield return (UnitGroupKind.Model, $"all of type {model.Key}", [.. model], new NextCheck($"Read mode and firmware off one of them and hold its chart against the profile at the controller ({model.First().Unit}).", 90));
         }
 
         foreach (IGrouping<string, PatchUnit> circuit in Named(all, unit => unit.Circuit))
         {
-            yield return (UnitGroupKind.Circuit, $"all on circuit '{circuit.Key}'", [.. circuit], null);
+            yield return (UnitGroupKind.Circuit, $"all on circuit '{circuit.Key}'", [.. circuit], new NextCheck($"Look at the breaker and the supply of circuit '{circuit.Key}'; mains is for licensed people.", 30));
         }
 
         foreach (IGrouping<string, PatchUnit> radio in Named(all, unit => unit.Wireless))
         {
-            yield return (UnitGroupKind.Wireless, $"all on radio link '{radio.Key}'", [.. radio], null);
+            yield return (UnitGroupKind.Wireless, $"all on radio link '{radio.Key}'", [.. radio], new NextCheck($"Look at the transmitter of radio link '{radio.Key}': input, group, link light.", 30));
         }
 
         foreach (IGrouping<string, PatchUnit> place in Named(all, unit => unit.Position))
         {
-            yield return (UnitGroupKind.Position, $"all at '{place.Key}'", [.. place], null);
+            yield return (UnitGroupKind.Position, $"all at '{place.Key}'", [.. place], new NextCheck($"Ask what all units at '{place.Key}' share that the sheet does not say: cable, circuit, splitter.", 20));
         }
     }
 

@@ -26,6 +26,7 @@ internal sealed class ProbeRootCommand : RootCommand
         Add(ExplainCommand.Create(Common, host));
         Add(LocateCommand.Create(Common, host));
         Add(WalkCommand.Create(Common, host));
+        Add(DiagnoseCommand.Create(Common, host));
         Add(RecordCommand.Create(Common, host));
         Add(PatchCommand.Create(Common, host));
         Add(ChartCommand.Create(Common, host));

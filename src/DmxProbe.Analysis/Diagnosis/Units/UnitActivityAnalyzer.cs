@@ -82,6 +82,14 @@ public sealed class UnitActivityAnalyzer(Func<UniverseId, IReadOnlyList<WatchedU
         return address > end ? [] : slots[(address - 1)..end];
     }
 
+    /// <summary>What all slots of a stream did.</summary>
+    /// <param name="stream">The stream.</param>
+    /// <param name="sender">Whose it is.</param>
+    public StreamActivity Stream(int stream, SenderSummary sender) => new(
+        sender,
+        Slots(stream, 1, MostSlots),
+        stream >= 0 && stream < _tracks.Count && _tracks[stream].Levels is not null ? _tracks[stream].Last - _tracks[stream].First : Duration.Zero);
+
     /// <summary>What a unit was told on a stream.</summary>
     /// <param name="watched">The unit.</param>
     /// <param name="stream">The stream of the sender that has the say; -1 when there is none.</param>
