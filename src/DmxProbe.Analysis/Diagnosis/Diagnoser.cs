@@ -42,7 +42,7 @@ public static class Diagnoser
         return new DiagnosisResult
         {
             Inputs = it.Inputs,
-            Sentence = DiagnosisNarrator.Sentence(it, first, ranked, forks, groups),
+            Sentence = DiagnosisNarrator.Sentence(it, first, ranked, forks, groups, excluded.Count, cannot.Length),
             First = first,
             Forks = forks,
             Groups = groups,
@@ -60,6 +60,12 @@ public static class Diagnoser
     {
         if (!cause.CanJudge(it.Inputs))
         {
+            // What the capture itself may have wrong is no cause in the rig: where it cannot be, it is not told.
+            if (cause.Card.Group == CauseGroup.Capture)
+            {
+                return;
+            }
+
             CauseInputs missing = cause.Card.Needs.Select(needs => needs & ~it.Inputs).MinBy(needs => System.Numerics.BitOperations.PopCount((uint)needs));
             open.Add(Open(cause, $"{cause.Name}: needs {DiagnosisNarrator.Words(missing)}.", missing));
             return;

@@ -32,14 +32,14 @@ public static class DiagnosisNarrator
     }
 
     /// <summary>The answer in one sentence. Names as they came.</summary>
-    internal static string Sentence(DiagnosisCase it, CauseReport? first, IReadOnlyList<CauseReport> ranked, IReadOnlyList<ForkAnswer> forks, IReadOnlyList<UnitGroup> groups)
+    internal static string Sentence(DiagnosisCase it, CauseReport? first, IReadOnlyList<CauseReport> ranked, IReadOnlyList<ForkAnswer> forks, IReadOnlyList<UnitGroup> groups, int excluded, int open)
     {
         if (it.Bad.Count == 0)
         {
             int others = ranked.Count(report => report.Severity != Severity.Info) - 1;
             return first is null
-                ? Say($"No fault found in {Seconds(it)}{Had(it.Inputs)}.")
-                : Capital(first.Text) + (others > 0 ? Say($" ({others} more below.)") : "");
+                ? Say($"No fault found in {Seconds(it)}{Had(it.Inputs)}: {excluded} causes are excluded, {open} cannot be with these inputs.")
+                : Capital(first.Text) + (others > 0 ? Say($" Below: {others} more.") : "");
         }
 
         string who = it.Bad.Count == 1 ? it.Bad[0] : Say($"{it.Bad.Count} units");
@@ -52,6 +52,11 @@ public static class DiagnosisNarrator
         if (first is { State: CauseState.Proven, Severity: Severity.Fault })
         {
             return $"{who}: {first.Text}";
+        }
+
+        if (it.Located.FirstOrDefault(located => located.Answer is { AsTheSheetSays: true, Claim: Locate.LocateClaim.Found or Locate.LocateClaim.Class }) is { } right)
+        {
+            return $"{right.Answer.Sentence.TrimEnd('.')}, and no other fault of it was found: {excluded} causes are excluded, {open} cannot be with these inputs.";
         }
 
         if (groups.Count > 0)
@@ -71,7 +76,8 @@ public static class DiagnosisNarrator
 
     private static string Seconds(DiagnosisCase it) => it.Survey.Inputs.Count == 1 ? Say($"{it.Length.TotalSeconds:0.#} s of ") : "";
 
-    private static string Capital(string text) => text.Length > 0 ? char.ToUpperInvariant(text[0]) + text[1..] : text;
+    // Names keep their letters: "sACN 2".
+    private static string Capital(string text) => text.Length > 1 && char.IsLower(text[0]) && char.IsUpper(text[1]) ? text : text.Length > 0 ? char.ToUpperInvariant(text[0]) + text[1..] : text;
 
     private static string Had(CauseInputs inputs) => Words(inputs & ~(CauseInputs.Person | CauseInputs.Sheet | CauseInputs.BadUnits));
 

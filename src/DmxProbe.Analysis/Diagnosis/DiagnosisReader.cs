@@ -70,7 +70,6 @@ public static class DiagnosisReader
     private static WatchedUnit Watch(PatchUnit unit, DiagnosisAsked asked) =>
         new(unit, asked.Charts?.Find(unit.Type, unit.Mode), Math.Max(1, asked.Charts is null ? 1 : PatchCheck.FootprintOf(unit, asked.Charts)));
 
-    // How long a sender alone had the say, seconds.
-    private static double Say(UniverseSummary universe, StreamSummary stream) =>
-        universe.Obeyed.Where(span => span.Senders.Count == 1 && span.Senders[0] == stream.Sender.Index).Sum(span => (span.To - span.From).TotalSeconds);
+    // How long a sender alone had the say, in steps of three seconds: who came first by a moment is not in charge for it.
+    private static double Say(UniverseSummary universe, StreamSummary stream) => Math.Floor(universe.Obeyed.Where(span => span.Senders.Count == 1 && span.Senders[0] == stream.Sender.Index).Sum(span => (span.To - span.From).TotalSeconds) / 3);
 }

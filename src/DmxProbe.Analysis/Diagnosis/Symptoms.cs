@@ -11,7 +11,7 @@ public static class Symptoms
     /// <summary>The index.</summary>
     public static IReadOnlyList<Symptom> All { get; } =
     [
-        Of("flickers-at-times", "flicker twitch blink", "when only hoist phone crowd full touch", "Line the times of the errors up with the event.",
+        Of("flickers-at-times", "flicker flickers flickering twitch twitches blink blinks", "when only hoist phone crowd full touch", "Line the times of the errors up with the event.",
             "electrical-interference", "radio-freezes", "voltage-dip", "intermittent-connector"),
         Of("follows-the-wrong-fader", "follows does moves copies twin", "wrong other another neighbour neighbor twin", "Let locate name the address it reads.",
             "wrong-start-address", "off-by-one", "unintended-shared-address", "address-overlap", "footprint-shift", "wrong-universe"),

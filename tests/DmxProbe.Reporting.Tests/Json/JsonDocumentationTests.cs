@@ -2,6 +2,7 @@ using System.Text;
 using System.Text.RegularExpressions;
 
 using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Diagnosis;
 using DmxProbe.Analysis.Walk;
 using DmxProbe.Fixtures.Charts;
 using DmxProbe.Fixtures.Patch;
@@ -52,6 +53,9 @@ public partial class JsonDocumentationTests
     public void Explain_is_documented_field_by_field() => Agree("explain", stream => ExplainJson.Write(stream, Explained.Dark, 12));
 
     [Fact]
+    public void Diagnose_is_documented_field_by_field() => Agree("diagnose", stream => DiagnoseJson.Write(stream, Diagnosed.Case(), Diagnoser.Run(Diagnosed.Case())));
+
+    [Fact]
     public void Walk_is_documented_field_by_field() => Agree("walk", stream =>
     {
         WalkResult walked = Walked.Result();
@@ -65,7 +69,7 @@ public partial class JsonDocumentationTests
     [Fact]
     public void Demo_is_documented_field_by_field() => Agree(
         "demo",
-        stream => DemoJson.Write(stream, FullSurvey.With(), Located.Result, Located.About, Located.Answer, FullSurvey.Timed, [("q", "e", "f")]),
+        stream => DemoJson.Write(stream, FullSurvey.With(), Located.Result, Located.About, Located.Answer, Diagnosed.Case(), Diagnoser.Run(Diagnosed.Case()), FullSurvey.Timed, [("q", "e", "f")]),
         also: "survey");
 
     private static void Agree(string command, Action<Stream> write, string also = "")

@@ -4,6 +4,7 @@ using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Diagnosis;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Fixtures.Patch;
+using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Cli.Text;
 
@@ -16,6 +17,7 @@ internal static class DiagnoseText
     private const int MostNotes = 5;
     private const int MostForks = 4;
     private const int MostQuestions = 6;
+    private const int MostNamed = 8;
 
     /// <summary>Writes the answer.</summary>
     /// <param name="page">Where to.</param>
@@ -34,13 +36,34 @@ internal static class DiagnoseText
         Taken(page, run, sheet?.Recognition);
     }
 
+    /// <summary>Writes the sentence, the fork and the causes by name; the command has the whole.</summary>
+    public static void Short(TextPage page, DiagnoseRun run)
+    {
+        page.Paragraph(Figures.Ended(run.Result.Sentence), tone: Tone.Fault);
+        foreach (ForkAnswer fork in run.Result.Forks)
+        {
+            page.Labelled("Wire", fork.Text, LabelWidth);
+        }
+
+        foreach (CauseReport report in run.Result.Ranked.Where(report => report.Severity != Severity.Info))
+        {
+            page.Labelled(Word(report.State), $"{report.Cause.Name}{(report.Subject.Length > 0 ? ": " + report.Subject : "")}", LabelWidth);
+        }
+
+        page.Paragraph($"{Figures.Count(run.Result.Excluded.Count)} causes are excluded, {Figures.Count(run.Result.CannotTell.Count)} cannot be with these inputs.", indent: 2);
+    }
+
     /// <summary>Writes the sentence with what to do, what to check and what to mind.</summary>
     public static void InShort(TextPage page, DiagnoseRun run)
     {
         DiagnosisResult result = run.Result;
         CauseReport? first = result.First;
         page.Paragraph(Figures.Ended(result.Sentence), tone: first is null && run.Case.Bad.Count == 0 ? Tone.Good : run.ExitCode == ExitCode.FaultsFound ? Tone.Fault : Tone.Warning);
-        page.Blank();
+        if (first is not null || result.Next is not null || run.Case.Said.Length > 0)
+        {
+            page.Blank();
+        }
+
         if (first is { State: CauseState.Proven or CauseState.Likely })
         {
             page.Labelled("Do", first.WhatToDo, LabelWidth);
@@ -93,7 +116,7 @@ internal static class DiagnoseText
             page.Heading("Causes, the one to act on first");
             foreach (CauseReport report in causes.Take(all ? int.MaxValue : MostCauses))
             {
-                Cause(page, report, clock);
+                Cause(page, report, clock, isFirst: report == result.First);
             }
 
             Rest(page, causes.Length - MostCauses, all);
@@ -112,22 +135,26 @@ internal static class DiagnoseText
         }
     }
 
-    private static void Cause(TextPage page, CauseReport report, WallClock clock)
+    private static void Cause(TextPage page, CauseReport report, WallClock clock, bool isFirst)
     {
-        page.Labelled(Word(report.State), $"{report.Cause.Name}: {Figures.Ended(report.Text)}", LabelWidth, tone: report.Severity == Severity.Fault ? Tone.Fault : Tone.Warning);
+        // What the answer already said is not said again.
+        page.Labelled(Word(report.State), isFirst ? Figures.Ended(report.Cause.Name) : $"{report.Cause.Name}: {Figures.Ended(report.Text)}", LabelWidth, tone: report.Severity == Severity.Fault ? Tone.Fault : Tone.Warning);
         foreach (CauseEvidence evidence in report.Evidence.Take(3))
         {
-            string figures = evidence.Limit.Length == 0 ? evidence.Measured : $"{evidence.Measured}; limit {evidence.Limit}";
+            string figures = string.Join("; ", new[] { evidence.Measured, evidence.Limit.Length == 0 ? "" : "limit " + evidence.Limit }.Where(part => part.Length > 0));
             figures = evidence.LimitSource.Length == 0 || figures.Length == 0 ? figures : $"{figures} ({evidence.LimitSource})";
             string seen = Seen(evidence, clock);
             string text = evidence.Text == report.Text ? "" : evidence.Text;
-            foreach (string part in new[] { text, figures, seen }.Where(part => part.Length > 0 && !text.EndsWith(part, StringComparison.Ordinal) || part == text && text.Length > 0))
+            foreach (string part in new[] { text, figures, seen }.Where(part => part.Length > 0))
             {
                 page.Paragraph(part, CauseIndent);
             }
         }
 
-        page.Paragraph("Do: " + report.WhatToDo, CauseIndent);
+        if (!isFirst)
+        {
+            page.Paragraph("Do: " + report.WhatToDo, CauseIndent);
+        }
     }
 
     private static void Shared(TextPage page, DiagnosisResult result)
@@ -166,7 +193,7 @@ internal static class DiagnoseText
                 }
                 else
                 {
-                    page.Labelled(Word(group.Key), string.Join("; ", group.Select(report => report.Cause.Name)) + ".", LabelWidth);
+                    page.Labelled(Word(group.Key), Some(group, all), LabelWidth);
                 }
             }
         }
@@ -177,7 +204,7 @@ internal static class DiagnoseText
             page.Heading($"Cannot be excluded with these inputs ({Figures.Count(result.CannotTell.Count)})");
             foreach (IGrouping<CauseInputs, CauseReport> missing in result.CannotTell.GroupBy(report => report.Missing).OrderByDescending(group => group.Key != CauseInputs.Person).ThenByDescending(group => group.Count()))
             {
-                page.Paragraph($"{DiagnosisNarrator.Words(missing.Key)} would tell: {string.Join("; ", missing.Select(report => report.Cause.Name))}.", indent: 2);
+                page.Paragraph($"{DiagnosisNarrator.Words(missing.Key)} would tell: {Some(missing, all)}", indent: 2);
             }
         }
     }
@@ -219,6 +246,14 @@ internal static class DiagnoseText
         }
     }
 
+    // The most frequent ones by name, the others counted.
+    private static string Some(IEnumerable<CauseReport> reports, bool all)
+    {
+        CauseReport[] order = [.. reports.OrderByDescending(report => report.Cause.Card.Frequency)];
+        int shown = all || order.Length <= MostNamed + 1 ? order.Length : MostNamed;
+        return string.Join("; ", order.Take(shown).Select(report => report.Cause.Name)) + (shown < order.Length ? $"; and {order.Length - shown} more." : ".");
+    }
+
     private static void Rest(TextPage page, int left, bool all)
     {
         if (!all && left > 0)
@@ -231,6 +266,8 @@ internal static class DiagnoseText
     {
         string when = (evidence.From, evidence.To) switch
         {
+            ({ } from, { } to) when IsUndated(from) && from != to => string.Create(CultureInfo.InvariantCulture, $"{from.UnixNanoseconds / 1e9:0.000} s to {to.UnixNanoseconds / 1e9:0.000} s of the recording"),
+            ({ } from, _) when IsUndated(from) => string.Create(CultureInfo.InvariantCulture, $"at {from.UnixNanoseconds / 1e9:0.000} s of the recording"),
             ({ } from, { } to) when from != default && to != default && from != to => $"{clock.Time(from)} to {clock.Time(to)}",
             ({ } from, _) when from != default => "at " + clock.Time(from),
             _ => "",
@@ -239,6 +276,9 @@ internal static class DiagnoseText
         string place = string.Join(", ", new[] { when, record }.Where(part => part.Length > 0));
         return place.Length == 0 ? "" : "seen " + place;
     }
+
+    /// <summary>Whether a moment is of a line recording that does not say when it was made: it counts from 0.</summary>
+    internal static bool IsUndated(Timestamp moment) => moment.UnixNanoseconds is > 0 and < 86_400_000_000_000;
 
     private static string Seconds(int seconds) => seconds < 120 ? $"{seconds} s" : $"{seconds / 60} min";
 

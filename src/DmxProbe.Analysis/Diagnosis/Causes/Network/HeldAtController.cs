@@ -10,7 +10,7 @@ internal sealed class HeldAtController() : Cause(
         Needs = [CauseInputs.Network | CauseInputs.Sheet | CauseInputs.BadUnits],
         Test = "Not one slot of a bad unit changes in 10 s or more, while 3 or more slots of the same universe do (thresholds: proposals, no source); patch, parked value, master or selection at the controller.",
         NotSeen = "The slots of the bad units move.",
-        Fix = "Look at the controller: is it patched there, parked, in a master that is down, selected?",
+        Fix = "Look at the controller whether it is patched there, parked, in a master that is down, or not selected.",
         Check = new NextCheck("Move one of its functions at the controller while you capture.", 20),
         Frequency = CauseFrequency.Common,
     })

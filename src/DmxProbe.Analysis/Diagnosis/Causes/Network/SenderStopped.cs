@@ -1,3 +1,5 @@
+using DmxProbe.Analysis.Findings;
+
 namespace DmxProbe.Analysis.Diagnosis.Causes.Network;
 
 /// <summary>Cause: a sender stopped.</summary>
@@ -11,4 +13,12 @@ internal sealed class SenderStopped() : FindingCause(
         Check = new NextCheck("Look whether the sender still runs.", 20),
         Frequency = CauseFrequency.Common,
     },
-    "sender-stopped");
+    "sender-stopped")
+{
+    private const double InputEnd = 2;
+
+    /// <inheritdoc/>
+    protected override bool Applies(Finding finding, DiagnosisCase it) =>
+        // Where one input of several ends before the others, its senders did not stop.
+        !it.Survey.Inputs.Any(input => input.Last is { } last && last != it.Survey.Last && last >= finding.From && (last - finding.From).TotalSeconds < InputEnd);
+}

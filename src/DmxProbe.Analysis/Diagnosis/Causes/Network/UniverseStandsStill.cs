@@ -21,7 +21,7 @@ internal sealed class UniverseStandsStill() : Cause(
         bool othersMove = it.Wire.Values.Any(id => Say(it, id) is { Moving: >= 3 });
         foreach (UniverseId id in it.BadUnits.Select(unit => unit.Universe).OfType<UniverseId>().Distinct().Where(_ => othersMove))
         {
-            if (Say(it, id) is { Moving: 0, Followed.TotalSeconds: >= 10 } stream && stream.Slots.Any(slot => slot.Value > 0))
+            if (it.Streams.TryGetValue(id, out IReadOnlyList<StreamActivity>? all) && all.All(each => each.Moving == 0) && Say(it, id) is { Followed.TotalSeconds: >= 10 } stream && stream.Slots.Any(slot => slot.Value > 0))
             {
                 yield return Report(
                     CauseState.Likely,
