@@ -14,6 +14,7 @@ public static class Diagnoser
     private const int MostGood = 6;
     private const double Untouched = 1;
     private const double SaidBonus = 2.8;
+    private const int Look = 30;
 
     /// <summary>Diagnoses a case.</summary>
     public static DiagnosisResult Run(DiagnosisCase it) => Run(it, AllCauses.List);
@@ -105,6 +106,11 @@ public static class Diagnoser
         if (first is { State: CauseState.Proven or CauseState.Likely })
         {
             return first.WhatToCheck;
+        }
+
+        if (it.Located.FirstOrDefault(located => located.Answer.NextStep.Length > 0) is { } located)
+        {
+            return new NextCheck(located.Answer.NextStep, Look);
         }
 
         if (groups.Select(group => group.Check).FirstOrDefault(check => check is not null) is { } shared)

@@ -59,6 +59,8 @@ public static class DiagnosisNarrator
             return $"{right.Answer.Sentence.TrimEnd('.')}, and no other fault of it was found: {excluded} causes are excluded, {open} cannot be with these inputs.";
         }
 
+        // Light that was measured and does not suffice is said, with what it lacks.
+        string light = it.Located.Count > 0 ? " " + it.Located[0].Answer.Sentence : "";
         if (groups.Count > 0)
         {
             return $"{who} are bad, and they are {groups[0].Text}: look there first.";
@@ -67,8 +69,8 @@ public static class DiagnosisNarrator
         return forks.Count switch
         {
             0 => $"{who}: these inputs do not say why.",
-            _ when forks[0].Fork == FirstFork.Carries => $"{who}: the wire carries it, so the trouble is behind the wire: address, mode, state of the unit, cable.",
-            _ => forks[0].Text,
+            _ when forks[0].Fork == FirstFork.Carries => $"{who}: no fault found in what is sent: the wire carries it, so look behind the wire: address, mode, state of the unit, cable.{light}",
+            _ => forks[0].Text + light,
         };
     }
 

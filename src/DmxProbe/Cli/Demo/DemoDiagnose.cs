@@ -2,7 +2,6 @@ using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Diagnosis;
 using DmxProbe.Capture.Filters;
 using DmxProbe.Fixtures.Patch;
-using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Cli.Demo;
 
