@@ -67,6 +67,10 @@ public partial class JsonDocumentationTests
         Agree("locate", stream => LocateJson.Write(stream, Located.Result, Located.About, Located.Answer));
 
     [Fact]
+    public void Export_is_documented_field_by_field() =>
+        Agree("export", stream => ExportJson.Write(stream, "frames", "csv", "a.csv", 1, 2, ["cut"]));
+
+    [Fact]
     public void Demo_is_documented_field_by_field() => Agree(
         "demo",
         stream => DemoJson.Write(stream, FullSurvey.With(), Located.Result, Located.About, Located.Answer, Diagnosed.Case(), Diagnoser.Run(Diagnosed.Case()), FullSurvey.Timed, [("q", "e", "f")]),
