@@ -59,6 +59,7 @@ public class CommandLineTests
     [InlineData("chart show")]
     [InlineData("explain")]
     [InlineData("walk")]
+    [InlineData("diagnose")]
     [InlineData("inputs")]
     public void The_help_names_every_command_that_exists(string command) =>
         Assert.Contains("  " + command, ProgramRun.Of("--help").Output, StringComparison.Ordinal);
