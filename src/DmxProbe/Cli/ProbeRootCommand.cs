@@ -27,6 +27,7 @@ internal sealed class ProbeRootCommand : RootCommand
         Add(LocateCommand.Create(Common, host));
         Add(WalkCommand.Create(Common, host));
         Add(WatchCommand.Create(Common, host));
+        Add(DiagnoseCommand.Create(Common, host));
         Add(RecordCommand.Create(Common, host));
         Add(ReviewCommand.Create(Common, host));
         Add(CompareCommand.Create(Common, host));

@@ -4,6 +4,7 @@ using System.Text.RegularExpressions;
 using DmxProbe.Analysis.Compare.Links;
 using DmxProbe.Analysis.Compare.Nights;
 using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Diagnosis;
 using DmxProbe.Analysis.Index;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Analysis.Timing;
@@ -101,6 +102,9 @@ public partial class JsonDocumentationTests
             _ => "it is 0"));
 
     [Fact]
+    public void Diagnose_is_documented_field_by_field() => Agree("diagnose", stream => DiagnoseJson.Write(stream, Diagnosed.Case(), Diagnoser.Run(Diagnosed.Case())));
+
+    [Fact]
     public void Walk_is_documented_field_by_field() => Agree("walk", stream =>
     {
         WalkResult walked = Walked.Result();
@@ -118,7 +122,7 @@ public partial class JsonDocumentationTests
     [Fact]
     public void Demo_is_documented_field_by_field() => Agree(
         "demo",
-        stream => DemoJson.Write(stream, FullSurvey.With(), Located.Result, Located.About, Located.Answer, FullSurvey.Timed, [("q", "e", "f")]),
+        stream => DemoJson.Write(stream, FullSurvey.With(), Located.Result, Located.About, Located.Answer, Diagnosed.Case(), Diagnoser.Run(Diagnosed.Case()), FullSurvey.Timed, [("q", "e", "f")]),
         also: "survey");
 
     private static void Agree(string command, Action<Stream> write, string also = "")
