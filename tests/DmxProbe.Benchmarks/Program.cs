@@ -5,6 +5,7 @@ Dictionary<string, Func<string[], int>> commands = new(StringComparer.Ordinal)
 {
     ["make-captures"] = MakeCaptures.Run,
     ["benchmark-capture"] = WriteBenchmarkCapture.Run,
+    ["who-wins"] = WhoWinsTable.Run,
     ["survey-speed"] = SurveySpeed.Run,
     ["line-speed"] = LineSpeed.Run,
     ["locate-table"] = LocateTable.Run,
@@ -12,6 +13,7 @@ Dictionary<string, Func<string[], int>> commands = new(StringComparer.Ordinal)
     ["locate-recall"] = LocateRecall.Run,
     ["locate-rows"] = LocateRows.Run,
     ["harbour-clip"] = HarbourClip.Run,
+    ["seek-table"] = SeekTable.Run,
     ["record-kill"] = RecordKill.Run,
     ["record-load"] = RecordLoad.Run,
     ["live-load"] = LiveLoad.Run,
