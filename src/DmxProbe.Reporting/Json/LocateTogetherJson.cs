@@ -47,7 +47,7 @@ public static class LocateTogetherJson
         json.Figure("score", statement.Finding.Confidence);
     }
 
-    private static void Unit(Utf8JsonWriter json, LocatedUnit unit, LocateCase about, LocateAnswer answer)
+    private static void Unit(Utf8JsonWriter json, RowUnit unit, LocateCase about, LocateAnswer answer)
     {
         json.Text("unit", about.Unit.Unit);
         json.WriteString("claim", JsonWords.Of(unit.Result.Claim));

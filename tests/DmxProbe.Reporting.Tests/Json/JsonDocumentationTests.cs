@@ -122,7 +122,7 @@ public partial class JsonDocumentationTests
     {
         UnitInRow unit = new("A", 1, 61, 0, Located.About.Question);
         RowFinding finding = new(RowFindingKind.ShiftedFrom, ["A"], new RowShift(0, 8), "B", 1, 0.99);
-        TogetherResult result = new([new LocatedUnit(unit, Located.Result, Located.Result)], [finding], 0);
+        TogetherResult result = new([new RowUnit(unit, Located.Result, Located.Result)], [finding], 0);
         LocateTogetherJson.Write(stream, result, [Located.About], [Located.Answer], [new RowStatement(finding, "From A on.", "Look.")], ["C: no light"]);
     });
 

@@ -41,10 +41,10 @@ internal static class RowFindings
     }
 
     /// <summary>Twins, swapped units, and units that cannot be told apart.</summary>
-    public static IEnumerable<RowFinding> OfPairs(LocatedUnit[] units)
+    public static IEnumerable<RowFinding> OfPairs(RowUnit[] units)
     {
-        LocatedUnit[] found = [.. units.Where(unit => unit.Result.Claim == LocateClaim.Found)];
-        foreach (LocatedUnit[] same in found.GroupBy(unit => (unit.Result.Best!.Hypothesis.History, unit.Result.Best.Hypothesis.Address)).Select(group => group.ToArray()))
+        RowUnit[] found = [.. units.Where(unit => unit.Result.Claim == LocateClaim.Found)];
+        foreach (RowUnit[] same in found.GroupBy(unit => (unit.Result.Best!.Hypothesis.History, unit.Result.Best.Hypothesis.Address)).Select(group => group.ToArray()))
         {
             if (same.Length > 1 && !same.Skip(1).All(unit => unit.Unit.SharesWith.Contains(same[0].Unit.Name) || same[0].Unit.SharesWith.Contains(unit.Unit.Name)))
             {
@@ -64,8 +64,8 @@ internal static class RowFindings
             }
         }
 
-        LocatedUnit[] open = [.. units.Where(unit => unit.Result.Claim == LocateClaim.Class)];
-        foreach (LocatedUnit[] alike in open.GroupBy(unit => string.Join(' ', unit.Result.ClassMembers.Select(member => (member.Hypothesis.History * 1000) + member.Hypothesis.Address).Order().Distinct())).Select(group => group.ToArray()))
+        RowUnit[] open = [.. units.Where(unit => unit.Result.Claim == LocateClaim.Class)];
+        foreach (RowUnit[] alike in open.GroupBy(unit => string.Join(' ', unit.Result.ClassMembers.Select(member => (member.Hypothesis.History * 1000) + member.Hypothesis.Address).Order().Distinct())).Select(group => group.ToArray()))
         {
             if (alike.Length > 1)
             {
@@ -112,9 +112,9 @@ internal static class RowFindings
     private static bool Follows(UnitInRow unit, LocateResult result, RowShift shift) =>
         result.ClassMembers.Any(member => member.Hypothesis.History == shift.History && member.Hypothesis.Address - unit.Address == shift.Slots);
 
-    private static bool Reads(LocatedUnit unit, UnitInRow place) =>
+    private static bool Reads(RowUnit unit, UnitInRow place) =>
         unit.Result.Best!.Hypothesis.History == place.History && unit.Result.Best.Hypothesis.Address == place.Address;
 
-    private static RowFinding Pair(RowFindingKind kind, LocatedUnit[] units) => new(
+    private static RowFinding Pair(RowFindingKind kind, RowUnit[] units) => new(
         kind, [.. units.Select(unit => unit.Unit.Name)], new RowShift(units[0].Result.Best!.Hypothesis.History, 0), null, -1, units.Min(unit => unit.Result.Confidence));
 }

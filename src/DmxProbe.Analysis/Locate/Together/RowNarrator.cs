@@ -68,7 +68,7 @@ public static class RowNarrator
                 "Check the modes of the units just in front of it and how the addresses behind were counted; correct it in one place.");
         }
 
-        LocatedUnit culprit = result.Units[at];
+        RowUnit culprit = result.Units[at];
         LocateCase about = cases[at];
         string mode = LocateWords.Plain(about.Question.Modes[finding.CulpritMode].Name);
         int takes = about.Question.Modes[finding.CulpritMode].Footprint;

@@ -41,7 +41,7 @@ public static class TogetherInference
             findings.AddRange(RowFindings.OfShifts([.. row.Select(i => rows[i])], [.. row.Select(i => results[i])], chain));
         }
 
-        LocatedUnit[] located = [.. rows.Select((unit, i) => new LocatedUnit(unit, alone[i], results[i] with { ClockShiftSeconds = shift }))];
+        RowUnit[] located = [.. rows.Select((unit, i) => new RowUnit(unit, alone[i], results[i] with { ClockShiftSeconds = shift }))];
         findings.AddRange(RowFindings.OfPairs(located));
         return new TogetherResult(located, findings, shift);
     }

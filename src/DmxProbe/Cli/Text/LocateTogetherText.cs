@@ -65,7 +65,7 @@ internal static class LocateTogetherText
         return string.Create(CultureInfo.InvariantCulture, $"{units} unit{(units == 1 ? "" : "s")}: {asSheet} as the sheet says, {off} elsewhere, {units - asSheet - off} open.");
     }
 
-    private static string[] Row(LocatedUnit unit, LocateCase about)
+    private static string[] Row(RowUnit unit, LocateCase about)
     {
         string reads = unit.Result.Claim switch
         {

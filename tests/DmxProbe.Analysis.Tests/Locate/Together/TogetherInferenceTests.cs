@@ -41,7 +41,7 @@ public class TogetherInferenceTests
             Assert.DoesNotContain(result.Findings, IsShift);
             for (int i = 0; i < row.Units.Count; i++)
             {
-                LocatedUnit unit = result.Units.Single(each => each.Unit.Name == row.Units[i].Name);
+                RowUnit unit = result.Units.Single(each => each.Unit.Name == row.Units[i].Name);
                 Assert.True(!unit.IsClaimed || unit.Result.ClassMembers.Any(member => member.Hypothesis == row.Truths[i]), $"seed {seed}, {unit.Unit.Name}");
             }
         }
