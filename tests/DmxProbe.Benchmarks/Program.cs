@@ -8,6 +8,7 @@ Dictionary<string, Func<string[], int>> commands = new(StringComparer.Ordinal)
     ["survey-speed"] = SurveySpeed.Run,
     ["line-speed"] = LineSpeed.Run,
     ["locate-table"] = LocateTable.Run,
+    ["diagnose-table"] = DiagnoseTable.Run,
     ["locate-speed"] = LocateSpeed.Run,
     ["record-kill"] = RecordKill.Run,
     ["record-load"] = RecordLoad.Run,
