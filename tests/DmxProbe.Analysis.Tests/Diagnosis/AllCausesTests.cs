@@ -59,7 +59,7 @@ public class AllCausesTests
     [Fact]
     public void Symptoms_and_classes_name_causes_that_exist()
     {
-        foreach (string id in Symptoms.All.SelectMany(symptom => symptom.Causes).Concat(CauseClass.All.SelectMany(same => same.Causes)))
+        foreach (string id in Symptoms.All.SelectMany(symptom => symptom.Causes).Concat(CauseClass.All.SelectMany(same => same.Causes)).Concat(AllCauses.List.SelectMany(cause => cause.Card.Explains)))
         {
             Assert.True(AllCauses.Find(id) is not null, id);
         }

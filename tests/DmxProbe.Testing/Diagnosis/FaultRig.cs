@@ -120,9 +120,11 @@ public sealed class FaultRig
     public void Change(PatchUnit unit, PatchUnit to) => Units[Units.IndexOf(unit)] = to;
 
     /// <summary>A unit of the target universe that has a function of a role.</summary>
-    public PatchUnit? UnitWith(SlotRole role)
+    /// <param name="role">The role.</param>
+    /// <param name="effect">What a range of it must do; null: anything.</param>
+    public PatchUnit? UnitWith(SlotRole role, RangeEffect? effect = null)
     {
-        PatchUnit[] able = [.. TargetUnits.Where(unit => Charts.Find(unit.Type, unit.Mode)!.Slots.Any(slot => slot.Role == role))];
+        PatchUnit[] able = [.. TargetUnits.Where(unit => Charts.Find(unit.Type, unit.Mode)!.Slots.Any(slot => slot.Role == role && (effect is null || slot.Ranges.Any(range => range.Effect == effect))))];
         return able.Length == 0 ? null : able[Random.Next(0, able.Length)];
     }
 

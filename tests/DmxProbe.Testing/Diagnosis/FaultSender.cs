@@ -45,6 +45,7 @@ public sealed class FaultSender(string name, Host host, byte[] cid) : SimulatedS
     private IEnumerable<SentPacket> Send(FaultStream stream, SeededRandom random, long phase, long until)
     {
         long index = 0;
+        long nzs = 0;
         int first = (int)random.Next(1, 255);
         foreach (StreamMoment moment in new StreamClock(stream.Plan, random, phase, until).Moments([]))
         {
@@ -60,8 +61,10 @@ public sealed class FaultSender(string name, Host host, byte[] cid) : SimulatedS
 
         SentPacket Packet(long time, PacketKind kind, SendReason reason, int startCode, byte[] slots, int options)
         {
-            long number = stream.Sequence?.Invoke(index, time) ?? (first + index);
             bool sacn = stream.Universe.Protocol == UniverseProtocol.Sacn;
+            // Art-Net counts ArtNzs apart from ArtDmx.
+            bool apart = !sacn && startCode != 0;
+            long number = apart ? first + nzs++ : stream.Sequence?.Invoke(index, time) ?? (first + index);
             int sequence = sacn ? (int)(number & 0xFF) : stream.Counted ? (int)(((number - 1) % 255) + 255) % 255 + 1 : 0;
             byte[] payload = sacn
                 ? stream.Draft
@@ -74,7 +77,7 @@ public sealed class FaultSender(string name, Host host, byte[] cid) : SimulatedS
                 : UdpPath.Broadcast(Host, Broadcast, ArtNetPackets.Port);
             byte[] frame = UdpFrames.Build(path, payload, (int)(index & 0xFFFF));
             frame = stream.Frame?.Invoke(frame, index) ?? frame;
-            return new(time, Name, kind, reason, stream.Universe, sequence, index++, frame);
+            return new(time, Name, kind, reason, stream.Universe, sequence, apart ? nzs : index++, frame);
         }
     }
 
@@ -87,7 +90,7 @@ public sealed class FaultSender(string name, Host host, byte[] cid) : SimulatedS
             foreach (SentPacket packet in data.Where(packet => packet.Universe == stream.Universe && packet.Kind == PacketKind.Levels).ToArray())
             {
                 byte[] payload = SacnPackets.Sync(cid, address, sequence);
-                yield return new(packet.Time + BeforeSync, Name, PacketKind.Sync, SendReason.Other, default, sequence, sequence, UdpFrames.Build(UdpPath.ToSacnGroup(Host, Math.Clamp(address, 1, 63_999)), payload));
+                yield return new(packet.Time + BeforeSync, Name, PacketKind.Sync, SendReason.Other, default, sequence, sequence, UdpFrames.Build(stream.To is { } to ? UdpPath.Unicast(Host, to, SacnPackets.Port) : UdpPath.ToSacnGroup(Host, address), payload));
                 sequence = (sequence + 1) & 0xFF;
             }
         }

@@ -21,8 +21,8 @@ public sealed class FaultShow
     /// <summary>Draws a show.</summary>
     public FaultShow(IReadOnlyList<PatchUnit> units, ChartSet charts, ulong seed)
     {
-        _units = units;
-        foreach ((int index, PatchUnit unit) in units.Index())
+        _units = [.. units.Where(unit => charts.Find(unit.Type, unit.Mode) is not null)];
+        foreach ((int index, PatchUnit unit) in _units.Index())
         {
             ChartMode mode = charts.Find(unit.Type, unit.Mode)!;
             SeededRandom random = SeededRandom.For(seed, (ulong)index);

@@ -45,13 +45,6 @@ internal static class LineInjections
 
             return other.Signal;
         }),
-        Of("characters-without-break", (line, mild) => line.After = (index, synthesiser, form) =>
-        {
-            if (index % (mild ? 20 : 4) == 3)
-            {
-                synthesiser.Unbroken(form, 0x55, 0x0F, 0x33, 0x12, 0x99);
-            }
-        }),
         Of("alternate-start-code", (line, mild) => line.After = (index, synthesiser, form) =>
         {
             if (index % (mild ? 20 : 2) == 1)

@@ -58,7 +58,8 @@ internal static class NetworkInjections
         {
             bool sacn = rig.Protocol == UniverseProtocol.Sacn;
             long at = sacn ? (mild ? 1_150 : 2_000) * Millisecond : (mild ? 5_000 : 7_000) * Millisecond;
-            rig.Stream.Plan = Frozen(rig.Stream.Plan) with { ConstantRate = false, KeepAliveFrom = at, KeepAliveTo = at + (100 * Millisecond) };
+            LevelSource levels = rig.Stream.Plan.Levels;
+            rig.Stream.Plan = rig.Stream.Plan with { Levels = (time, slots) => levels((time / (20 * Second) * 20 * Second) + (2 * Second), slots), ConstantRate = false, KeepAliveFrom = at, KeepAliveTo = at + (100 * Millisecond) };
             rig.Length = 45 * Second;
             rig.ComplainOfTarget();
         }),
@@ -81,7 +82,7 @@ internal static class NetworkInjections
         }),
         new("sequence-stuck", Both, (rig, mild) =>
         {
-            rig.Stream.Sequence = (index, _) => mild && index % 40 == 0 ? 8 : 7;
+            rig.Stream.Sequence = (index, _) => mild && index < 10 ? 7 + index : 17;
             rig.ComplainOfTarget();
         }),
         new("packets-out-of-order", Both, (rig, mild) =>
@@ -170,6 +171,7 @@ internal static class NetworkInjections
         }),
         new("sync-address-wrong", Sacn, (rig, mild) =>
         {
+            rig.Stream.To = rig.Gateway;
             rig.Stream.SyncPacketAddress = mild ? 0 : 64_500;
             rig.ComplainOfTarget();
         }),
@@ -206,7 +208,6 @@ internal static class NetworkInjections
         new("malformed-packets", Both, (rig, mild) =>
         {
             rig.Stream.Payload = (payload, index) => index % (mild ? 50 : 4) == 3 ? payload[..(rig.Protocol == UniverseProtocol.Sacn ? 100 : 15)] : payload;
-            rig.Stream.Sequence = (index, _) => index - (index / (mild ? 50 : 4));
             rig.ComplainOfTarget();
         }),
         new("fragmented-packets", Both, (rig, mild) =>
@@ -220,7 +221,6 @@ internal static class NetworkInjections
 
                 return frame;
             };
-            rig.Stream.Sequence = (index, _) => index - (index / (mild ? 50 : 4));
             rig.ComplainOfTarget();
         }),
         new("universe-not-sent", Both, (rig, _) =>

@@ -81,16 +81,23 @@ internal static class UnitInjections
         }),
         Sheet("spacing-too-narrow", (rig, mild) =>
         {
-            PatchUnit first = rig.Units.Where(unit => unit.Universe == rig.Target).MaxBy(unit => unit.Address)!;
-            List<PatchUnit> row = [];
-            for (int i = 0; i < 4; i++)
+            // A row of units of one type, moved together; at least three, the last one added where the rig has two.
+            PatchUnit[] row = rig.TargetUnits.Where(unit => unit.Type == "head").ToArray();
+            if (row.Length < 3)
             {
-                row.Add(first with { Unit = FormattableString.Invariant($"R{rig.Target}-{i}"), Type = "head", Mode = "14 slot", Address = 300 + (i * (mild ? 13 : 10)), Line = 200 + i, ChainOrder = 60 + i });
+                PatchUnit more = row[^1] with { Unit = FormattableString.Invariant($"R{rig.Target}"), Address = row[^1].Address + 14, Line = 200, ChainOrder = 60 };
+                rig.Units.Add(more);
+                row = [.. row, more];
             }
 
-            rig.Units.AddRange(row);
-            rig.Stream.Plan = rig.Stream.Plan with { SlotCount = 512 };
-            return [.. row];
+            for (int i = 1; i < row.Length; i++)
+            {
+                PatchUnit moved = row[i] with { Address = row[0].Address + (i * (mild ? 13 : 10)) };
+                rig.Change(row[i], moved);
+                row[i] = moved;
+            }
+
+            return row;
         }),
         Sheet("chain-of-two-universes", (rig, _) =>
         {
@@ -123,7 +130,7 @@ internal static class UnitInjections
     // One slot of a role at a value, for all of the time or two thirds of it.
     private static FaultInjection Told(string id, SlotRole needs, SlotRole role, byte value, bool first = true) => new(id, Both, (rig, mild) =>
     {
-        PatchUnit unit = rig.UnitWith(needs)!;
+        PatchUnit unit = rig.UnitWith(needs, id == "shutter-closed" ? RangeEffect.Closed : null)!;
         ChartMode mode = rig.Charts.Find(unit.Type, unit.Mode)!;
         ChartSlot[] slots = [.. mode.Slots.Where(slot => slot.Role == role)];
         ChartSlot slot = role == SlotRole.Programme ? slots.First(each => each.Function.Contains(first ? "macro" : "programme", StringComparison.OrdinalIgnoreCase)) : slots[0];

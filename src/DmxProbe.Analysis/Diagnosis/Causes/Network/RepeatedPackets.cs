@@ -7,6 +7,7 @@ internal sealed class RepeatedPackets() : FindingCause(
         Needs = [CauseInputs.Network],
         Test = "Packets with the sequence number of the one before.",
         NotSeen = "No packet came twice.",
+        Explains = ["rate-above-line"],
         Fix = "Most often the capture sees both directions of a port; else look for two paths.",
         Check = new NextCheck("Look at how the mirror port is set.", 60),
         Frequency = CauseFrequency.Rare,
