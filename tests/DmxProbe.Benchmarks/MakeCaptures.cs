@@ -1,4 +1,5 @@
 using System.Globalization;
+using DmxProbe.Testing.Arbitration;
 using DmxProbe.Testing.Files;
 using DmxProbe.Testing.HarbourHall;
 
@@ -11,7 +12,8 @@ internal static class MakeCaptures
     {
         string folder = arguments.Length > 0 ? arguments[0] : Path.Combine(Places.Repository, "captures");
         HarbourHallFaults faults = arguments.Length > 1 ? Enum.Parse<HarbourHallFaults>(arguments[1], ignoreCase: true) : HarbourHallFaults.All;
-        foreach ((string name, byte[] bytes) in HarbourHallFiles.Make(faults))
+        Dictionary<string, byte[]> files = new(HarbourHallFiles.Make(faults)) { [WhoWins.File] = WhoWins.Script().Pcapng() };
+        foreach ((string name, byte[] bytes) in files)
         {
             string path = Path.Combine([folder, .. name.Split('/')]);
             Directory.CreateDirectory(Path.GetDirectoryName(path)!);
