@@ -43,7 +43,7 @@ internal static class DiagnoseTable
         long all = 0, ones = 0, threes = 0;
         foreach (IGrouping<string, FaultInjection> cause in FaultInjections.All.Where(each => only is null || each.Id == only).GroupBy(each => each.Id))
         {
-            int rigs = 0, one = 0, three = 0;
+            int rigs = 0, draws = 0, one = 0, three = 0;
             Dictionary<string, int> instead = [];
             foreach (FaultInjection injection in cause)
             {
@@ -51,8 +51,13 @@ internal static class DiagnoseTable
                 {
                     for (int i = 0; i < seeds; i++)
                     {
-                        FaultRig rig = Rig(first + (rigs * 17), protocol);
-                        injection.Apply(rig, i % 2 == 0);
+                        FaultRig? rig = null;
+                        while (rig is null)
+                        {
+                            // Where a rig has no unit to which this can happen another is drawn.
+                            rig = Put(injection, Rig(first + (draws++ * 17), protocol), i % 2 == 0);
+                        }
+
                         string[] order = Order(rig.Case());
                         int rank = Rank(order, injection.Id);
                         rigs++;
@@ -64,7 +69,7 @@ internal static class DiagnoseTable
                             instead[wrong] = instead.GetValueOrDefault(wrong) + 1;
                             if (only is not null)
                             {
-                                Console.Error.WriteLine(Invariant($"{protocol} seed {first + ((rigs - 1) * 17)} {(i % 2 == 0 ? "mild" : "gross")}: {string.Join(", ", order.Take(6))}; bad {string.Join(",", rig.Bad)}"));
+                                Console.Error.WriteLine(Invariant($"{protocol} seed {rig.Seed} {(i % 2 == 0 ? "mild" : "gross")}: {string.Join(", ", order.Take(6))}; bad {string.Join(",", rig.Bad)}"));
                             }
                         }
                     }
@@ -81,7 +86,7 @@ internal static class DiagnoseTable
 
     private static void Pairs(int pairs, int first)
     {
-        FaultInjection[] able = [.. FaultInjections.All.Where(each => !each.HidesOthers && !each.On.Contains(UniverseProtocol.Line))];
+        FaultInjection[] able = [.. FaultInjections.All.Where(each => !each.HidesOthers && !each.On.Contains(UniverseProtocol.Line) && !FaultInjections.ByLight.Contains(each.Id))];
         int both = 0, rigs = 0;
         Dictionary<string, int> missed = [];
         for (int i = 0; rigs < pairs; i++)
@@ -140,6 +145,19 @@ internal static class DiagnoseTable
         }
 
         Console.WriteLine(Invariant($"| **all** | {all} | **{Share(clean, all)}** | |"));
+    }
+
+    private static FaultRig? Put(FaultInjection injection, FaultRig rig, bool mild)
+    {
+        try
+        {
+            injection.Apply(rig, mild);
+            return rig;
+        }
+        catch (InvalidOperationException)
+        {
+            return null;
+        }
     }
 
     private static FaultRig Rig(int seed, UniverseProtocol protocol) => new((ulong)seed, protocol == UniverseProtocol.Line ? UniverseProtocol.Sacn : protocol);

@@ -44,6 +44,18 @@ public sealed class FaultRig
         }
 
         Jitter = Random.Next(0, 3_000_000);
+        if (Random.Chance(0.2) && protocol == UniverseProtocol.Sacn)
+        {
+            Main.Streams.ForEach(stream => stream.SyncAddress = 900);
+        }
+
+        // A neighbour's universe, which is on no sheet of ours.
+        if (Random.Chance(0.3))
+        {
+            FaultSender neighbour = new("the hall next door", Host.At("the hall next door", "10.0.0.200"), SacnPackets.Cid("0c7a5f10-5b1e-4c63-8a57-000000000077")) { Polls = false };
+            neighbour.Streams.Add(new FaultStream { Universe = new UniverseId(protocol, 77), Plan = new StreamPlan { Levels = Levels.Triangle(7_000_000_000) } });
+            Others.Add(neighbour);
+        }
     }
 
     /// <summary>Its seed.</summary>
@@ -97,6 +109,9 @@ public sealed class FaultRig
     /// <summary>Number on the wire for a universe of the sheet, if not the usual one.</summary>
     public Dictionary<int, UniverseId> Rewired { get; } = [];
 
+    /// <summary>The light of a unit as it is measured; null where none is.</summary>
+    public FaultLight? Light { get; set; }
+
     /// <summary>The line that is recorded instead of the network; null for a network capture.</summary>
     public FaultLine? Line { get; set; }
 
@@ -136,7 +151,7 @@ public sealed class FaultRig
     {
         byte[] own = SacnPackets.Cid("d9a0463c-7e18-4b52-8f60-19c2b7704ae5");
         own[15] = (byte)(Others.Count + 1);
-        FaultSender sender = new(name, Host.At(name, FormattableString.Invariant($"10.0.0.{80 + Others.Count}")), cid ?? own);
+        FaultSender sender = new(name, Host.At(name, FormattableString.Invariant($"10.0.0.{80 + Others.Count}")), cid ?? own) { Polls = false };
         FaultStream stream = new()
         {
             Universe = Wire(Target),
@@ -158,6 +173,7 @@ public sealed class FaultRig
             Sheet = sheet,
             Charts = Charts,
             Bad = Bad,
+            Located = Light is { } light ? [light.Locate(this, sheet)] : [],
             // A person says which universe is which where the numbers leave it open, as on any Art-Net rig of several.
             MayBe = number => [Usual(number)],
             Map = captured => (sheet.Universes.Where(number => Protocol == UniverseProtocol.ArtNet || captured.Contains(Usual(number))).ToDictionary(number => number, Usual), []),

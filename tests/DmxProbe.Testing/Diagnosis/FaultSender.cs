@@ -15,6 +15,9 @@ public sealed class FaultSender(string name, Host host, byte[] cid) : SimulatedS
     private const long BeforeSync = 2_000_000;
     private static readonly IPAddress Broadcast = IPAddress.Parse("10.255.255.255");
 
+    /// <summary>Whether it polls where it sends Art-Net.</summary>
+    public bool Polls { get; init; } = true;
+
     /// <summary>Its streams.</summary>
     public List<FaultStream> Streams { get; } = [];
 
@@ -31,7 +34,7 @@ public sealed class FaultSender(string name, Host host, byte[] cid) : SimulatedS
             all.AddRange(Send(stream, SeededRandom.For(random.NextBits(), (ulong)index), phase + (index * BetweenStreams), until));
         }
 
-        if (Streams.Any(stream => stream.Universe.Protocol == UniverseProtocol.ArtNet))
+        if (Polls && Streams.Any(stream => stream.Universe.Protocol == UniverseProtocol.ArtNet))
         {
             for (long time = random.Next(50_000_000, 1_000_000_000); time < until; time += random.Next(2_500_000_000, 3_000_000_000))
             {
