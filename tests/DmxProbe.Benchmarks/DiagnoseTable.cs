@@ -25,9 +25,10 @@ internal static class DiagnoseTable
         int healthy = Option(arguments, "--healthy", 500);
         string? only = Word(arguments, "--only");
         Console.WriteLine(Invariant($"seeds from {first} on; {AllCauses.List.Count(cause => cause is not PersonCause)} causes that inputs decide, {FaultInjections.All.Select(each => each.Id).Distinct().Count()} of them put in"));
-        Single(seeds, first, only);
+        Single(seeds, first, only, careless: false);
         if (only is null)
         {
+            Single(Math.Max(1, seeds / 2), first + 300_000, only, careless: true);
             Pairs(pairs, first + 500_000);
             Healthy(healthy, first + 700_000);
         }
@@ -35,8 +36,27 @@ internal static class DiagnoseTable
         return 0;
     }
 
-    private static void Single(int seeds, int first, string? only)
+    // A careless complaint names a unit that is right and, of several, leaves one out.
+    private static void Careless(FaultRig rig)
     {
+        if (rig.Bad.Count == 0)
+        {
+            return;
+        }
+
+        if (rig.Bad.Count > 1)
+        {
+            rig.Bad.RemoveAt((int)rig.Random.Next(0, rig.Bad.Count));
+        }
+
+        string[] others = [.. rig.Units.Select(unit => unit.Unit).Where(name => !rig.Bad.Contains(name))];
+        rig.Bad.Add(others[(int)rig.Random.Next(0, others.Length)]);
+    }
+
+    private static void Single(int seeds, int first, string? only, bool careless)
+    {
+        Console.WriteLine();
+        Console.WriteLine(careless ? "Alone, and the complaint is careless: one unit that is right is named, one that is wrong left out." : "Alone.");
         Console.WriteLine();
         Console.WriteLine("| cause | put into | rigs | its class first | in the first three | what came first instead |");
         Console.WriteLine("|---|---|---|---|---|---|");
@@ -56,6 +76,11 @@ internal static class DiagnoseTable
                         {
                             // Where a rig has no unit to which this can happen another is drawn.
                             rig = Put(injection, Rig(first + (draws++ * 17), protocol), i % 2 == 0);
+                        }
+
+                        if (careless)
+                        {
+                            Careless(rig);
                         }
 
                         string[] order = Order(rig.Case());
@@ -78,6 +103,11 @@ internal static class DiagnoseTable
 
             (all, ones, threes) = (all + rigs, ones + one, threes + three);
             string others = string.Join(", ", instead.OrderByDescending(pair => pair.Value).Take(2).Select(pair => Invariant($"{pair.Key} {pair.Value}")));
+            if (careless && one == rigs)
+            {
+                continue;
+            }
+
             Console.WriteLine(Invariant($"| {cause.Key} | {string.Join(", ", cause.SelectMany(each => each.On).Distinct().Select(Name))} | {rigs} | {Share(one, rigs)} | {Share(three, rigs)} | {others} |"));
         }
 
@@ -86,7 +116,7 @@ internal static class DiagnoseTable
 
     private static void Pairs(int pairs, int first)
     {
-        FaultInjection[] able = [.. FaultInjections.All.Where(each => !each.HidesOthers && !each.On.Contains(UniverseProtocol.Line) && !FaultInjections.ByLight.Contains(each.Id))];
+        FaultInjection[] able = [.. FaultInjections.All.Where(each => !each.HidesOthers && !each.On.Contains(UniverseProtocol.Line))];
         int both = 0, rigs = 0;
         Dictionary<string, int> missed = [];
         for (int i = 0; rigs < pairs; i++)

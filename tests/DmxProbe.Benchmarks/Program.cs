@@ -9,6 +9,7 @@ Dictionary<string, Func<string[], int>> commands = new(StringComparer.Ordinal)
     ["survey-speed"] = SurveySpeed.Run,
     ["line-speed"] = LineSpeed.Run,
     ["locate-table"] = LocateTable.Run,
+    ["diagnose-speed"] = DiagnoseSpeed.Run,
     ["diagnose-table"] = DiagnoseTable.Run,
     ["locate-speed"] = LocateSpeed.Run,
     ["seek-table"] = SeekTable.Run,

@@ -109,9 +109,6 @@ public sealed class FaultRig
     /// <summary>Number on the wire for a universe of the sheet, if not the usual one.</summary>
     public Dictionary<int, UniverseId> Rewired { get; } = [];
 
-    /// <summary>The light of a unit as it is measured; null where none is.</summary>
-    public FaultLight? Light { get; set; }
-
     /// <summary>The line that is recorded instead of the network; null for a network capture.</summary>
     public FaultLine? Line { get; set; }
 
@@ -173,7 +170,6 @@ public sealed class FaultRig
             Sheet = sheet,
             Charts = Charts,
             Bad = Bad,
-            Located = Light is { } light ? [light.Locate(this, sheet)] : [],
             // A person says which universe is which where the numbers leave it open, as on any Art-Net rig of several.
             MayBe = number => [Usual(number)],
             Map = captured => (sheet.Universes.Where(number => Protocol == UniverseProtocol.ArtNet || captured.Contains(Usual(number))).ToDictionary(number => number, Usual), []),
