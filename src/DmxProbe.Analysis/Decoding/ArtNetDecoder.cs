@@ -262,7 +262,10 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
         if (error.Kind == WireErrorKind.None)
         {
             sink.OnEvent(Event(
-                LinkEventKind.ArtProgramming, in record, (long)opCode, ((long)command << 32) | Number(datagram.Destination)));
+                LinkEventKind.ArtProgramming,
+                in record,
+                ((long)opCode << 40) | ((long)command << 32) | Number(datagram.Destination),
+                0));
         }
 
         return error;

@@ -27,7 +27,7 @@ public enum LinkEventKind
     /// <summary>An Art-Net packet that breaks a rule without being unreadable. A = <see cref="ArtRule"/>, B = value found.</summary>
     ArtRule,
 
-    /// <summary>A device was programmed from afar. A = OpCode (ArtAddress, ArtInput, ArtIpProg), B = command times 2^32 + IPv4 address it went to.</summary>
+    /// <summary>A device was programmed from afar. A = OpCode (ArtAddress, ArtInput, ArtIpProg) times 2^40 + command times 2^32 + IPv4 address it went to.</summary>
     ArtProgramming,
 
     /// <summary>Another Art-Net packet. A = OpCode.</summary>

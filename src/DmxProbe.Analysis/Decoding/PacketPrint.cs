@@ -9,22 +9,22 @@ namespace DmxProbe.Analysis.Decoding;
 /// <param name="Value">Identification (16 bits), checksum (16), hop limit (8), VLAN with 4095 for none (12), interface (12).</param>
 public readonly record struct PacketPrint(ulong Value)
 {
-    private const int Twelve = 0xFFF;
+    private const ulong Twelve = 0xFFF;
 
     /// <summary>Identification of the IP header, its lower 16 bits; 0 says nothing: many systems leave it so.</summary>
     public int Identification => (int)(Value >> 48);
 
     /// <summary>UDP checksum as sent.</summary>
-    public int Checksum => (int)(Value >> 32) & ushort.MaxValue;
+    public int Checksum => (int)(Value >> 32 & ushort.MaxValue);
 
     /// <summary>Time to live or hop limit.</summary>
-    public int HopLimit => (int)(Value >> 24) & byte.MaxValue;
+    public int HopLimit => (int)(Value >> 24 & byte.MaxValue);
 
     /// <summary>VLAN of the innermost tag; 4095 = no tag.</summary>
-    public int Vlan => (int)(Value >> 12) & Twelve;
+    public int Vlan => (int)(Value >> 12 & Twelve);
 
     /// <summary>Interface it was captured on, its lower 12 bits.</summary>
-    public int InterfaceId => (int)Value & Twelve;
+    public int InterfaceId => (int)(Value & Twelve);
 
     /// <summary>Makes the print of a datagram.</summary>
     public static PacketPrint Of(in NetworkDatagram datagram, int interfaceId) => new(unchecked(

@@ -22,6 +22,10 @@ public sealed record RepeatSnapshot(
     /// <summary>How often packets came again for a reason that is known.</summary>
     public long Known => Counts.Where(pair => pair.Key != RepeatKind.Undecided).Sum(pair => pair.Value);
 
+    /// <summary>How often packets were captured again that were sent once.</summary>
+    public long Captured =>
+        Of(RepeatKind.Mirrored) + Of(RepeatKind.OtherInterface) + Of(RepeatKind.OtherVlan) + Of(RepeatKind.Routed);
+
     /// <summary>How often packets came again in one way.</summary>
     public long Of(RepeatKind kind) => Counts.GetValueOrDefault(kind);
 }

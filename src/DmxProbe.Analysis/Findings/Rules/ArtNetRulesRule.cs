@@ -24,7 +24,7 @@ internal sealed class ArtNetRulesRule : ISurveyRule
                     seen,
                     "device-programmed",
                     Severity.Info,
-                    $"Somebody changed settings of {Address(seen.B & uint.MaxValue)} over the network with {ArtOpCodes.Name((ArtOpCode)seen.A)}"
+                    $"Somebody changed settings of {Address(seen.A & uint.MaxValue)} over the network with {ArtOpCodes.Name(OpCode(seen))}"
                         + Command(seen) + $" ({Words.Count(seen.Count, "packet")}).",
                     "If nobody meant to, look which controller or tool is set to do so.");
             }
@@ -76,8 +76,8 @@ internal sealed class ArtNetRulesRule : ISurveyRule
 
     private static string Command(EventCount seen)
     {
-        byte command = unchecked((byte)(seen.B >> 32));
-        return (ArtOpCode)seen.A switch
+        byte command = unchecked((byte)(seen.A >> 32));
+        return OpCode(seen) switch
         {
             ArtOpCode.Address when command != ArtAddressCommand.None => $": {ArtAddressCommand.Name(command)}",
             ArtOpCode.Address => ": names, addresses or priority",
@@ -86,6 +86,8 @@ internal sealed class ArtNetRulesRule : ISurveyRule
             _ => ": its address settings",
         };
     }
+
+    private static ArtOpCode OpCode(EventCount seen) => (ArtOpCode)(seen.A >> 40);
 
     private static string Address(long number) => IpAddress.FromIpv4(unchecked((uint)number)).ToString();
 

@@ -109,6 +109,11 @@ internal sealed class DiscoveryRule : ISurveyRule
 
     private static IEnumerable<Finding> Absent(SurveySnapshot snapshot)
     {
+        if (snapshot.Discovery.Count == 0)
+        {
+            yield break; // perhaps no discovery reaches this point at all
+        }
+
         HashSet<int> known = [.. snapshot.Discovery.Select(list => list.Sender.Index)];
         SenderSummary[] quiet =
         [
@@ -128,8 +133,8 @@ internal sealed class DiscoveryRule : ISurveyRule
                 Id = "discovery-absent",
                 Severity = Severity.Info,
                 Subject = Words.List(quiet.Select(Words.Name)),
-                Text = $"{Words.List(quiet.Select(Words.Name))} {(quiet.Length == 1 ? "sends" : "send")} no universe discovery: an older edition of the "
-                    + "standard, or it does not reach this point; receivers cannot list what they could listen to.",
+                Text = $"{Words.List(quiet.Select(Words.Name))} {(quiet.Length == 1 ? "sends" : "send")} no universe discovery, though others do: "
+                    + "made for an older edition of the standard; receivers cannot list what they could listen to.",
                 Measured = "none in " + Words.Seconds(Enough) + " and more",
                 Limit = "every 10 s",
                 LimitSource = RuleBook.SourceOf("discovery-absent"),
