@@ -17,7 +17,7 @@ public sealed class ArtSyncAnalyzer : IAnalyzer
     /// <inheritdoc/>
     public void OnFrame(in DmxFrame frame)
     {
-        if (frame.Universe.Protocol == UniverseProtocol.ArtNet && frame.StartCode == 0 && Find(frame.Source) is Source source)
+        if (frame.Universe.Protocol == UniverseProtocol.ArtNet && frame.StartCode == 0 && Find(frame.Host) is Source source)
         {
             source.LastFrame = frame.Time;
             if (source.Packets > 0 && frame.Time - source.LastSync >= SyncLoss)

@@ -14,6 +14,7 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
     private const byte NetBit7 = 0x80;
     private const int MergingBit = 0x08; // GoodOutputA bit 3 (Art-Net 4, 1.4dn, page 36 and on)
     private const int SacnBit = 0x01; // GoodOutputA bit 0: the output is fed from sACN
+    private const int LatestBit = 0x02; // GoodOutputA bit 1
 
     /// <summary>Decodes a payload that begins as Art-Net does.</summary>
     /// <returns>Why it could not be read, or not wholly; kind None when all is well.</returns>
@@ -80,7 +81,7 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
                     return error;
                 }
 
-                sink.OnEvent(Event(LinkEventKind.ArtSync, in record, Number(datagram.Source), 0));
+                sink.OnEvent(Event(LinkEventKind.ArtSync, in record, HostOf(datagram.Source), 0));
                 if (!PathTable.IsBroadcast(datagram.Destination, in record) && !datagram.Destination.IsMulticast)
                 {
                     sink.OnEvent(Rule(in record, -1, default, ArtRule.SyncUnicast, Number(datagram.Destination)));
@@ -172,9 +173,9 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
             StartCode = startCode,
             Sequence = sequence,
             Priority = NoPriority,
+            Host = HostOf(datagram.Source),
             Flags = isShort ? flags | FrameFlags.SlotsCut : flags,
             Print = PacketPrint.Of(in datagram, record.InterfaceId),
-            Source = unchecked((uint)datagram.Source.Low),
             Slots = slots,
         });
         return isShort
@@ -223,6 +224,14 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
                 NodeTable.Entry.Add(node.Outputs, packet.OutputPortAddress(port));
                 node.Merging |= (packet.GoodOutputA[port] & MergingBit) != 0;
                 node.OutputsSacn |= (packet.GoodOutputA[port] & SacnBit) != 0;
+                sink.OnEvent(new LinkEvent(
+                    LinkEventKind.ArtOutput,
+                    record.Time,
+                    record.Number,
+                    -1,
+                    new UniverseId(UniverseProtocol.ArtNet, packet.OutputPortAddress(port)),
+                    (packet.GoodOutputA[port] & LatestBit) != 0 ? 1 : 0,
+                    (((HostOf(datagram.Source) * 256L) + Math.Max((byte)1, packet.BindIndex ?? 1)) * 4) + port));
             }
 
             if (packet.IsInput(port))
@@ -261,6 +270,12 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
         sink.OnEvent(Event(LinkEventKind.ArtOther, in record, (long)opCode, 0));
         if (error.Kind == WireErrorKind.None)
         {
+            if (ArtMergeCommand.TryRead(datagram.Payload, out ArtMergeCommand merge))
+            {
+                sink.OnEvent(Event(
+                    LinkEventKind.ArtMergeCommand, in record, merge.Command, (HostOf(datagram.Destination) * 256L) + merge.BindIndex));
+            }
+
             sink.OnEvent(Event(
                 LinkEventKind.ArtProgramming,
                 in record,
@@ -286,10 +301,12 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
         }
     }
 
-    private static long Number(IpAddress address) => (long)(address.Low & uint.MaxValue);
+    private static long Number(IpAddress address) => HostOf(address);
 
     private static LinkEvent Rule(in CaptureRecord record, int sender, UniverseId universe, ArtRule rule, long found) =>
         new(LinkEventKind.ArtRule, record.Time, record.Number, sender, universe, (long)rule, found);
+
+    internal static uint HostOf(IpAddress address) => address.IsIpv6 ? 0 : (uint)address.Low;
 
     private static LinkEvent Event(LinkEventKind kind, in CaptureRecord record, long a, long b) =>
         new(kind, record.Time, record.Number, -1, default, a, b);

@@ -116,7 +116,7 @@ internal sealed class SacnDecoder(SenderTable senders, StreamTable streams, Disc
             SyncAddress = packet.SyncAddress,
             Flags = isShort ? flags | FrameFlags.SlotsCut : flags,
             Print = PacketPrint.Of(in datagram, record.InterfaceId),
-            Source = unchecked((uint)datagram.Source.Low),
+            Host = ArtNetDecoder.HostOf(datagram.Source),
             Slots = packet.Slots,
         });
 
@@ -347,7 +347,7 @@ internal sealed class SacnDecoder(SenderTable senders, StreamTable streams, Disc
             Priority = packet.Priority,
             Flags = isShort ? flags | FrameFlags.SlotsCut : flags,
             Print = PacketPrint.Of(in datagram, record.InterfaceId),
-            Source = unchecked((uint)datagram.Source.Low),
+            Host = ArtNetDecoder.HostOf(datagram.Source),
             Slots = packet.Slots,
         });
         return isShort

@@ -44,7 +44,7 @@ public sealed class RepeatAnalyzer : IAnalyzer
 
         track.Print = frame.Print;
         track.Last = frame.Time;
-        track.Source = frame.Source;
+        track.Source = frame.Host;
         track.Sequence = frame.Sequence;
     }
 
@@ -108,7 +108,7 @@ public sealed class RepeatAnalyzer : IAnalyzer
         PacketPrint one = track.Print;
         PacketPrint two = frame.Print;
         bool isCounted = (frame.Flags & FrameFlags.SequenceCounted) != 0;
-        if (track.Source != frame.Source)
+        if (track.Source != frame.Host)
         {
             return isCounted ? RepeatKind.TwoAddresses : null;
         }
@@ -138,7 +138,7 @@ public sealed class RepeatAnalyzer : IAnalyzer
             ((frame.Print.Value >> 32) * 0x9E3779B97F4A7C15)
             ^ ((ulong)frame.Stream << 17)
             ^ ((ulong)frame.Sequence << 8)
-            ^ frame.Source);
+            ^ frame.Host);
         ref LoopPlace place = ref _loops[key % LoopPlaces];
         if (place.Key != key || frame.Time - place.From > LoopTime)
         {

@@ -21,4 +21,8 @@ public sealed record ArrivalSnapshot(
     Duration Running,
     long Returns,
     bool Terminated,
-    RunningSpread? Spread);
+    RunningSpread? Spread)
+{
+    /// <summary>How the intervals are spread; empty with fewer than two frames.</summary>
+    public IReadOnlyList<DistributionBar> Bars { get; init; } = [];
+}

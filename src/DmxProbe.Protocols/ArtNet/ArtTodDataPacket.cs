@@ -5,14 +5,13 @@ using DmxProbe.Protocols.Wire;
 namespace DmxProbe.Protocols.ArtNet;
 
 /// <summary>
-/// ArtTodData packet: a part of the table of RDM devices of one port (Art-Net 4, document 1.4dn, page 98), a view over the
-/// payload of a UDP datagram.
+/// ArtTodData packet: UIDs of the RDM devices that an output gateway knows (Art-Net 4, document 1.4dn, page 98); a view over
+/// the payload of a UDP datagram. A long table comes in blocks.
 /// </summary>
 public readonly ref struct ArtTodDataPacket
 {
     private static class Field
     {
-        public const int ProtVer = 10;
         public const int RdmVer = 12;
         public const int Port = 13;
         public const int BindIndex = 20;
@@ -25,61 +24,47 @@ public readonly ref struct ArtTodDataPacket
         public const int Uids = 28;
     }
 
-    /// <summary>Fewest octets accepted.</summary>
-    public const int MinimumLength = Field.Uids;
+    /// <summary>Octets before the UIDs.</summary>
+    public const int HeaderLength = Field.Uids;
 
-    /// <summary>Most UIDs of one packet.</summary>
-    public const int MaximumUids = 200;
+    /// <summary>Most UIDs of a packet (page 98).</summary>
+    public const int MostUids = 200;
 
+    private const byte NotAvailable = 0xFF;
     private readonly ReadOnlySpan<byte> _data;
 
     private ArtTodDataPacket(ReadOnlySpan<byte> data) => _data = data;
 
-    /// <summary>Protocol version; 14 in Art-Net 4.</summary>
-    public ushort ProtVer => BinaryPrimitives.ReadUInt16BigEndian(_data[Field.ProtVer..]);
-
-    /// <summary>RDM version; 1 = ANSI E1.20.</summary>
+    /// <summary>RDM version as sent.</summary>
     public byte RdmVer => _data[Field.RdmVer];
 
-    /// <summary>Port of the device, from 1.</summary>
+    /// <summary>Physical port of the gateway, 1 to 4.</summary>
     public byte Port => _data[Field.Port];
 
-    /// <summary>Which part of a device with more than four ports it is; 0 or 1 = root device.</summary>
+    /// <summary>Which part of the gateway; 0 or 1 = root.</summary>
     public byte BindIndex => _data[Field.BindIndex];
 
-    /// <summary>Net octet as sent.</summary>
-    public byte Net => _data[Field.Net];
+    /// <summary>Port-Address, 0 to 32767 (page 20).</summary>
+    public int PortAddress => ((_data[Field.Net] & 0x7F) << 8) | _data[Field.Address];
 
-    /// <summary>0 = part of the whole table, FFh = the table is not there (NAK).</summary>
-    public byte CommandResponse => _data[Field.CommandResponse];
+    /// <summary>True where the gateway says that its table is not there yet (FFh): no UIDs follow.</summary>
+    public bool IsNotAvailable => _data[Field.CommandResponse] == NotAvailable;
 
-    /// <summary>Whether no table is to be had: CommandResponse FFh.</summary>
-    public bool IsNak => CommandResponse == 0xFF;
+    /// <summary>UIDs in the whole table, over all blocks.</summary>
+    public int UidTotal => BinaryPrimitives.ReadUInt16BigEndian(_data[Field.UidTotal..]);
 
-    /// <summary>Port-Address, 0 to 32767.</summary>
-    public int PortAddress => ((Net & 0x7F) << 8) | _data[Field.Address];
+    /// <summary>Number of this block, from 0.</summary>
+    public byte Block => _data[Field.BlockCount];
 
-    /// <summary>Devices in the whole table.</summary>
-    public ushort UidTotal => BinaryPrimitives.ReadUInt16BigEndian(_data[Field.UidTotal..]);
-
-    /// <summary>Number of this part, from 0.</summary>
-    public byte BlockCount => _data[Field.BlockCount];
-
-    /// <summary>UIDs stated in this part; at most 200.</summary>
+    /// <summary>UIDs in this packet as stated; at most 200 allowed.</summary>
     public byte UidCount => _data[Field.UidCount];
 
-    /// <summary>UIDs this part holds: as many as are stated, allowed and present.</summary>
-    public int Count => Math.Min(Math.Min((int)UidCount, MaximumUids), (_data.Length - Field.Uids) / RdmUid.Size);
+    /// <summary>UIDs that are stated and present.</summary>
+    public int UidsPresent => Math.Min(UidCount, (_data.Length - Field.Uids) / RdmUid.Size);
 
-    /// <summary>A UID of this part.</summary>
-    /// <param name="index">From 0 to below <see cref="Count"/>.</param>
-    /// <exception cref="ArgumentOutOfRangeException">The index is outside the list.</exception>
-    public RdmUid Uid(int index)
-    {
-        ArgumentOutOfRangeException.ThrowIfNegative(index);
-        ArgumentOutOfRangeException.ThrowIfGreaterThanOrEqual(index, Count);
-        return RdmUid.Read(_data[(Field.Uids + (index * RdmUid.Size))..]);
-    }
+    /// <summary>One UID.</summary>
+    /// <param name="index">0 to <see cref="UidsPresent"/> - 1.</param>
+    public RdmUid Uid(int index) => RdmUid.Read(_data[(Field.Uids + (RdmUid.Size * index))..]);
 
     /// <summary>Makes the view.</summary>
     /// <param name="data">The UDP payload, as far as captured.</param>
@@ -88,15 +73,9 @@ public readonly ref struct ArtTodDataPacket
     /// <returns>Whether it can be read.</returns>
     public static bool TryParse(ReadOnlySpan<byte> data, out ArtTodDataPacket packet, out WireError error)
     {
-        if (ArtNetHeader.Is(data, ArtOpCode.TodData, MinimumLength))
-        {
-            packet = new ArtTodDataPacket(data);
-            error = default;
-            return true;
-        }
-
-        packet = default;
-        error = ArtNetHeader.Refuse(data, ArtOpCode.TodData, MinimumLength);
-        return false;
+        bool isRead = ArtNetHeader.Is(data, ArtOpCode.TodData, HeaderLength);
+        packet = isRead ? new ArtTodDataPacket(data) : default;
+        error = isRead ? default : ArtNetHeader.Refuse(data, ArtOpCode.TodData, HeaderLength);
+        return isRead;
     }
 }
