@@ -131,7 +131,7 @@ public class ArtNetRuleTests
             .Survey();
 
         Assert.Equal(["output-without-sender", "sent-to-unlisted-port"], survey.Ids());
-        Assert.Contains("sends Port-Address 0 to 10.20.0.21, whose outputs are set to Port-Address 1", survey.One("sent-to-unlisted-port").Text, StringComparison.Ordinal);
+        Assert.Contains("goes to 10.20.0.21, whose outputs are set to Port-Address 1", survey.One("sent-to-unlisted-port").Text, StringComparison.Ordinal);
     }
 
     // Pages 45, 50 to 57 and 86.

@@ -23,7 +23,7 @@ internal sealed class ArtSyncRule : ISurveyRule
                 };
             }
 
-            if (sync.FramesAfterStop > 0)
+            if (sync.FramesAfterStop > 0 && sync.Packets >= EnoughToJudge)
             {
                 yield return About(sync, "art-sync-stopped", Severity.Info) with
                 {
@@ -31,6 +31,7 @@ internal sealed class ArtSyncRule : ISurveyRule
                     Measured = Words.Count(sync.FramesAfterStop, "ArtDmx packet") + " after that",
                     Limit = "4 s",
                     From = sync.StoppedFrom,
+                    To = snapshot.Last ?? sync.StoppedFrom,
                 };
             }
         }
@@ -42,7 +43,8 @@ internal sealed class ArtSyncRule : ISurveyRule
 
         foreach (UniverseSummary universe in snapshot.Universes.Where(each => each.Id.Protocol == UniverseProtocol.ArtNet))
         {
-            ObeyedSpan[] merged = [.. universe.Obeyed.Where(span => Addresses(universe, span) > 1)];
+            ObeyedSpan[] merged = [.. universe.Obeyed.Where(span => Addresses(universe, span) > 1
+                && snapshot.ArtSyncSenders.Any(sync => sync.First <= span.To && sync.Last >= span.From))];
             if (merged.Length > 0)
             {
                 yield return About(snapshot.ArtSyncSenders[0], "art-sync-while-merging", Severity.Warning) with

@@ -48,8 +48,8 @@ internal sealed class DevicePortRule : ISurveyRule
         {
             yield return Of(node, "sent-to-unlisted-port", Severity.Warning) with
             {
-                Text = $"{Words.List(sent.Select(each => Words.Name(each.Stream.Sender)).Distinct())} sends {Ports(sent.Select(each => each.Universe.Id.Number))} to "
-                    + $"{node.Address}, whose outputs are set to {Ports(node.Outputs)}: those levels go nowhere.",
+                Text = $"{Ports(sent.Select(each => each.Universe.Id.Number))} from {Words.List(sent.Select(each => Words.Name(each.Stream.Sender)).Distinct())} "
+                    + $"goes to {node.Address}, whose outputs are set to {Ports(node.Outputs)}: those levels go nowhere.",
                 Measured = Words.Count(sent.Sum(each => each.Stream.UnicastFrames), "frame"),
                 Limit = Ports(node.Outputs),
                 From = sent.Min(each => each.Stream.First),

@@ -13,7 +13,7 @@ internal sealed class SynchronizationRule : ISurveyRule
 
     private static IEnumerable<Finding> Judge(SynchronizationSummary sync)
     {
-        string universes = Words.List(sync.Universes.Select(number => new UniverseId(UniverseProtocol.Sacn, number).Label));
+        string universes = Universes(sync);
         string address = Words.Invariant($"synchronization address {sync.Address}");
         if (sync.FrozenFrames > 0)
         {
@@ -22,6 +22,7 @@ internal sealed class SynchronizationRule : ISurveyRule
                 Text = $"{universes}: synchronization on address "
                     + Words.Invariant($"{sync.Address} stopped while levels went on, so receivers that had synchronised stand still ")
                     + $"from 2.5 s later ({Words.Count(sync.FrozenFrames, "frame")} not acted on).",
+                Subject = universes,
                 Measured = "no synchronization for " + Words.Seconds(sync.FrozenTo - sync.FrozenFrom + ProtocolTimes.SacnLoss),
                 Limit = Words.Seconds(ProtocolTimes.SacnLoss),
                 From = sync.FrozenFrom,
@@ -38,6 +39,7 @@ internal sealed class SynchronizationRule : ISurveyRule
             {
                 Text = $"{universes}: synchronization on address "
                     + Words.Invariant($"{sync.Address} stopped; the sender allows receivers to go on without it, each at its own moment."),
+                Subject = universes,
                 Measured = Words.Count(sync.ForcedFrames, "frame"),
             };
         }
@@ -57,7 +59,7 @@ internal sealed class SynchronizationRule : ISurveyRule
         {
             yield return About(sync, "synchronization-unused", Severity.Info) with
             {
-                Text = $"Synchronization packets come for address {Words.Invariant($"{sync.Address}")}, and no levels in this capture ask for it.",
+                Text = $"Packets come for {address}, and no levels in this capture ask for it.",
                 Measured = Words.Count(sync.Packets, "packet"),
             };
         }
@@ -66,8 +68,7 @@ internal sealed class SynchronizationRule : ISurveyRule
         {
             yield return About(sync, "synchronization-two-senders", Severity.Warning) with
             {
-                Text = $"{Words.List(sync.Senders.Select(Words.Name))} all send synchronization for address "
-                    + Words.Invariant($"{sync.Address}; what receivers do then cannot be foretold."),
+                Text = $"{Words.List(sync.Senders.Select(Words.Name))} all send for {address}; what receivers do then cannot be foretold.",
                 Measured = Words.Count(sync.Disputes, "time"),
                 Limit = "one sender",
                 Action = "Give each sender a synchronization address of its own.",
@@ -78,12 +79,15 @@ internal sealed class SynchronizationRule : ISurveyRule
         {
             yield return About(sync, "synchronization-sequence", Severity.Info) with
             {
-                Text = $"Synchronization packets for address {Words.Invariant($"{sync.Address}")}: {Words.Count(sync.Lost, "packet")} missing and "
+                Text = $"Packets for {address}: {Words.Count(sync.Lost, "packet")} missing and "
                     + $"{Words.Count(sync.Discarded, "packet")} repeated or out of order by their own count; looks come late or uneven.",
                 Measured = Words.Invariant($"{sync.Lost} missing, {sync.Discarded} discarded of {sync.Packets} packets"),
             };
         }
     }
+
+    private static string Universes(SynchronizationSummary sync) =>
+        Words.List(sync.Universes.Select(number => new UniverseId(UniverseProtocol.Sacn, number).Label));
 
     private static Finding About(SynchronizationSummary sync, string id, Severity severity) => new()
     {
