@@ -79,7 +79,7 @@ public static class RuleBook
         new("packets-sent-twice", "A sender sends each packet once.", Sacn + "6.6.2", Certainty.Derived),
         new("switch-loop", "One packet comes not more than ten times within a second.", "", Certainty.Practice),
         new("packets-in-bursts", "Five packets of a universe do not come within 5 ms after a gap of more than 100 ms.", "", Certainty.Practice),
-        new("unsteady-arrival", "Of a steady sender, 99 % of the intervals are below three times their median.", "", Certainty.Practice),
+        new("unsteady-arrival", "Of a steady sender, 99 % of the intervals are below three times their median, and few below a third of it.", "", Certainty.Practice),
         new("fragmented-packets", "A lighting packet fits one IP packet.", "", Certainty.Practice),
         new("no-querier", "A querier asks every 125 s; a switch forgets who listens 260 s after the last report.", "RFC 3376 8.2, 8.4", Certainty.Secondary),
         new("querier-silent", "A querier counts as gone after 255 s.", "RFC 3376 8.5", Certainty.Secondary),

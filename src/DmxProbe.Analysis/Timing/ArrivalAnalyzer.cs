@@ -103,6 +103,7 @@ public sealed class ArrivalAnalyzer : IAnalyzer
     private static RunningSpread? Spread(Track track) => track.Intervals is null || track.RunningIntervals == 0
         ? null
         : new RunningSpread(
+            track.Intervals.PercentileBelow(0.01, LongestRunning),
             track.Intervals.PercentileBelow(0.25, LongestRunning),
             track.Intervals.PercentileBelow(0.50, LongestRunning),
             track.Intervals.PercentileBelow(0.75, LongestRunning),

@@ -41,12 +41,12 @@ internal sealed class ArrivalRule : ISurveyRule
                 Action = "Use a cable instead of radio, or unicast: multicast over radio waits for the slowest.",
             };
         }
-        else if (stream.Spread is { } spread && IsSteady(stream, spread) && spread.NinetyNine.TotalSeconds > spread.Median.TotalSeconds * MostOfMedian)
+        else if (stream.Spread is { } spread && IsSteady(stream, spread) && IsHeldBack(spread))
         {
             yield return About(universe, stream, "unsteady-arrival") with
             {
                 Text = $"{who}: sent steadily every {Milliseconds(spread.Median)}, but one packet in a hundred comes "
-                    + $"{Milliseconds(spread.NinetyNine)} or more after the one before; fades step.",
+                    + $"{Milliseconds(spread.NinetyNine)} or more after the one before and the next ones at once: the network holds packets back, fades step.",
                 Measured = $"99 % of the intervals under {Milliseconds(spread.NinetyNine)}, median {Milliseconds(spread.Median)}, "
                     + Words.Count(stream.RunningIntervals, "interval") + ", network arrival",
                 Limit = "99 % under three times the median",
@@ -54,6 +54,12 @@ internal sealed class ArrivalRule : ISurveyRule
             };
         }
     }
+
+    // What the network held back comes late and is followed by what piled up behind it. A pause of a sender that had
+    // nothing to send is followed by nothing.
+    private static bool IsHeldBack(RunningSpread spread) =>
+        spread.NinetyNine.TotalSeconds > spread.Median.TotalSeconds * MostOfMedian
+        && spread.One.TotalSeconds < spread.Median.TotalSeconds / MostOfMedian;
 
     // Senders that send on changes have no pace to keep.
     private static bool IsSteady(StreamSummary stream, RunningSpread spread) =>
