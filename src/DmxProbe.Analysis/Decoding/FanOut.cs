@@ -25,6 +25,15 @@ public sealed class FanOut(params IAnalyzer[] analyzers) : IAnalyzer
     }
 
     /// <inheritdoc/>
+    public void OnNetworkPacket(in NetworkPacket packet)
+    {
+        foreach (IAnalyzer analyzer in analyzers)
+        {
+            analyzer.OnNetworkPacket(in packet);
+        }
+    }
+
+    /// <inheritdoc/>
     public void OnLineTiming(in LineTiming timing)
     {
         foreach (IAnalyzer analyzer in analyzers)

@@ -4,6 +4,7 @@ using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Loss;
+using DmxProbe.Analysis.Network;
 using DmxProbe.Analysis.Timing;
 using DmxProbe.Analysis.Timing.Line;
 using DmxProbe.Analysis.Universes;
@@ -19,6 +20,10 @@ public sealed class SurveyAnalyzer : IAnalyzer
     private readonly PresenceAnalyzer _presence = new();
     private readonly ArbitrationAnalyzer _arbitration;
     private readonly EventAnalyzer _events = new();
+    private readonly SynchronizationAnalyzer _synchronization = new();
+    private readonly ArtSyncAnalyzer _artSync = new();
+    private readonly SharedCountAnalyzer _sharedCounts = new();
+    private readonly NetworkAnalyzer _network = new();
     private readonly LineTimingAnalyzer _lines = new(against: null, NetworkTiming.DefaultClockPpm);
     private Timestamp _now = Timestamp.MinValue;
     private Timestamp _deafUntil = Timestamp.MinValue;
@@ -40,6 +45,10 @@ public sealed class SurveyAnalyzer : IAnalyzer
         _arrivals.OnFrame(in frame);
         _presence.OnFrame(in frame);
         _arbitration.OnFrame(in frame);
+        _synchronization.OnFrame(in frame);
+        _artSync.OnFrame(in frame);
+        _sharedCounts.OnFrame(in frame);
+        _network.OnFrame(in frame);
     }
 
     /// <inheritdoc/>
@@ -53,6 +62,9 @@ public sealed class SurveyAnalyzer : IAnalyzer
         }
 
         _events.OnEvent(in linkEvent);
+        _synchronization.OnEvent(in linkEvent);
+        _artSync.OnEvent(in linkEvent);
+        _network.OnEvent(in linkEvent);
         if (linkEvent is { Kind: LinkEventKind.CaptureLoss, B: 1 })
         {
             _deafUntil = linkEvent.Time;
@@ -60,6 +72,9 @@ public sealed class SurveyAnalyzer : IAnalyzer
             _arrivals.OnEvent(in linkEvent);
         }
     }
+
+    /// <inheritdoc/>
+    public void OnNetworkPacket(in NetworkPacket packet) => _network.OnNetworkPacket(in packet);
 
     /// <inheritdoc/>
     public void OnLineTiming(in LineTiming timing) => _lines.OnLineTiming(in timing);
@@ -85,6 +100,10 @@ public sealed class SurveyAnalyzer : IAnalyzer
             LineFigures = LineTimings.Measure(_lines, decoder.Lines.Snapshot()),
             Nodes = decoder.Nodes.Snapshot(),
             Discovery = decoder.Discovery.Snapshot(decoder.Senders),
+            Synchronization = _synchronization.Snapshot(decoder.Senders),
+            ArtSyncSenders = _artSync.Snapshot(),
+            Pollers = decoder.Nodes.Pollers(),
+            Network = _network.Snapshot(),
             ArtPolls = Sum(events, LinkEventKind.ArtPoll),
             ArtSyncs = Sum(events, LinkEventKind.ArtSync),
             OtherOpCodes = ByFigure(events, LinkEventKind.ArtOther),
@@ -202,6 +221,16 @@ public sealed class SurveyAnalyzer : IAnalyzer
             DraftFrames = presence.DraftFrames,
             CutFrames = presence.CutFrames,
             SyncAddresses = presence.SyncAddresses,
+            Paths = decoder.Paths.Of(stream),
+            UnicastFrames = presence.UnicastFrames,
+            BroadcastFrames = presence.BroadcastFrames,
+            OtherPortFrames = presence.OtherPortFrames,
+            Spread = arrivals.Spread,
+            RunsIntoKeepAlive = levels.Runs,
+            ShortRunsIntoKeepAlive = levels.ShortRuns,
+            FollowsOverUniverses = _sharedCounts.ShareThatFollows(sender.Index),
+            Repeats = _network.Repeats(stream),
+            Bursts = _network.Bursts(stream),
             SecondInstances = decoder.Streams.SecondInstancesOf(stream),
         };
     }

@@ -1,6 +1,7 @@
 using DmxProbe.Analysis.Conformance;
 using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Findings;
+using DmxProbe.Analysis.Network;
 using DmxProbe.Analysis.Timing;
 using DmxProbe.Protocols.Records;
 
@@ -26,6 +27,18 @@ public sealed record SurveySnapshot
 
     /// <summary>What sACN sources say they send.</summary>
     public required IReadOnlyList<DiscoverySummary> Discovery { get; init; }
+
+    /// <summary>sACN synchronization addresses, by number: who sends for them and who waits.</summary>
+    public IReadOnlyList<SynchronizationSummary> Synchronization { get; init; } = [];
+
+    /// <summary>Who sends ArtSync.</summary>
+    public IReadOnlyList<ArtSyncSummary> ArtSyncSenders { get; init; } = [];
+
+    /// <summary>Who sends ArtPoll.</summary>
+    public IReadOnlyList<PollerSummary> Pollers { get; init; } = [];
+
+    /// <summary>The network itself: groups, addresses, fragments.</summary>
+    public NetworkSummary Network { get; init; } = NetworkSummary.Empty;
 
     /// <summary>ArtPoll packets seen.</summary>
     public long ArtPolls { get; init; }

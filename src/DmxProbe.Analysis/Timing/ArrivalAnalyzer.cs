@@ -93,11 +93,21 @@ public sealed class ArrivalAnalyzer : IAnalyzer
             track.RunningIntervals,
             Duration.FromNanoseconds(track.RunningNanoseconds),
             track.Returns,
-            track.WasPresent && !track.IsPresent)
+            track.WasPresent && !track.IsPresent,
+            Spread(track))
         {
             Bars = track.Intervals?.Bars(MostBars) ?? [],
         };
     }
+
+    private static RunningSpread? Spread(Track track) => track.Intervals is null || track.RunningIntervals == 0
+        ? null
+        : new RunningSpread(
+            track.Intervals.PercentileBelow(0.01, LongestRunning),
+            track.Intervals.PercentileBelow(0.25, LongestRunning),
+            track.Intervals.PercentileBelow(0.50, LongestRunning),
+            track.Intervals.PercentileBelow(0.75, LongestRunning),
+            track.Intervals.PercentileBelow(0.99, LongestRunning));
 
     private struct Track
     {

@@ -58,6 +58,21 @@ public sealed class IntervalHistogram
             Percentile(0.99),
             Duration.FromNanoseconds(_maximum));
 
+    /// <summary>A percentile among the intervals shorter than a limit, to the width of a bin; zero when there are none.</summary>
+    /// <param name="share">0 to 1.</param>
+    /// <param name="limit">Intervals in bins at or above its own are left out.</param>
+    public Duration PercentileBelow(double share, Duration limit)
+    {
+        int end = BinOf((ulong)Math.Max(0, limit.Nanoseconds));
+        long count = 0;
+        for (int bin = 0; bin < end; bin++)
+        {
+            count += _bins[bin];
+        }
+
+        return count == 0 ? Duration.Zero : Percentile(share, count);
+    }
+
     /// <summary>The histogram, with as many neighbouring bins put together as it takes.</summary>
     /// <param name="most">Bars at most.</param>
     /// <returns>Bars in milliseconds from the shortest to the longest interval, empty ones between them too; empty when nothing was counted.</returns>
@@ -118,9 +133,11 @@ public sealed class IntervalHistogram
     }
 
     // The middle of the bin that holds the rank, never outside the exact extremes.
-    private Duration Percentile(double share)
+    private Duration Percentile(double share) => Percentile(share, Count);
+
+    private Duration Percentile(double share, long count)
     {
-        long rank = Math.Max(1, (long)Math.Ceiling(share * Count));
+        long rank = Math.Max(1, (long)Math.Ceiling(share * count));
         long seen = 0;
         for (int bin = 0; bin < _bins.Length; bin++)
         {

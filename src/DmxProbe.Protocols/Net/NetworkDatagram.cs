@@ -37,6 +37,7 @@ public readonly ref struct NetworkDatagram
         SourcePort = udp.SourcePort;
         DestinationPort = udp.DestinationPort;
         UdpLength = udp.Length;
+        UdpChecksum = udp.Checksum;
         Payload = udp.Payload;
         IsCut = ipIsCut || udp.IsCut;
         IsLongerThanPacket = udp.IsCut && !ipIsCut;
@@ -67,6 +68,9 @@ public readonly ref struct NetworkDatagram
 
     /// <summary>Length the UDP header states, its own 8 octets included; 0 where unstated.</summary>
     public ushort UdpLength { get; }
+
+    /// <summary>Checksum as sent, not verified; 0 = none. With the identification it tells a packet seen twice from one sent twice.</summary>
+    public ushort UdpChecksum { get; }
 
     /// <summary>Octets of payload the UDP header states; as many as are present where it states none.</summary>
     public int StatedPayloadLength => UdpLength == 0 ? Payload.Length : UdpLength - UdpDatagram.HeaderLength;

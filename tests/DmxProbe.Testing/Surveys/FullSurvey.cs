@@ -1,11 +1,14 @@
 using DmxProbe.Analysis.Arbitration;
 using DmxProbe.Analysis.Compare;
+using DmxProbe.Analysis.Conformance;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Loss;
+using DmxProbe.Analysis.Network;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Analysis.Timing;
+using DmxProbe.Protocols.Net;
 using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Testing.Surveys;
@@ -30,6 +33,10 @@ public static class FullSurvey
             Lines = [Line()],
             Nodes = [Node()],
             Discovery = [new DiscoverySummary { Sender = first, Universes = [2, 3, 4, 9], Complete = false, Packets = 6 }],
+            Synchronization = [Synchronization(first)],
+            ArtSyncSenders = [new ArtSyncSummary("10.20.0.30", 3, 1, 0, default, At(1), At(2), 7)],
+            Pollers = [new PollerSummary("10.20.0.30", 22, At(1), At(59), null)],
+            Network = Network(),
             Marks = [new MarkSummary(At(3), "LX1-6 flickers \u001b[2J", 40)],
             MarksNotListed = 2,
             ArtPolls = 22,
@@ -168,6 +175,39 @@ public static class FullSurvey
         DiscoveryCollisions = 1,
         DamagedRdm = 1,
         Gaps = 1,
+    };
+
+    private static SynchronizationSummary Synchronization(SenderSummary sender) => new()
+    {
+        Address = 7,
+        Packets = 12,
+        Senders = [sender],
+        Lost = 1,
+        Discarded = 2,
+        Frames = 300,
+        Universes = [2],
+        FrozenFrames = 4,
+        FrozenFrom = At(20),
+        FrozenTo = At(21),
+        FrozenRecord = 900,
+        ForcedFrames = 5,
+        First = Start,
+        Last = At(21),
+        FirstRecord = 12,
+    };
+
+    private static NetworkSummary Network() => new()
+    {
+        Groups = new GroupSnapshot(
+            [new QuerierSummary("10.20.0.1", false, 3, 2, At(1), At(50), 125, 0)],
+            [new MembershipSummary(IpAddress.FromIpv4(0xEFFF0002), 2, "10.20.0.21", 2, 3, At(1), At(50), At(55))],
+            1,
+            Duration.FromSeconds(49),
+            At(1)),
+        Conflicts = [new AddressConflict("10.20.0.50", ["02:00:00:00:00:01", "02:00:00:00:00:02"], 3, true, false, At(5), At(9), 77)],
+        ArpPackets = 9,
+        Fragments = new FragmentSnapshot(3, 2, "10.20.0.10", At(2), At(4), 33),
+        SeesNetwork = true,
     };
 
     private static Timestamp At(double seconds) => Start + Duration.FromSeconds(seconds);

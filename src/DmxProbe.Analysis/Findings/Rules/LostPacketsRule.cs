@@ -16,7 +16,7 @@ internal sealed class LostPacketsRule : ISurveyRule
         long ownLosses = snapshot.Inputs.Sum(input => input.LostByCapture);
         foreach (UniverseSummary universe in snapshot.Universes)
         {
-            foreach (StreamSummary stream in universe.Streams.Where(each => each.Sequence.Lost > 0))
+            foreach (StreamSummary stream in universe.Streams.Where(each => each.Sequence.Lost > 0 && !SharedSequenceRule.Applies(snapshot, each)))
             {
                 double share = (double)stream.Sequence.Lost / (stream.Sequence.Lost + stream.Sequence.Counted);
                 bool mayBeOurs = ownLosses > 0;
