@@ -30,7 +30,7 @@ public sealed class FaultRig
         Show = new FaultShow([.. Units], Charts, seed);
         Main = new FaultSender("main controller", Host.At("main controller", "10.0.0.10"), SacnPackets.Cid("6b1d2f4e-0c51-4f7a-9d21-3a5e84c7b901"));
         Gateway = Host.At("gateway", "10.0.0.21");
-        bool constant = Random.Chance(0.5), unicast = Random.Chance(0.5);
+        bool constant = Random.Chance(0.5), unicast = Random.Chance(0.5) || protocol == UniverseProtocol.ArtNet;
         long tick = Random.Next(22_800_000, 36_000_000);
         int slots = Random.Chance(0.6) ? 512 : (LastSlot() + 1) / 2 * 2;
         for (int universe = 1; universe <= Universes; universe++)
@@ -53,7 +53,7 @@ public sealed class FaultRig
         if (Random.Chance(0.3))
         {
             FaultSender neighbour = new("the hall next door", Host.At("the hall next door", "10.0.0.200"), SacnPackets.Cid("0c7a5f10-5b1e-4c63-8a57-000000000077")) { Polls = false };
-            neighbour.Streams.Add(new FaultStream { Universe = new UniverseId(protocol, 77), Plan = new StreamPlan { Levels = Levels.Triangle(7_000_000_000) } });
+            neighbour.Streams.Add(new FaultStream { Universe = new UniverseId(protocol, 77), Plan = new StreamPlan { Levels = Levels.Triangle(7_000_000_000) }, To = Host.At("their gateway", "10.0.0.201") });
             Others.Add(neighbour);
         }
     }

@@ -299,6 +299,11 @@ internal static class NetworkInjections
             Node(rig, reply => reply with { PortAddress = mild ? (own + 1) % FaultRig.Universes : own + 16 });
             rig.ComplainOfTarget();
         }),
+        new("art-net-broadcast", ArtNet, (rig, _) =>
+        {
+            rig.Main.Streams.ForEach(stream => stream.To = null);
+            rig.ComplainOfTarget();
+        }),
         new("refresh-slow-on-network", Both, (rig, mild) =>
         {
             rig.Stream.Plan = rig.Stream.Plan with { ConstantRate = true, Tick = (mild ? 85 : 125) * Millisecond };
@@ -347,6 +352,12 @@ internal static class NetworkInjections
             PortName = "gateway",
             LongName = "gateway",
         };
+        // The other universes go to another device, which does not answer.
+        foreach (FaultStream stream in rig.Main.Streams.Where(stream => stream != rig.Stream))
+        {
+            stream.To = Host.At("other gateway", "10.0.0.22");
+        }
+
         rig.Others.Add(new ArtNetNode("gateway", rig.Gateway, odd(reply)) { Pollers = [rig.Main] });
     }
 }
