@@ -145,7 +145,7 @@ internal static class DiagnoseText
             figures = evidence.LimitSource.Length == 0 || figures.Length == 0 ? figures : $"{figures} ({evidence.LimitSource})";
             string seen = Seen(evidence, clock);
             string text = evidence.Text == report.Text ? "" : evidence.Text;
-            foreach (string part in new[] { text, figures, seen }.Where(part => part.Length > 0))
+            foreach (string part in new[] { text, text.Contains(figures, StringComparison.Ordinal) ? "" : figures, seen }.Where(part => part.Length > 0))
             {
                 page.Paragraph(part, CauseIndent);
             }
