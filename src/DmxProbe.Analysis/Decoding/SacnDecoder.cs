@@ -55,7 +55,8 @@ internal sealed class SacnDecoder(SenderTable senders, StreamTable streams, Disc
         in CaptureRecord record, in NetworkDatagram datagram, in SacnDataPacket packet, IFrameSink sink)
     {
         ushort universe = packet.Universe;
-        int stream = streams.FindSacn(universe, packet.Cid, datagram.Source, out bool isNew);
+        IpAddress source = datagram.Source;
+        int stream = streams.FindSacn(universe, packet.Cid, source, out bool isNew);
         if (stream < 0)
         {
             return default;
@@ -116,7 +117,7 @@ internal sealed class SacnDecoder(SenderTable senders, StreamTable streams, Disc
             SyncAddress = packet.SyncAddress,
             Flags = isShort ? flags | FrameFlags.SlotsCut : flags,
             Print = PacketPrint.Of(in datagram, record.InterfaceId),
-            Host = ArtNetDecoder.HostOf(datagram.Source),
+            Host = ArtNetDecoder.HostOf(source),
             Slots = packet.Slots,
         });
 
