@@ -44,8 +44,16 @@ public sealed class SurveyAnalyzer : IAnalyzer
         _arrivals.OnFrame(in frame);
         _presence.OnFrame(in frame);
         _arbitration.OnFrame(in frame);
-        _synchronization.OnFrame(in frame);
-        _artSync.OnFrame(in frame);
+        if (frame.SyncAddress != 0)
+        {
+            _synchronization.OnFrame(in frame);
+        }
+
+        if (frame.Universe.Protocol == UniverseProtocol.ArtNet)
+        {
+            _artSync.OnFrame(in frame);
+        }
+
         _network.OnFrame(in frame);
     }
 
