@@ -173,7 +173,7 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
             StartCode = startCode,
             Sequence = sequence,
             Priority = NoPriority,
-            Host = HostOf(datagram.Source),
+            Host = datagram.SourceIpv4,
             Flags = isShort ? flags | FrameFlags.SlotsCut : flags,
             Print = PacketPrint.Of(in datagram, record.InterfaceId),
             Slots = slots,
@@ -306,7 +306,7 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
     private static LinkEvent Rule(in CaptureRecord record, int sender, UniverseId universe, ArtRule rule, long found) =>
         new(LinkEventKind.ArtRule, record.Time, record.Number, sender, universe, (long)rule, found);
 
-    internal static uint HostOf(IpAddress address) => address.IsIpv6 ? 0 : (uint)address.Low;
+    private static uint HostOf(IpAddress address) => address.IsIpv6 ? 0 : (uint)address.Low;
 
     private static LinkEvent Event(LinkEventKind kind, in CaptureRecord record, long a, long b) =>
         new(kind, record.Time, record.Number, -1, default, a, b);

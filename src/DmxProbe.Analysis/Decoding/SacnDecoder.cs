@@ -116,7 +116,7 @@ internal sealed class SacnDecoder(SenderTable senders, StreamTable streams, Disc
             SyncAddress = packet.SyncAddress,
             Flags = isShort ? flags | FrameFlags.SlotsCut : flags,
             Print = PacketPrint.Of(in datagram, record.InterfaceId),
-            Host = ArtNetDecoder.HostOf(datagram.Source),
+            Host = datagram.SourceIpv4,
             Slots = packet.Slots,
         });
 
@@ -158,8 +158,9 @@ internal sealed class SacnDecoder(SenderTable senders, StreamTable streams, Disc
     // Whether it goes anywhere but to the group and the port of its universe.
     private static bool IsAstray(in NetworkDatagram datagram, ushort universe) =>
         datagram.DestinationPort != SacnAddressing.Port
-        || datagram.Destination
-            != (datagram.IsIpv6 ? SacnAddressing.Ipv6Group(universe) : SacnAddressing.Ipv4Group(universe));
+        || (datagram.IsIpv6
+            ? datagram.Destination != SacnAddressing.Ipv6Group(universe)
+            : datagram.DestinationIpv4 != SacnAddressing.Ipv4GroupNumber(universe));
 
     private static void CheckGroup(
         in CaptureRecord record, in NetworkDatagram datagram, ushort universe, int sender, IFrameSink sink)
@@ -347,7 +348,7 @@ internal sealed class SacnDecoder(SenderTable senders, StreamTable streams, Disc
             Priority = packet.Priority,
             Flags = isShort ? flags | FrameFlags.SlotsCut : flags,
             Print = PacketPrint.Of(in datagram, record.InterfaceId),
-            Host = ArtNetDecoder.HostOf(datagram.Source),
+            Host = datagram.SourceIpv4,
             Slots = packet.Slots,
         });
         return isShort

@@ -126,10 +126,10 @@ public sealed record StreamSummary
     public long ShortRunsIntoKeepAlive { get; init; }
 
     /// <summary>
-    /// Share of all packets of this sender, over all its universes, that carry the number after that of its packet before;
-    /// near 1 with several universes when it has one count for all of them.
+    /// Packets behind a gap whose number follows that of the packet the same sender sent just before on another universe:
+    /// nearly all of them when it has one count for all its universes.
     /// </summary>
-    public double FollowsOverUniverses { get; init; }
+    public long FollowsOverUniverses { get; init; }
 
     /// <summary>Packets that came again, and how; null when none did.</summary>
     public RepeatSnapshot? Repeats { get; init; }

@@ -22,7 +22,6 @@ public sealed class SurveyAnalyzer : IAnalyzer
     private readonly EventAnalyzer _events = new();
     private readonly SynchronizationAnalyzer _synchronization = new();
     private readonly ArtSyncAnalyzer _artSync = new();
-    private readonly SharedCountAnalyzer _sharedCounts = new();
     private readonly NetworkAnalyzer _network = new();
     private readonly LineTimingAnalyzer _lines = new(against: null, NetworkTiming.DefaultClockPpm);
     private Timestamp _now = Timestamp.MinValue;
@@ -45,9 +44,16 @@ public sealed class SurveyAnalyzer : IAnalyzer
         _arrivals.OnFrame(in frame);
         _presence.OnFrame(in frame);
         _arbitration.OnFrame(in frame);
-        _synchronization.OnFrame(in frame);
-        _artSync.OnFrame(in frame);
-        _sharedCounts.OnFrame(in frame);
+        if (frame.SyncAddress != 0)
+        {
+            _synchronization.OnFrame(in frame);
+        }
+
+        if (frame.Universe.Protocol == UniverseProtocol.ArtNet)
+        {
+            _artSync.OnFrame(in frame);
+        }
+
         _network.OnFrame(in frame);
     }
 
@@ -228,7 +234,7 @@ public sealed class SurveyAnalyzer : IAnalyzer
             Spread = arrivals.Spread,
             RunsIntoKeepAlive = levels.Runs,
             ShortRunsIntoKeepAlive = levels.ShortRuns,
-            FollowsOverUniverses = _sharedCounts.ShareThatFollows(sender.Index),
+            FollowsOverUniverses = _network.FollowsOverUniverses(stream),
             Repeats = _network.Repeats(stream),
             Bursts = _network.Bursts(stream),
             SecondInstances = decoder.Streams.SecondInstancesOf(stream),

@@ -32,18 +32,32 @@ public sealed class IntervalHistogram
     /// <summary>Counts an interval; a negative one (the clock stepped back) is left out.</summary>
     public void Add(Duration interval)
     {
-        long nanoseconds = interval.Nanoseconds;
-        if (nanoseconds < 0)
+        if (interval.Nanoseconds >= 0)
         {
-            return;
+            AddAndCompare(interval.Nanoseconds);
         }
+    }
 
+    /// <summary>Counts an interval that is not negative.</summary>
+    /// <returns>Whether it is the longest so far.</returns>
+    internal bool AddAndCompare(long nanoseconds)
+    {
         Count++;
         _sum += nanoseconds;
-        _minimum = Math.Min(_minimum, nanoseconds);
-        _maximum = Math.Max(_maximum, nanoseconds);
+        if (nanoseconds < _minimum)
+        {
+            _minimum = nanoseconds;
+        }
+
         ref int bin = ref _bins[BinOf((ulong)nanoseconds)];
         bin = unchecked(bin + 1) < 0 ? int.MaxValue : bin + 1;
+        if (nanoseconds <= _maximum)
+        {
+            return false;
+        }
+
+        _maximum = nanoseconds;
+        return nanoseconds > 0;
     }
 
     /// <summary>The figures, or null when nothing was counted.</summary>
@@ -128,8 +142,8 @@ public sealed class IntervalHistogram
             return (HighestOctave - LowestOctave + 1) * BinsPerOctave - 1;
         }
 
-        int within = (int)(nanoseconds >> (octave - BinsPerOctaveBits)) & (BinsPerOctave - 1);
-        return (octave - LowestOctave) * BinsPerOctave + within;
+        return unchecked(
+            ((int)(nanoseconds >> (octave - BinsPerOctaveBits)) & (BinsPerOctave - 1)) + ((octave - LowestOctave) * BinsPerOctave));
     }
 
     // The middle of the bin that holds the rank, never outside the exact extremes.

@@ -90,6 +90,12 @@ public readonly ref struct NetworkDatagram
     /// <summary>Receiver or group.</summary>
     public IpAddress Destination => IsIpv6 ? Ipv6At(Field.Ipv6Destination) : Ipv4At(Field.Ipv4Destination);
 
+    /// <summary>The IPv4 address of the sender as a number; 0 over IPv6. Costs less than <see cref="Source"/>.</summary>
+    public uint SourceIpv4 => IsIpv6 ? 0 : BinaryPrimitives.ReadUInt32BigEndian(_network[Field.Ipv4Source..]);
+
+    /// <summary>The IPv4 address of the receiver or group as a number; 0 over IPv6. Costs less than <see cref="Destination"/>.</summary>
+    public uint DestinationIpv4 => IsIpv6 ? 0 : BinaryPrimitives.ReadUInt32BigEndian(_network[Field.Ipv4Destination..]);
+
     /// <summary>IPv4 time to live or IPv6 hop limit.</summary>
     public byte TimeToLive => _network[IsIpv6 ? Field.Ipv6HopLimit : Field.Ipv4TimeToLive];
 

@@ -139,6 +139,24 @@ public class SacnRuleTests
         Assert.Contains("sACN 1, sACN 2 and sACN 3", survey.One("sequence-over-universes").Text, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void Universes_counted_in_step_that_lose_packets_do_lose_them()
+    {
+        FrameSource source = new();
+        for (int i = 0; i < 400; i++)
+        {
+            for (int universe = 1; universe <= 3; universe++)
+            {
+                if ((i + universe) % 2 == 0 || universe == 3)
+                {
+                    source.At((i * 0.025) + (universe * 0.0001), Wire.Sacn(i, universe));
+                }
+            }
+        }
+
+        Assert.Equal(["lost-packets"], source.Survey().Ids());
+    }
+
     // 6.6.2: three packets with the unchanged values, then every 800 to 1000 ms.
     [Theory]
     [InlineData(3, null)]

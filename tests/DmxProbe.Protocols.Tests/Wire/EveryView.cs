@@ -57,6 +57,9 @@ internal static class EveryView
             Use(datagram.Source, datagram.Destination, datagram.TimeToLive, datagram.IpIdentification, datagram.VlanId);
             Use(datagram.SourcePort, datagram.DestinationPort, datagram.UdpLength, datagram.IsCut, datagram.IsIpv6);
             Use(datagram.ArePortsKnown, datagram.IsLongerThanPacket, datagram.StatedPayloadLength, datagram.UdpChecksum);
+            Use(datagram.SourceIpv4, datagram.DestinationIpv4);
+            Assert.Equal(datagram.IsIpv6 ? 0 : datagram.Source.Low, datagram.SourceIpv4);
+            Assert.Equal(datagram.IsIpv6 ? 0 : datagram.Destination.Low, datagram.DestinationIpv4);
             Inside(datagram.Payload, data);
         }
 

@@ -33,7 +33,7 @@ internal sealed class ArrivalRule : ISurveyRule
                 Text = $"{who}: packets are held back and come in heaps, {Words.Count(bursts.Count, "time")}, up to "
                     + Words.Invariant($"{bursts.Largest} at once after {Words.Milliseconds(bursts.LongestGap)} of nothing; lights stutter. ")
                     + "Radio links do this.",
-                Measured = Words.Invariant($"{bursts.Count} bursts of {BurstAnalyzer.Fewest} and more packets within 5 ms"),
+                Measured = Words.Invariant($"{bursts.Count} bursts of {BurstFinder.Fewest} and more packets within 5 ms"),
                 Limit = "none",
                 From = bursts.First,
                 To = bursts.Last,

@@ -46,6 +46,7 @@ internal sealed class RepeatedPacketsRule : ISurveyRule
                 Measured = Words.Count(looped.Sum(each => each.Repeats.Looped), "packet") + " more than ten times within 1 s",
                 Limit = "10 times in 1 s",
                 From = looped.Min(each => each.Repeats.LoopFrom),
+                To = looped.Max(each => each.Repeats.Last > each.Repeats.LoopFrom ? each.Repeats.Last : each.Repeats.LoopFrom),
                 FirstRecord = looped.Min(each => each.Repeats.LoopRecord),
                 Action = "Look for a cable that joins two ports of the same switch, or two ways between switches; take one out.",
                 Cautions = ["Before a network cable is pulled: people clear of moving parts, work light on; lights behind it stand still or go out."],

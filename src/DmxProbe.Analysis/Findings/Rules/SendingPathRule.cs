@@ -28,10 +28,10 @@ internal sealed class SendingPathRule : ISurveyRule
         if (broadcast.Length > 0)
         {
             bool isHeavy = broadcast.Length > MostBroadcast;
-            SendingPath path = broadcast[0].Stream.Paths.First(each => each.IsBroadcast);
+            string everybody = Paths(broadcast).Where(each => each.IsBroadcast).Select(each => each.Destination.ToString()).FirstOrDefault("everybody");
             yield return Of("art-net-broadcast", isHeavy ? Severity.Warning : Severity.Info, broadcast) with
             {
-                Text = $"{name} broadcasts ArtDmx to {path.Destination} ({Ports(broadcast)}): every device of the network has to take it apart"
+                Text = $"{name} broadcasts ArtDmx to {everybody} ({Ports(broadcast)}): every device of the network has to take it apart"
                     + (isHeavy ? ", and slow ones lose packets over that many." : "; since Art-Net 4 it is to be sent to those who want it only."),
                 Measured = Words.Invariant($"{broadcast.Length} Port-Addresses, {broadcast.Sum(each => each.Stream.BroadcastFrames):N0} frames"),
                 Limit = isHeavy ? Words.Invariant($"{MostBroadcast} Port-Addresses (older editions); none now") : "none",
@@ -55,15 +55,19 @@ internal sealed class SendingPathRule : ISurveyRule
 
         if (other.Length > 0)
         {
-            SendingPath path = other[0].Stream.Paths.First(each => each.SourcePort != ArtNetHeader.Port);
+            // The list of paths is bounded: the one meant may be missing.
+            string port = Paths(other).Where(each => each.SourcePort != ArtNetHeader.Port).Select(each => Words.Invariant($"UDP port {each.SourcePort}")).FirstOrDefault("another UDP port");
             yield return Of("art-net-port", Severity.Info, other) with
             {
-                Text = Words.Invariant($"{name} sends ArtDmx from UDP port {path.SourcePort} instead of 6454 ({Ports(other)}); most devices do not mind."),
+                Text = $"{name} sends ArtDmx from {port} instead of 6454 ({Ports(other)}); most devices do not mind.",
                 Measured = Words.Count(other.Sum(each => each.Stream.OtherPortFrames), "frame"),
                 Limit = "6454",
             };
         }
     }
+
+    private static IEnumerable<SendingPath> Paths((UniverseSummary Universe, StreamSummary Stream)[] all) =>
+        all.SelectMany(each => each.Stream.Paths);
 
     private static string Ports((UniverseSummary Universe, StreamSummary Stream)[] all) =>
         Words.List(all.Select(each => each.Universe.Id.Number).Distinct().Select(number => Words.Invariant($"Port-Address {number}")));

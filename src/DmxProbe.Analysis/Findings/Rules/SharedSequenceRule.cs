@@ -10,15 +10,24 @@ namespace DmxProbe.Analysis.Findings.Rules;
 internal sealed class SharedSequenceRule : ISurveyRule
 {
     private const int EnoughToJudge = 20;
-    private const double NearlyAll = 0.95;
-    private const double ManyMissing = 0.2;
 
-    /// <summary>Whether a stream's gaps come from such a count, and are no losses.</summary>
-    public static bool Applies(SurveySnapshot snapshot, StreamSummary stream) =>
-        stream.Sequence.Counted > EnoughToJudge
-        && stream.FollowsOverUniverses > NearlyAll
-        && stream.Sequence.Lost > ManyMissing * stream.Sequence.Counted
-        && snapshot.Universes.Count(universe => universe.Streams.Any(each => each.Sender.Index == stream.Sender.Index)) > 1;
+    // Other senders come in between now and then. Where universes are counted in step and packets are lost, only the
+    // packets behind a loss look so: not four in five of all.
+    private const double NearlyAll = 0.8;
+
+    /// <summary>Whether a stream's gaps come from such a count, and are no losses: its sender has them on every universe.</summary>
+    public static bool Applies(SurveySnapshot snapshot, StreamSummary stream)
+    {
+        if (!HasGaps(stream))
+        {
+            return false;
+        }
+
+        StreamSummary[] all = [.. snapshot.Universes
+            .SelectMany(universe => universe.Streams)
+            .Where(each => each.Sender.Index == stream.Sender.Index && each.Sequence.Counted > EnoughToJudge)];
+        return all.Length > 1 && all.All(HasGaps);
+    }
 
     public IEnumerable<Finding> Judge(SurveySnapshot snapshot)
     {
@@ -38,7 +47,7 @@ internal sealed class SharedSequenceRule : ISurveyRule
                 Text = $"{Words.Name(first.Sender)} has one sequence count for all its universes ("
                     + $"{Words.List(sender.Select(pair => pair.Universe.Id.Label))}): receivers see gaps on each that are no losses, and may "
                     + "discard packets.",
-                Measured = Words.Percent(first.FollowsOverUniverses) + " of its packets follow the one before, whatever the universe",
+                Measured = Words.Invariant($"{first.FollowsOverUniverses} of {first.Sequence.Counted} packets follow the one before on another universe"),
                 Limit = "one count for each universe",
                 LimitSource = RuleBook.SourceOf("sequence-over-universes"),
                 From = first.First,
@@ -48,4 +57,7 @@ internal sealed class SharedSequenceRule : ISurveyRule
             };
         }
     }
+
+    private static bool HasGaps(StreamSummary stream) =>
+        stream.Sequence.Counted > EnoughToJudge && stream.FollowsOverUniverses > NearlyAll * stream.Sequence.Counted;
 }

@@ -1,4 +1,3 @@
-using System.Runtime.CompilerServices;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Protocols.Records;
 
@@ -7,10 +6,10 @@ namespace DmxProbe.Analysis.Network;
 /// <summary>
 /// Tells packets that the capture shows twice (a mirror of both directions, two interfaces, two VLANs, both sides of a
 /// router) from packets that were sent twice, and finds loops. One packet keeps its identification, its UDP checksum and
-/// its sequence number; a sender that repeats itself counts the identification on. Looks only where the sequence does not
+/// its sequence number; a sender that repeats itself counts the identification on. Asked only where the sequence does not
 /// advance.
 /// </summary>
-public sealed class RepeatAnalyzer : IAnalyzer
+internal sealed class RepeatFinder
 {
     /// <summary>More of one packet within <see cref="LoopTime"/> is a loop (common practice, no source).</summary>
     public const int MostOfOnePacket = 10;
@@ -22,46 +21,33 @@ public sealed class RepeatAnalyzer : IAnalyzer
     public static readonly Duration LongestCopy = Duration.FromMilliseconds(50);
 
     private const int LoopPlaces = 1024;
-    private readonly PerIndex<Track> _tracks = new();
+    private readonly Dictionary<int, Repeats> _streams = [];
     private readonly LoopPlace[] _loops = new LoopPlace[LoopPlaces];
 
-    /// <inheritdoc/>
-    public void OnFrame(in DmxFrame frame)
+    /// <summary>Judges a packet against the one before it.</summary>
+    public void Look(in PacketTrace before, in DmxFrame frame)
     {
-        if (frame.Print.Value == 0 || (frame.StartCode != 0 && frame.Universe.Protocol == UniverseProtocol.ArtNet))
+        CountRounds(in frame);
+        if (frame.Sequence == before.Sequence
+            && frame.Time - before.Last <= LongestCopy
+            && KindOf(in before, in frame) is RepeatKind kind)
         {
-            return;
+            Repeats repeats = Of(frame.Stream);
+            if (repeats.FirstRecord == 0)
+            {
+                repeats.First = frame.Time;
+                repeats.FirstRecord = frame.Record;
+            }
+
+            repeats.Counts[(int)kind]++;
+            repeats.Last = frame.Time;
         }
-
-        ref Track track = ref _tracks[frame.Stream];
-        bool advances = (frame.Flags & FrameFlags.SequenceCounted) != 0
-            ? unchecked((sbyte)(byte)(frame.Sequence - track.Sequence)) > 0
-            : frame.Print.Identification == 0 || unchecked((short)(frame.Print.Identification - track.Print.Identification)) > 0;
-        if (!advances && track.Print.Value != 0)
-        {
-            Look(ref track, in frame);
-        }
-
-        track.Print = frame.Print;
-        track.Last = frame.Time;
-        track.Source = frame.Host;
-        track.Sequence = frame.Sequence;
-    }
-
-    /// <inheritdoc/>
-    public void OnEvent(in LinkEvent linkEvent)
-    {
-    }
-
-    /// <inheritdoc/>
-    public void OnTime(Timestamp now)
-    {
     }
 
     /// <summary>What came again on a stream; null when nothing did.</summary>
     public RepeatSnapshot? Snapshot(int stream)
     {
-        if (stream >= _tracks.Count || _tracks[stream].Repeats is not Repeats repeats)
+        if (!_streams.TryGetValue(stream, out Repeats? repeats))
         {
             return null;
         }
@@ -79,36 +65,12 @@ public sealed class RepeatAnalyzer : IAnalyzer
             counts, repeats.First, repeats.Last, repeats.FirstRecord, repeats.Looped, repeats.LoopFrom, repeats.LoopRecord);
     }
 
-    [MethodImpl(MethodImplOptions.NoInlining)]
-    private void Look(ref Track track, in DmxFrame frame)
+    private static RepeatKind? KindOf(in PacketTrace before, in DmxFrame frame)
     {
-        CountRounds(ref track, in frame);
-        if (frame.Sequence != track.Sequence || frame.Time - track.Last > LongestCopy)
-        {
-            return;
-        }
-
-        RepeatKind? kind = KindOf(in track, in frame);
-        if (kind is not null)
-        {
-            Repeats repeats = track.Repeats ??= new Repeats();
-            if (repeats.FirstRecord == 0)
-            {
-                repeats.First = frame.Time;
-                repeats.FirstRecord = frame.Record;
-            }
-
-            repeats.Counts[(int)kind.Value]++;
-            repeats.Last = frame.Time;
-        }
-    }
-
-    private static RepeatKind? KindOf(in Track track, in DmxFrame frame)
-    {
-        PacketPrint one = track.Print;
+        PacketPrint one = before.Print;
         PacketPrint two = frame.Print;
         bool isCounted = (frame.Flags & FrameFlags.SequenceCounted) != 0;
-        if (track.Source != frame.Host)
+        if (before.Host != frame.Host)
         {
             return isCounted ? RepeatKind.TwoAddresses : null;
         }
@@ -118,7 +80,7 @@ public sealed class RepeatAnalyzer : IAnalyzer
             return isCounted && one.Checksum == two.Checksum ? RepeatKind.SentTwice : null;
         }
 
-        if (one.Identification == 0 && one.Checksum != two.Checksum)
+        if (one.Identification == 0 && (!isCounted || one.Checksum != two.Checksum))
         {
             return null;
         }
@@ -132,7 +94,7 @@ public sealed class RepeatAnalyzer : IAnalyzer
 
     // A place for each packet that came again, found by its number; another packet may take it over. The first arrival is
     // not known to have been special, so the count starts at two.
-    private void CountRounds(ref Track track, in DmxFrame frame)
+    private void CountRounds(in DmxFrame frame)
     {
         ulong key = unchecked(
             ((frame.Print.Value >> 32) * 0x9E3779B97F4A7C15)
@@ -147,7 +109,7 @@ public sealed class RepeatAnalyzer : IAnalyzer
 
         if (++place.Count == MostOfOnePacket + 1)
         {
-            Repeats repeats = track.Repeats ??= new Repeats();
+            Repeats repeats = Of(frame.Stream);
             if (repeats.Looped++ == 0)
             {
                 repeats.LoopFrom = place.From;
@@ -156,13 +118,14 @@ public sealed class RepeatAnalyzer : IAnalyzer
         }
     }
 
-    private struct Track
+    private Repeats Of(int stream)
     {
-        public PacketPrint Print;
-        public Timestamp Last;
-        public Repeats? Repeats;
-        public uint Source;
-        public byte Sequence;
+        if (!_streams.TryGetValue(stream, out Repeats? repeats))
+        {
+            _streams.Add(stream, repeats = new Repeats());
+        }
+
+        return repeats;
     }
 
     private struct LoopPlace

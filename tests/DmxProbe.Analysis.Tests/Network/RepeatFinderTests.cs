@@ -7,7 +7,7 @@ using DmxProbe.Testing.Network.Packets;
 namespace DmxProbe.Analysis.Tests.Network;
 
 /// <summary>Packets captured twice, sent twice, and going round in a loop.</summary>
-public class RepeatAnalyzerTests
+public class RepeatFinderTests
 {
     private const double Tick = 0.025;
 
