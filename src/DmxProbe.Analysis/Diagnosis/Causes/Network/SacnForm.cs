@@ -17,4 +17,9 @@ internal sealed class SacnForm() : FindingCause(
     "sacn-reserved-options",
     "sacn-list-not-sorted",
     "sacn-list-page",
-    "sacn-list-reserved-universe");
+    "sacn-list-reserved-universe",
+    "sacn-reserved-octets",
+    "sacn-name-not-utf8",
+    "sacn-name-unterminated",
+    "sacn-flags-and-length",
+    "sacn-unknown-vector");
