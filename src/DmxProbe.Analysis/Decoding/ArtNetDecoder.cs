@@ -80,6 +80,8 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
                 sink.OnEvent(Event(LinkEventKind.ArtOther, in record, (long)header.OpCode, 0));
                 sink.OnEvent(Event(LinkEventKind.ArtMergeCommand, in record, command.Command, (HostOf(datagram.Destination) * 256L) + command.BindIndex));
                 return default;
+            case ArtOpCode opCode when ArtRdmDecoder.IsAboutRdm(opCode):
+                return ArtRdmDecoder.Decode(in record, opCode, datagram.Payload, sink);
             default:
                 sink.OnEvent(Event(LinkEventKind.ArtOther, in record, (long)header.OpCode, 0));
                 return default;

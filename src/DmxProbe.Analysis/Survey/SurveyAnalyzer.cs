@@ -4,9 +4,11 @@ using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Loss;
+using DmxProbe.Analysis.Rdm;
 using DmxProbe.Analysis.Timing;
 using DmxProbe.Analysis.Timing.Line;
 using DmxProbe.Analysis.Universes;
+using DmxProbe.Protocols.Dmx512;
 using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Analysis.Survey;
@@ -19,6 +21,7 @@ public sealed class SurveyAnalyzer : IAnalyzer
     private readonly PresenceAnalyzer _presence = new();
     private readonly ArbitrationAnalyzer _arbitration;
     private readonly EventAnalyzer _events = new();
+    private readonly RdmAnalyzer _rdm = new();
     private readonly LineTimingAnalyzer _lines = new(against: null, NetworkTiming.DefaultClockPpm);
     private Timestamp _now = Timestamp.MinValue;
     private Timestamp _deafUntil = Timestamp.MinValue;
@@ -40,6 +43,10 @@ public sealed class SurveyAnalyzer : IAnalyzer
         _arrivals.OnFrame(in frame);
         _presence.OnFrame(in frame);
         _arbitration.OnFrame(in frame);
+        if (frame.StartCode == StartCode.Rdm || frame.Universe.Protocol is UniverseProtocol.Line or UniverseProtocol.Serial)
+        {
+            _rdm.OnFrame(in frame);
+        }
     }
 
     /// <inheritdoc/>
@@ -53,6 +60,7 @@ public sealed class SurveyAnalyzer : IAnalyzer
         }
 
         _events.OnEvent(in linkEvent);
+        _rdm.OnEvent(in linkEvent);
         if (linkEvent is { Kind: LinkEventKind.CaptureLoss, B: 1 })
         {
             _deafUntil = linkEvent.Time;
@@ -62,13 +70,21 @@ public sealed class SurveyAnalyzer : IAnalyzer
     }
 
     /// <inheritdoc/>
-    public void OnLineTiming(in LineTiming timing) => _lines.OnLineTiming(in timing);
+    public void OnLineTiming(in LineTiming timing)
+    {
+        _lines.OnLineTiming(in timing);
+        _rdm.OnLineTiming(in timing);
+    }
+
+    /// <inheritdoc/>
+    public void OnRdm(in RdmTraffic traffic) => _rdm.OnRdm(in traffic);
 
     /// <inheritdoc/>
     public void OnTime(Timestamp now)
     {
         _now = now;
         _arbitration.OnTime(now);
+        _rdm.OnTime(now);
     }
 
     /// <summary>What is known up to the time last told, findings included.</summary>
@@ -93,6 +109,7 @@ public sealed class SurveyAnalyzer : IAnalyzer
             EventsNotListed = _events.NotListed,
             FramesOfUniversesNotListed = decoder.Streams.FramesOfUniversesNotListed,
             FramesOfSendersNotListed = decoder.Streams.FramesOfSendersNotListed,
+            Rdm = _rdm.Snapshot(),
             Marks = decoder.Marks.Snapshot(),
             MarksNotListed = decoder.Marks.NotListed,
             First = inputs.Min(input => input.First),

@@ -25,6 +25,7 @@ public static class SurveyJson
         json.Objects("lines", survey.Lines, LineJson.Write);
         json.Objects("nodes", survey.Nodes, Node);
         json.Objects("discovery", survey.Discovery, Discovery);
+        json.Rdm(survey.Rdm);
         json.WriteNumber("artPolls", survey.ArtPolls);
         json.WriteNumber("artSyncs", survey.ArtSyncs);
         json.Counts("otherOpCodes", survey.OtherOpCodes);

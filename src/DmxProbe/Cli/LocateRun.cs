@@ -1,6 +1,7 @@
 using System.Globalization;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Locate;
+using DmxProbe.Analysis.Rdm;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Fixtures.Addressing;
 using DmxProbe.Fixtures.Charts;
@@ -84,7 +85,10 @@ internal sealed class LocateRun
             light,
             modes,
             Others(patch, charts, unit, histories, map),
-            Prior(patch, charts, unit, modes, histories, map));
+            Prior(patch, charts, unit, modes, histories, map))
+        {
+            Reports = RdmEvidence.For(survey.Rdm, patch, charts, unit, modes, [.. histories.Select(history => history.Universe)], map.Wire, asked.Uid),
+        };
         LocateResult result = LocateInference.Run(question);
         LocateCase about = new(question, patch, charts, unit, sheetNumbers);
         return new LocateRun(result, about, LocateNarrator.Answer(result, about), map, survey);
