@@ -10,7 +10,7 @@ namespace DmxProbe.Analysis.Rdm;
 /// <summary>
 /// What RDM says about where a unit reads, as evidence for locating. The device is the unit's by its UID where a person gives it,
 /// by its label where that is the unit's name; else it may be any device with as many slots as one of the unit's modes that
-/// does not stand where the sheet has another unit. How far each is trusted is our own prior, not measured.
+/// does not stand where the sheet has another unit with such a mode. How far each is trusted is our own prior, not measured.
 /// </summary>
 public static class RdmEvidence
 {
@@ -71,7 +71,7 @@ public static class RdmEvidence
         bool IsAnothers(RdmDevice device) => sheet.Units.Any(other => other != unit
             && other.Address == device.StartAddress
             && (IsLocal(device.Universe) || (map.TryGetValue(other.Universe, out UniverseId wire) && wire == device.Universe))
-            && (device.Footprint is null || charts.FootprintOf(other.Type, other.Mode) == device.Footprint));
+            && (device.Footprint is null || (charts.Find(other.Type)?.Modes.Any(mode => mode.Footprint == device.Footprint) ?? true)));
 
         IReadOnlyList<LocateReport> Report(RdmDevice[] devices, string how, bool isIdentified, double trust)
         {
