@@ -4,7 +4,8 @@ namespace DmxProbe.Analysis.Rdm;
 
 /// <summary>
 /// Levels on a line, told apart by whether RDM passed: an interval between two packets of levels counts as polled when RDM
-/// came in it or in the second before it. A value type: the state of every universe is one array.
+/// came in it, or lies between RDM packets that are no more than a second apart. A value type: the state of every universe
+/// is one array.
 /// </summary>
 internal struct LevelsBesideRdm
 {
@@ -20,6 +21,8 @@ internal struct LevelsBesideRdm
     private Duration _quietTime;
     private long _polled;
     private Duration _polledTime;
+    private long _open;
+    private Duration _openTime;
     private Duration _longest;
     private Timestamp _longestFrom;
     private Timestamp _lastLevels;
@@ -53,6 +56,7 @@ internal struct LevelsBesideRdm
     public void Rdm(Timestamp time)
     {
         _rdm++;
+        Settle(isPolled: _hasRdm && time - _lastRdm <= Pause);
         _short += _lastWasLevels && 2 * _lastSlots < _mostSlots ? 1 : 0;
         _lastWasLevels = false;
         _hasRdm = true;
@@ -64,7 +68,7 @@ internal struct LevelsBesideRdm
     public readonly RdmShare? Snapshot() => _levels == 0 || _rdm == 0 ? null : new RdmShare(
         _levels,
         _rdm,
-        _quiet >= FewestQuiet ? Rate(_quiet, _quietTime) : null,
+        _quiet + _open >= FewestQuiet ? Rate(_quiet + _open, _quietTime + _openTime) : null,
         _polled >= FewestPolled ? Rate(_polled, _polledTime) : null,
         _longest,
         _longestFrom,
@@ -75,11 +79,11 @@ internal struct LevelsBesideRdm
 
     private void Interval(Duration interval)
     {
-        if (_rdmSince || (_hasRdm && _lastLevels - _lastRdm <= Pause))
+        if (_rdmSince)
         {
             _polled++;
             _polledTime += interval;
-            if (_rdmSince && interval > _longest)
+            if (interval > _longest)
             {
                 _longest = interval;
                 _longestFrom = _lastLevels;
@@ -87,8 +91,26 @@ internal struct LevelsBesideRdm
         }
         else if (interval <= Pause)
         {
-            _quiet++;
-            _quietTime += interval;
+            // Whether RDM goes on is not known yet.
+            _open++;
+            _openTime += interval;
         }
+    }
+
+    private void Settle(bool isPolled)
+    {
+        if (isPolled)
+        {
+            _polled += _open;
+            _polledTime += _openTime;
+        }
+        else
+        {
+            _quiet += _open;
+            _quietTime += _openTime;
+        }
+
+        _open = 0;
+        _openTime = Duration.Zero;
     }
 }

@@ -81,7 +81,9 @@ public static class RdmEvidence
                 return [];
             }
 
-            string text = "RDM: " + string.Join(" and ", devices.Select(Words)) + ", " + how;
+            string text = devices.Length == 1
+                ? $"RDM: {LocateWords.Plain(devices[0].Name)}, {how}, reports {Where(devices[0])}"
+                : $"RDM: {string.Join(" and ", devices.Select(device => $"{LocateWords.Plain(device.Name)} reports {Where(device)}"))}, {how}";
             return [new LocateReport(text, devices.Length == 1 ? Where(devices[0]) : "", isIdentified, trust, places)];
         }
     }
@@ -95,8 +97,6 @@ public static class RdmEvidence
         select new Hypothesis(history, device.StartAddress!.Value, mode);
 
     private static bool IsLocal(UniverseId universe) => universe.Protocol is UniverseProtocol.Line or UniverseProtocol.Serial;
-
-    private static string Words(RdmDevice device) => $"{LocateWords.Plain(device.Name)} reports {Where(device)}";
 
     private static string Where(RdmDevice device) => string.Create(
         CultureInfo.InvariantCulture,

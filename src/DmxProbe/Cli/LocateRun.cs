@@ -6,6 +6,7 @@ using DmxProbe.Analysis.Survey;
 using DmxProbe.Fixtures.Addressing;
 using DmxProbe.Fixtures.Charts;
 using DmxProbe.Fixtures.Patch;
+using DmxProbe.Protocols.Rdm;
 using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Cli;
@@ -89,6 +90,11 @@ internal sealed class LocateRun
         {
             Reports = RdmEvidence.For(survey.Rdm, patch, charts, unit, modes, [.. histories.Select(history => history.Universe)], map.Wire, asked.Uid),
         };
+        if (asked.Uid is RdmUid told && question.Reports.Count == 0)
+        {
+            throw new UsageException($"--uid: no RDM device {told} tells its start address on a captured universe; leave --uid out, or capture while an RDM controller asks it");
+        }
+
         LocateResult result = LocateInference.Run(question);
         LocateCase about = new(question, patch, charts, unit, sheetNumbers);
         return new LocateRun(result, about, LocateNarrator.Answer(result, about), map, survey);

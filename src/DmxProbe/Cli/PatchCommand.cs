@@ -92,9 +92,16 @@ internal static class PatchCommand
         Dictionary<int, UniverseFacts> facts = [];
         foreach (int sheet in patch.Universes.Where(universe => !open.Contains(universe)))
         {
-            UniverseSummary? universe = map.Wire.TryGetValue(sheet, out Analysis.Decoding.UniverseId id)
+            bool isKnown = map.Wire.TryGetValue(sheet, out Analysis.Decoding.UniverseId id);
+            UniverseSummary? universe = isKnown
                 ? survey.Universes.FirstOrDefault(candidate => candidate.Id == id)
                 : null;
+            if (isKnown && universe is null && survey.Rdm?.Ports.Any(port => port.Universe == id) == true)
+            {
+                // A capture of RDM alone says nothing about levels.
+                continue;
+            }
+
             facts[sheet] = universe is null
                 ? new UniverseFacts(Present: false, SlotsSent: 0)
                 : new UniverseFacts(Present: true, universe.SlotCounts.Select(count => count.Value).DefaultIfEmpty().Max());

@@ -119,7 +119,7 @@ internal sealed class RdmRule : ISurveyRule
                     one,
                     "rdm-addresses-overlap",
                     Severity.Fault,
-                    Words.Invariant($"{universe.Label}: the RDM devices {one.Name} and {other.Name} share slots {other.StartAddress} to {Math.Min(one.LastSlot!.Value, other.LastSlot!.Value)}: ")
+                    Words.Invariant($"{universe.Label}: the RDM devices {one.Name} and {other.Name} share {Slots(other.StartAddress!.Value, Math.Min(one.LastSlot!.Value, other.LastSlot!.Value))}: ")
                         + Words.Invariant($"one reads {one.StartAddress} to {one.LastSlot}, the other {other.StartAddress} to {other.LastSlot}.")) with
                 {
                     Measured = Words.Invariant($"slots {one.StartAddress} to {one.LastSlot} and {other.StartAddress} to {other.LastSlot}"),
@@ -138,6 +138,8 @@ internal sealed class RdmRule : ISurveyRule
                 Words.Invariant($"{universe.Label}: {pair.Length} RDM devices read the same slots {pair[0].StartAddress} to {pair[0].LastSlot}: {Words.List(pair.Select(device => device.Name))}; fine where they are meant to do the same."));
         }
     }
+
+    private static string Slots(int from, int to) => from == to ? Words.Invariant($"slot {from}") : Words.Invariant($"slots {from} to {to}");
 
     private static IEnumerable<Finding> Told(RdmDevice device)
     {
