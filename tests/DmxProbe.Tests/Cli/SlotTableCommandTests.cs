@@ -63,7 +63,7 @@ public sealed class SlotTableCommandTests
 
     [Theory]
     [InlineData("7FF0-12345678", "--uid: expected a UID of twelve hexadecimal digits such as 7FF0:12345678, found '7FF0-12345678'")]
-    [InlineData("", "--uid: expected a UID of twelve hexadecimal digits")]
+    [InlineData("", "--uid is given an empty value")]
     [InlineData("7FF0:00000999", "--uid: no RDM device 7FF0:00000999 tells its start address on a captured universe")]
     public void A_UID_that_is_none_or_says_nothing_is_refused(string uid, string sentence) => Assert.StartsWith(
         sentence,

@@ -1,5 +1,6 @@
 using System.Globalization;
 
+using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Rdm;
 
@@ -11,7 +12,7 @@ internal static class RdmText
     private const int MostSlots = 32;
     private const int MostRemarks = 40;
     private const int LabelWidth = 9;
-    private static readonly HashSet<int> FigureColumns = [3, 4, 6, 7];
+    private static readonly HashSet<int> FigureColumns = [0, 3, 4, 6, 7];
 
     /// <summary>Writes the devices and what RDM did on each universe; nothing where there was none.</summary>
     public static void Write(TextPage page, RdmSnapshot? rdm, int most)
@@ -32,7 +33,7 @@ internal static class RdmText
                 {
                     device.Uid.ToString(),
                     device.Label.Length > 0 ? device.Label : device.Model.Length > 0 ? device.Model : device.ModelId is int model ? string.Create(CultureInfo.InvariantCulture, $"model {model:X4}h") : Figures.None,
-                    device.Universe.Label,
+                    Short(device.Universe),
                     device.StartAddress switch { null => Figures.None, 0 => "none", int address => address.ToString(CultureInfo.InvariantCulture) },
                     device.Footprint is int slots ? Figures.Count(slots) : Figures.None,
                     Personality(device),
@@ -70,12 +71,12 @@ internal static class RdmText
         page.Blank();
         page.Heading("RDM devices against the sheet");
         page.Paragraph($"{Figures.Count(result.AsTheSheetSays)} of {Figures.Count(result.Compared, "device or part", "devices or parts")} with an address {(result.AsTheSheetSays == 1 ? "stands" : "stand")} where the sheet has a unit of that many slots.", indent: 2);
-        foreach ((Analysis.Decoding.UniverseId universe, int sheet, bool isTold) in result.Taken.Where(taken => !taken.IsTold))
+        foreach ((UniverseId universe, int sheet, bool isTold) in result.Taken.Where(taken => !taken.IsTold))
         {
             page.Paragraph(string.Create(CultureInfo.InvariantCulture, $"{universe.Label} is taken for sheet universe {sheet}, where most of its devices fit."), indent: 2);
         }
 
-        foreach (Analysis.Decoding.UniverseId universe in result.NotCompared)
+        foreach (UniverseId universe in result.NotCompared)
         {
             page.Paragraph($"{universe.Label} is not compared: nothing says which universe of the sheet it is.", indent: 2);
         }
@@ -97,6 +98,9 @@ internal static class RdmText
 
         More(page, all ? 0 : result.Remarks.Count - MostRemarks);
     }
+
+    // The Port-Address stands with the traffic below.
+    private static string Short(UniverseId universe) => universe.Label.Split(" = ")[0];
 
     private static string Personality(RdmDevice device) => device.Personality is not int number ? Figures.None
         : string.Create(CultureInfo.InvariantCulture, $"{number}")
