@@ -204,6 +204,7 @@ public sealed class SurveyAnalyzer : IAnalyzer
             KeepAlive = levels.KeepAlive?.Median,
             KeepAliveIntervals = levels.KeepAlive,
             Intervals = arrivals.Intervals,
+            IntervalBars = arrivals.Bars,
             LongestSilenceFrom = arrivals.LongestFrom,
             Sequence = _sequences.Snapshot(stream),
             Priorities = isSacn ? presence.Priorities : [],

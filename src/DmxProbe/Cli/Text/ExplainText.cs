@@ -133,7 +133,8 @@ internal static class ExplainText
         }));
     }
 
-    private static string Meaning(SlotState slot) => slot.Range is null ? "unknown"
+    /// <summary>What a value means by the chart.</summary>
+    public static string Meaning(SlotState slot) => slot.Range is null ? "unknown"
         : slot.Range.Effect == Fixtures.Charts.RangeEffect.Proportional
             ? string.Create(CultureInfo.InvariantCulture, $"{100.0 * (slot.Value - slot.Range.From) / Math.Max(1, slot.Range.To - slot.Range.From):0} % of {(slot.Range.Meaning.Length > 0 ? slot.Range.Meaning : "the range")}")
             : slot.Range.Meaning;
