@@ -90,6 +90,8 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
                 return default;
             case ArtOpCode.Address or ArtOpCode.Input or ArtOpCode.IpProg:
                 return DecodeProgramming(in record, in datagram, header.OpCode, sink);
+            case ArtOpCode opCode when ArtRdmDecoder.IsAboutRdm(opCode):
+                return ArtRdmDecoder.Decode(in record, opCode, datagram.Payload, sink);
             default:
                 sink.OnEvent(Event(LinkEventKind.ArtOther, in record, (long)header.OpCode, 0));
                 return default;

@@ -43,6 +43,15 @@ public sealed class FanOut(params IAnalyzer[] analyzers) : IAnalyzer
     }
 
     /// <inheritdoc/>
+    public void OnRdm(in RdmTraffic traffic)
+    {
+        foreach (IAnalyzer analyzer in analyzers)
+        {
+            analyzer.OnRdm(in traffic);
+        }
+    }
+
+    /// <inheritdoc/>
     public void OnTime(Timestamp now)
     {
         foreach (IAnalyzer analyzer in analyzers)

@@ -26,4 +26,9 @@ public interface IFrameSink
     void OnLineTiming(in LineTiming timing)
     {
     }
+
+    /// <summary>An Art-Net packet about RDM, valid until this returns; most analyzers have no use for it.</summary>
+    void OnRdm(in RdmTraffic traffic)
+    {
+    }
 }

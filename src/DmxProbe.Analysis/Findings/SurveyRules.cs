@@ -14,6 +14,8 @@ public static class SurveyRules
         new SharedIdentityRule(),
         new LineRule(),
         new LineTimingRule(),
+        new RdmRule(),
+        new RdmTrafficRule(),
         new AddressRule(),
         new SynchronizationRule(),
         new ArtSyncRule(),

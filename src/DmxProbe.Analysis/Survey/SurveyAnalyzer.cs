@@ -5,9 +5,11 @@ using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Loss;
 using DmxProbe.Analysis.Network;
+using DmxProbe.Analysis.Rdm;
 using DmxProbe.Analysis.Timing;
 using DmxProbe.Analysis.Timing.Line;
 using DmxProbe.Analysis.Universes;
+using DmxProbe.Protocols.Dmx512;
 using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Analysis.Survey;
@@ -23,6 +25,7 @@ public sealed class SurveyAnalyzer : IAnalyzer
     private readonly SynchronizationAnalyzer _synchronization = new();
     private readonly ArtSyncAnalyzer _artSync = new();
     private readonly NetworkAnalyzer _network = new();
+    private readonly RdmAnalyzer _rdm = new();
     private readonly LineTimingAnalyzer _lines = new(against: null, NetworkTiming.DefaultClockPpm);
     private Timestamp _now = Timestamp.MinValue;
     private Timestamp _deafUntil = Timestamp.MinValue;
@@ -55,6 +58,10 @@ public sealed class SurveyAnalyzer : IAnalyzer
         }
 
         _network.OnFrame(in frame);
+        if (frame.StartCode == StartCode.Rdm || frame.Universe.Protocol is UniverseProtocol.Line or UniverseProtocol.Serial)
+        {
+            _rdm.OnFrame(in frame);
+        }
     }
 
     /// <inheritdoc/>
@@ -71,6 +78,7 @@ public sealed class SurveyAnalyzer : IAnalyzer
         _synchronization.OnEvent(in linkEvent);
         _artSync.OnEvent(in linkEvent);
         _network.OnEvent(in linkEvent);
+        _rdm.OnEvent(in linkEvent);
         if (linkEvent is { Kind: LinkEventKind.CaptureLoss, B: 1 })
         {
             _deafUntil = linkEvent.Time;
@@ -83,13 +91,21 @@ public sealed class SurveyAnalyzer : IAnalyzer
     public void OnNetworkPacket(in NetworkPacket packet) => _network.OnNetworkPacket(in packet);
 
     /// <inheritdoc/>
-    public void OnLineTiming(in LineTiming timing) => _lines.OnLineTiming(in timing);
+    public void OnLineTiming(in LineTiming timing)
+    {
+        _lines.OnLineTiming(in timing);
+        _rdm.OnLineTiming(in timing);
+    }
+
+    /// <inheritdoc/>
+    public void OnRdm(in RdmTraffic traffic) => _rdm.OnRdm(in traffic);
 
     /// <inheritdoc/>
     public void OnTime(Timestamp now)
     {
         _now = now;
         _arbitration.OnTime(now);
+        _rdm.OnTime(now);
     }
 
     /// <summary>What is known up to the time last told, findings included.</summary>
@@ -118,6 +134,7 @@ public sealed class SurveyAnalyzer : IAnalyzer
             EventsNotListed = _events.NotListed,
             FramesOfUniversesNotListed = decoder.Streams.FramesOfUniversesNotListed,
             FramesOfSendersNotListed = decoder.Streams.FramesOfSendersNotListed,
+            Rdm = _rdm.Snapshot(),
             Marks = decoder.Marks.Snapshot(),
             MarksNotListed = decoder.Marks.NotListed,
             First = inputs.Min(input => input.First),

@@ -2,6 +2,7 @@ using DmxProbe.Analysis.Conformance;
 using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Network;
+using DmxProbe.Analysis.Rdm;
 using DmxProbe.Analysis.Timing;
 using DmxProbe.Protocols.Records;
 
@@ -63,6 +64,9 @@ public sealed record SurveySnapshot
 
     /// <summary>Frames of senders beyond those that hold state.</summary>
     public long FramesOfSendersNotListed { get; init; }
+
+    /// <summary>Devices and traffic of RDM; null where none passed.</summary>
+    public RdmSnapshot? Rdm { get; init; }
 
     /// <summary>Marks made while recording, by time.</summary>
     public IReadOnlyList<MarkSummary> Marks { get; init; } = [];

@@ -26,6 +26,7 @@ public static class SurveyJson
         json.Objects("nodes", survey.Nodes, Node);
         json.Objects("discovery", survey.Discovery, Discovery);
         NetworkJson.Write(json, survey);
+        json.Rdm(survey.Rdm);
         json.WriteNumber("artPolls", survey.ArtPolls);
         json.WriteNumber("artSyncs", survey.ArtSyncs);
         json.Counts("otherOpCodes", survey.OtherOpCodes);

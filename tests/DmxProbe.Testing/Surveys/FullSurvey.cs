@@ -6,9 +6,11 @@ using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Loss;
 using DmxProbe.Analysis.Network;
+using DmxProbe.Analysis.Rdm;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Analysis.Timing;
 using DmxProbe.Protocols.Net;
+using DmxProbe.Protocols.Rdm;
 using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Testing.Surveys;
@@ -39,6 +41,7 @@ public static class FullSurvey
             Network = Network(),
             Marks = [new MarkSummary(At(3), "LX1-6 flickers \u001b[2J", 40)],
             MarksNotListed = 2,
+            Rdm = new RdmSnapshot([Device()], [Port()], 7),
             ArtPolls = 22,
             ArtSyncs = 3,
             OtherOpCodes = [new CountOf(0x9900, 2)],
@@ -307,6 +310,62 @@ public static class FullSurvey
             SecondInstances = 11,
         };
     }
+
+    private static RdmDevice Device() => new()
+    {
+        Universe = new UniverseId(UniverseProtocol.ArtNet, 0),
+        Uid = new RdmUid(0x7FF0_0000_0106),
+        First = At(1),
+        Last = At(59),
+        FirstRecord = 20,
+        IsInTable = true,
+        IsHeard = true,
+        ModelId = 0x42,
+        Manufacturer = "Example",
+        Model = "LED wash",
+        Label = "LX1-6",
+        StartAddress = 16,
+        AddressAt = At(5),
+        AddressRecord = 77,
+        Footprint = 10,
+        Personality = 2,
+        PersonalityCount = 3,
+        Personalities = [new RdmPersonality(2, 10, "10 slot")],
+        Slots = [new RdmSlot(1, "intensity", "Dimmer"), new RdmSlot(2, "red", "")],
+        SubDevices = [new RdmSubDevice(1, 101, 1)],
+        IsIdentifying = true,
+        AddressChanges = [new RdmAddressChange(At(4), 61, 16, new RdmUid(0x7FF0_0000_0001))],
+        Requests = 12,
+        Answers = 9,
+        Unanswered = 3,
+        SecondAnswers = 1,
+        CollisionsOfItsOwn = 2,
+        Slowest = Duration.FromMilliseconds(3),
+        Late = 1,
+        Refusals = [new RdmRefusal(0xF0, true, 4, 2)],
+        Vanished = 2,
+        Returned = 1,
+    };
+
+    private static RdmPort Port() => new()
+    {
+        Universe = new UniverseId(UniverseProtocol.Line, 0),
+        First = At(1),
+        Last = At(59),
+        FirstRecord = 20,
+        Requests = 12,
+        Answers = 9,
+        Broadcasts = 2,
+        Discoveries = 40,
+        DiscoveryReplies = 11,
+        DiscoveryCollisions = 5,
+        Damaged = 1,
+        FirstDamagedRecord = 30,
+        Tables = 4,
+        TableChanges = 3,
+        Flushes = 1,
+        Share = new RdmShare(1_500, 64, 40, 25, Duration.FromMilliseconds(180), At(9), 4, 512),
+    };
 
     private static NodeSummary Node() => new()
     {
