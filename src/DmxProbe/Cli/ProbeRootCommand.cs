@@ -28,6 +28,7 @@ internal sealed class ProbeRootCommand : RootCommand
         Add(WalkCommand.Create(Common, host));
         Add(WatchCommand.Create(Common, host));
         Add(RecordCommand.Create(Common, host));
+        Add(ReviewCommand.Create(Common, host));
         Add(PatchCommand.Create(Common, host));
         Add(ChartCommand.Create(Common, host));
         Add(ExportCommand.Create(Common, host));

@@ -2,6 +2,8 @@ using System.Text;
 using System.Text.RegularExpressions;
 
 using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Index;
+using DmxProbe.Analysis.Survey;
 using DmxProbe.Analysis.Walk;
 using DmxProbe.Fixtures.Charts;
 using DmxProbe.Fixtures.Patch;
@@ -31,6 +33,16 @@ public partial class JsonDocumentationTests
     [Fact]
     public void Record_is_documented_field_by_field() =>
         Agree("record", stream => RecordJson.Write(stream, new RecordedRun("tonight", 1, 2, 3, 4, 5, 6, 7, 8.5)));
+
+    [Fact]
+    public void Review_is_documented_field_by_field() => Agree("review", stream =>
+    {
+        UniverseId universe = new(UniverseProtocol.Sacn, 1);
+        SenderSummary sender = new() { Index = 0, Protocol = UniverseProtocol.Sacn, Name = "desk", Address = "10.0.0.1", Addresses = [] };
+        Timestamp time = Timestamp.FromUnixNanoseconds(1);
+        ReviewJson.Write(stream, "tonight", [new ReviewStream(universe, sender)], ["a note"], new ReviewAnswer(
+            time, time, 1, universe, 1, time, time, time, [new ReviewLevels(sender, [1], time, 100, false)], [new SlotSeries(sender, [new SlotLevelAt(time, 1)])]));
+    });
 
     [Fact]
     public void Patch_check_is_documented_field_by_field() => Agree("patch check", stream =>

@@ -65,7 +65,6 @@ public class CommandLineTests
 
     [Theory]
     [InlineData("diagnose")]
-    [InlineData("review")]
     public void A_command_that_is_only_planned_is_in_no_help(string planned)
     {
         Assert.DoesNotContain(ProgramRun.Of("--help").Output.Split('\n'), line => line.StartsWith("  " + planned, StringComparison.Ordinal));
