@@ -31,19 +31,26 @@ internal static class UniverseView
             return [new ScreenRow(" No universe is heard.")];
         }
 
-        SenderPicture sender = universe.Senders[Math.Clamp(state.Sender, 0, universe.Senders.Count - 1)];
+        IReadOnlyList<SenderPicture> senders = universe.InDetail?.Value ?? universe.Senders;
+        if (senders.Count == 0)
+        {
+            return [new ScreenRow(" " + universe.Summary.Id.Label), new ScreenRow(" Nobody has sent it yet.")];
+        }
+
+        state.Sender = Math.Clamp(state.Sender, 0, senders.Count - 1);
+        SenderPicture sender = senders[state.Sender];
         string number = ScreenSheet.NumberOf(universe.Summary.Id, picture) is int known
             ? string.Create(CultureInfo.InvariantCulture, $", universe {known} of the sheet")
             : "";
         List<ScreenRow> rows =
         [
             new(" " + universe.Summary.Id.Label + number),
-            new(Wrapped.Cut($" sent by {Printable.Text(sender.Name)} ({state.Sender + 1} of {universe.Senders.Count}), {(sender.Obeyed ? "obeyed" : "not obeyed")}", width)),
+            new(Wrapped.Cut($" sent by {Printable.Text(sender.Name)} ({state.Sender + 1} of {senders.Count}), {(sender.Obeyed ? "obeyed" : "not obeyed")}", width)),
             new(Wrapped.Cut(" START codes other than 0: " + OtherCodes(universe), width)),
         ];
         if (sender.Recent is not RecentSnapshot recent)
         {
-            rows.Add(new ScreenRow(" This sender has sent no levels."));
+            rows.Add(new ScreenRow(sender.Stream.LevelFrames > 0 ? " This sender has gone silent." : " This sender has sent no levels."));
             return rows;
         }
 

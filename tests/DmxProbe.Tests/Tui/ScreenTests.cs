@@ -149,7 +149,7 @@ public sealed class ScreenTests : IDisposable
         SenderPicture hostile = first.Senders[0] with { Name = name };
         RigPicture picture = Picture with
         {
-            Universes = [first with { Senders = [hostile] }],
+            Universes = [first with { Lazily = new Lazy<IReadOnlyList<SenderPicture>>(() => [hostile]) }],
             Survey = Picture.Survey with { Findings = [.. Picture.Survey.Findings.Select(finding => finding with { Subject = name, Text = name, Action = name, Cautions = [name] })] },
             Unit = unit.Unit! with
             {
