@@ -35,15 +35,19 @@ internal sealed class Screen(ScreenSheet sheet, TimeZoneInfo zone, ScreenWish wi
     /// <param name="width">Columns.</param>
     /// <param name="height">Rows.</param>
     public IReadOnlyList<ScreenRow> Rows(RigPicture? picture, int width, int height) =>
-        _shown = picture is null || picture.At == Timestamp.MinValue
+        _shown = picture is null || picture.At == Timestamp.MinValue || IsSilent(picture)
             ? [.. Quiet(picture).Take(height)]
             : width < Narrowest || height < LeastRows
             ? [.. Wrapped.Rows(Answer(picture, new WallClock(zone, null, null)), Math.Max(10, width), "").Append(new ScreenRow("Q ends", Tint.Frame)).Take(height)]
             : Full(picture, width, height);
 
+    // Live, and not one record up to now: that is no finding yet.
+    private static bool IsSilent(RigPicture picture) =>
+        picture is { Ended: false, IsReview: false, Universes.Count: 0 } && picture.Survey.Inputs.All(input => input.Records == 0);
+
     private static IEnumerable<ScreenRow> Quiet(RigPicture? picture)
     {
-        yield return new ScreenRow(picture is { Ended: true } ? " The input has ended; nothing was in it." : " Nothing heard yet.");
+        yield return new ScreenRow(picture is { Ended: true } ? " The input has ended; nothing was in it." : " Nothing heard yet. What comes in shows by itself; dmxprobe inputs says what each input can hear.");
         yield return new ScreenRow(" Q ends", Tint.Frame);
     }
 
