@@ -32,6 +32,10 @@ same locate locate $hall/soundcheck.pcapng --patch $hall/patch.csv --unit LX1-6 
 same "watch --plain" watch $hall/soundcheck.pcapng --plain --utc
 same "patch check" patch check $hall/patch.csv
 same help --help
+# The one library that warns: what it writes must be the same octet for octet.
+for program in "$ordinary" "$compiled"; do "$program" export $hall/soundcheck.pcapng --what frames -o "$folder/$(basename "$(dirname "$program")").parquet" >/dev/null 2>&1; done
+if cmp -s "$folder/$(basename "$(dirname "$ordinary")").parquet" "$folder/$(basename "$(dirname "$compiled")").parquet"; then ok "export: the same Parquet file"; else bad "export to Parquet"; fi
+rm -f "$folder"/*.parquet
 same refusal survey no-such-file.pcapng
 
 if command -v python3 >/dev/null; then

@@ -63,6 +63,8 @@ def measure(pid, word):
         time.sleep(seconds / 10)
         memory.append(resident(pid))
     used = (cpu(pid) - begin) / seconds * 100
+    if begin == 0 or not memory[-1]:
+        sys.exit(f"{word} did not run: is port 5568 in use?")
     print(f"{word}: {used:.1f} % of a core over {seconds:.0f} s; memory, MB: {' '.join(map(str, memory))}", flush=True)
     return used
 
@@ -72,6 +74,7 @@ sender.start()
 headless = subprocess.Popen([program, "survey", "net:127.0.0.1", "--for", f"{SETTLE + seconds + 5:.0f}s"], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
 alone = measure(headless.pid, "survey")
 headless.wait()
+time.sleep(2)  # until the port is free again
 name = f"dmxprobe-cost-{os.getpid()}"
 tmux = ["tmux", "-L", name]
 subprocess.run([*tmux, "-f", "/dev/null", "new-session", "-d", "-x", "120", "-y", "40", f"exec {program} watch net:127.0.0.1"], check=True)

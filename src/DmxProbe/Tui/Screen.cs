@@ -294,14 +294,16 @@ internal sealed class Screen(ScreenSheet sheet, TimeZoneInfo zone, ScreenWish wi
 
     private List<KeyHint> Hints(RigPicture picture)
     {
+        KeyHint arrows(string does) => new("↑↓", does, new ScreenKey(KeyKind.Down));
         KeyHint enter(string does) => new("Enter", does, new ScreenKey(KeyKind.Enter));
         List<KeyHint> hints = State.View switch
         {
-            ScreenView.Rig => [enter("slots")],
-            ScreenView.Universe => State.Unit is null ? [] : [enter("unit")],
-            ScreenView.Unit => [KeyHint.Letter('N', "next"), KeyHint.Letter('P', "before")],
-            ScreenView.Findings => [enter("its slots")],
-            _ => [],
+            ScreenView.Rig => [arrows("choose"), enter("slots")],
+            ScreenView.Universe when UnitsHere(picture).Count > 0 => State.Unit is null ? [arrows("choose")] : [arrows("choose"), enter("unit")],
+            ScreenView.Universe => [arrows("scroll")],
+            ScreenView.Unit => [arrows(""), new("NP", "beside", ScreenKey.Typed('N'))],
+            ScreenView.Findings => [arrows("choose"), enter("its slots")],
+            _ => [arrows("choose")],
         };
         if (State.View is ScreenView.Universe or ScreenView.Unit && Senders(picture) > 1)
         {
@@ -310,7 +312,7 @@ internal sealed class Screen(ScreenSheet sheet, TimeZoneInfo zone, ScreenWish wi
 
         if (sheet.IsGiven)
         {
-            hints.Add(KeyHint.Letter('G', "go to unit"));
+            hints.Add(KeyHint.Letter('G', "unit"));
         }
 
         foreach ((char letter, string does, ScreenView view) in new[]
