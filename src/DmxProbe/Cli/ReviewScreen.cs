@@ -2,6 +2,7 @@ using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Index;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Protocols.Records;
+using DmxProbe.Reporting.Text;
 using DmxProbe.Tui;
 
 namespace DmxProbe.Cli;
@@ -28,12 +29,19 @@ internal static class ReviewScreen
     public static int Show(string name, ProgramHost host, ScreenSheet sheet, TimeZoneInfo zone, AskedTime? at, bool color)
     {
         using ReviewIndex index = ReviewCommand.Open(name, host, out _);
-        if (index.First is not Timestamp first)
+        if (index.First is not Timestamp first || index.Last is not Timestamp last)
         {
             throw new UsageException($"{name}: no levels were recorded, so there is nothing to look at; survey says what is in it");
         }
 
+        Timestamp? begin = at is null ? null : ReviewRun.Inside(at.In(first), "--at", first, last);
         SurveySnapshot survey;
+        if (host.IsTerminal)
+        {
+            host.Error.WriteLine($"dmxprobe: reading {Printable.Text(name)} once for what is in it.");
+            host.Error.Flush();
+        }
+
         using (ICaptureSource source = Inputs.OpenMerged([name]))
         {
             survey = Surveyor.Run(source, host.Stop);
@@ -43,7 +51,7 @@ internal static class ReviewScreen
         using ScreenWish wish = new();
         using CancellationTokenSource stop = CancellationTokenSource.CreateLinkedTokenSource(host.Stop);
         ReviewPictures review = new(index, survey, sheet, wish);
-        if (at?.In(first) is Timestamp moment)
+        if (begin is Timestamp moment)
         {
             review.Line.Go(moment);
         }

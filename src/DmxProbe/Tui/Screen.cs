@@ -61,7 +61,7 @@ internal sealed class Screen(ScreenSheet sheet, TimeZoneInfo zone, ScreenWish wi
         List<ScreenRow> rows =
         [
             new(Wrapped.Cut($" {view}   {time}   {heard}   {Count(picture)}", width), Tint.Frame),
-            .. Wrapped.Rows(Answer(picture, clock), width, " ", TintOf(picture)).Take(MostAnswerRows),
+            .. Wrapped.Rows(Answer(picture, clock), width, " ", TintOf(picture), MostAnswerRows),
         ];
         int foot = review is null ? 1 : 3;
         int room = Math.Max(1, height - rows.Count - foot);
