@@ -1,6 +1,7 @@
 using System.CommandLine;
 
 using DmxProbe.Cli.Text;
+using DmxProbe.Protocols.Rdm;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Reporting.Json;
 
@@ -24,6 +25,7 @@ internal static class LocateCommand
         };
         Option<string?> region = new("--region") { HelpName = "NAME", Description = "Which region of the trace, where it has several." };
         Option<string?> mode = new("--mode") { HelpName = "MODE", Description = "The mode the unit is known to be in; by itself every mode of its type is tried." };
+        Option<string?> uid = new("--uid") { HelpName = "UID", Description = "The unit's RDM UID, from its label or menu (7FF0:12345678): what that device says of its address in the capture counts as evidence." };
         SheetFlags sheets = new();
         Option<string?> map = SheetOptions.Map();
         ProbeCommand command = new("locate", "Which address and mode a light is really reading, from what was sent and what the light did.")
@@ -51,7 +53,7 @@ internal static class LocateCommand
         };
         LiveOptions live = new();
         command.Add(inputs);
-        foreach (Option option in new Option[] { sheet, unit, units, trace, region, mode, map })
+        foreach (Option option in new Option[] { sheet, unit, units, trace, region, mode, uid, map })
         {
             command.Add(option);
         }
@@ -61,7 +63,7 @@ internal static class LocateCommand
         command.SetAction(parsed =>
         {
             SheetInUse inUse = sheets.Open(parsed, parsed.GetRequiredValue(sheet));
-            if (LocateSeveral(parsed, units, unit, region, mode) is string list)
+            if (LocateSeveral(parsed, units, unit, region, mode, uid) is string list)
             {
                 return Together(common, host, parsed, inUse, list, parsed.GetRequiredValue(trace), parsed.GetValue(map), parsed.GetRequiredValue(inputs), live);
             }
@@ -71,7 +73,10 @@ internal static class LocateCommand
                 parsed.GetRequiredValue(trace),
                 parsed.GetValue(region),
                 parsed.GetValue(map),
-                parsed.GetValue(mode));
+                parsed.GetValue(mode))
+            {
+                Uid = UidOf(parsed.GetValue(uid)),
+            };
             string[] words = parsed.GetRequiredValue(inputs);
             using StreamReader light = TextFile.Open(asked.TraceName);
             using ICaptureSource source = Inputs.OpenMerged(words, live.Asked(parsed, host, inUse.Patch.Universes));
@@ -92,10 +97,10 @@ internal static class LocateCommand
         return command;
     }
 
-    private static string? LocateSeveral(ParseResult parsed, Option<string?> units, Option<string?> unit, Option<string?> region, Option<string?> mode)
+    private static string? LocateSeveral(ParseResult parsed, Option<string?> units, params Option<string?>[] alone)
     {
         string? list = parsed.GetValue(units);
-        Option<string?>? other = list is null ? null : new[] { unit, region, mode }.FirstOrDefault(option => parsed.GetValue(option) is not null);
+        Option<string?>? other = list is null ? null : alone.FirstOrDefault(option => parsed.GetValue(option) is not null);
         return other is null ? list
             : throw new UsageException($"--units and {other.Name} do not go together: --units names each unit and its region itself");
     }
@@ -120,4 +125,9 @@ internal static class LocateCommand
 
         return run.ExitCode;
     }
+
+    private static RdmUid? UidOf(string? text) =>
+        text is null ? null
+        : RdmUid.TryParse(text, out RdmUid uid) ? uid
+        : throw new UsageException($"--uid: expected a UID of twelve hexadecimal digits such as 7FF0:12345678, found '{text}'");
 }

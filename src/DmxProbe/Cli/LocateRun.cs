@@ -1,10 +1,12 @@
 using System.Globalization;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Locate;
+using DmxProbe.Analysis.Rdm;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Fixtures.Addressing;
 using DmxProbe.Fixtures.Charts;
 using DmxProbe.Fixtures.Patch;
+using DmxProbe.Protocols.Rdm;
 using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Cli;
@@ -84,7 +86,15 @@ internal sealed class LocateRun
             light,
             modes,
             Others(patch, charts, unit, histories, map),
-            Prior(patch, charts, unit, modes, histories, map));
+            Prior(patch, charts, unit, modes, histories, map))
+        {
+            Reports = RdmEvidence.For(survey.Rdm, patch, charts, unit, modes, [.. histories.Select(history => history.Universe)], map.Wire, asked.Uid),
+        };
+        if (asked.Uid is RdmUid told && question.Reports.Count == 0)
+        {
+            throw new UsageException($"--uid: no RDM device {told} tells its start address on a captured universe; leave --uid out, or capture while an RDM controller asks it");
+        }
+
         LocateResult result = LocateInference.Run(question);
         LocateCase about = new(question, patch, charts, unit, sheetNumbers);
         return new LocateRun(result, about, LocateNarrator.Answer(result, about), map, survey);

@@ -1,5 +1,6 @@
 using System.CommandLine;
 
+using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Fixtures.Patch;
 
@@ -25,6 +26,10 @@ internal static class SheetOptions
     /// <summary>The map as given, or as found.</summary>
     /// <exception cref="UsageException">What was given is no map.</exception>
     public static UniverseMap MapFor(string? given, PatchSheet sheet, SurveySnapshot survey) => given is null
-        ? UniverseMap.Detect(sheet.Universes, survey.Universes.Select(universe => universe.Id), sheet.UniverseBase)
+        ? UniverseMap.Detect(sheet.Universes, Captured(survey), sheet.UniverseBase)
         : UniverseMap.Parse(given);
+
+    // A universe that only RDM passes on is in the capture as well.
+    private static IEnumerable<UniverseId> Captured(SurveySnapshot survey) => survey.Universes.Select(universe => universe.Id)
+        .Concat((survey.Rdm?.Ports ?? []).Select(port => port.Universe).Where(id => id.Protocol == UniverseProtocol.ArtNet));
 }

@@ -5,8 +5,10 @@ using DmxProbe.Analysis.Compare.Links;
 using DmxProbe.Analysis.Compare.Nights;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Diagnosis;
+using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Index;
 using DmxProbe.Analysis.Locate.Together;
+using DmxProbe.Analysis.Rdm;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Analysis.Timing;
 using DmxProbe.Analysis.Video;
@@ -75,7 +77,7 @@ public partial class JsonDocumentationTests
         PatchReading reading = PatchReader.Read(new StringReader("unit,type,mode,universe,address,weight\nA,x,m,1,510,8\nB,x,m,1,510,8\nC,x,m,1,TBC,8\n"));
         ChartSet charts = new([new Chart("x", [new ChartMode("m", [new ChartSlot(1, "reset", SlotRole.Control, [])], 1)])]);
         Dictionary<int, UniverseId> map = new() { [1] = new UniverseId(UniverseProtocol.ArtNet, 0) };
-        PatchJson.Write(stream, reading.Sheet!, map, PatchCheck.Check(reading.Sheet!, new ChartSet([])), reading.Recognition!, DangerousSlots.Of(reading.Sheet!, charts));
+        PatchJson.Write(stream, reading.Sheet!, map, PatchCheck.Check(reading.Sheet!, new ChartSet([])), reading.Recognition!, DangerousSlots.Of(reading.Sheet!, charts), Checked);
     });
 
     [Fact]
@@ -145,6 +147,13 @@ public partial class JsonDocumentationTests
         "demo",
         stream => DemoJson.Write(stream, FullSurvey.With(), Located.Result, Located.About, Located.Answer, Diagnosed.Case(), Diagnoser.Run(Diagnosed.Case()), FullSurvey.Timed, [("q", "e", "f")]),
         also: "survey");
+
+    private static RdmSheetResult Checked => new(
+        [(new UniverseId(UniverseProtocol.Line, 0), 1, false)],
+        [new UniverseId(UniverseProtocol.ArtNet, 3)],
+        1,
+        2,
+        [new RdmRemark("rdm-address-differs", Severity.Fault, ["A"], "7FF0:00000001", "it reads 1.016", "set it")]);
 
     private static void Agree(string command, Action<Stream> write, string also = "")
     {

@@ -1,4 +1,6 @@
 using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Findings;
+using DmxProbe.Analysis.Rdm;
 using DmxProbe.Fixtures.Patch;
 
 namespace DmxProbe.Cli.Text;
@@ -10,12 +12,18 @@ internal static class PatchText
     private const int LabelWidth = 9;
 
     /// <summary>Writes the findings.</summary>
-    public static void Write(TextPage page, SheetInUse inUse, UniverseMap? map, IReadOnlyList<PatchFinding> findings, bool all)
+    public static void Write(TextPage page, SheetInUse inUse, UniverseMap? map, IReadOnlyList<PatchFinding> findings, RdmSheetResult? rdm, bool all)
     {
         PatchSheet sheet = inUse.Patch;
         string what = $"{Figures.Count(sheet.Units.Count, "unit")} on {Figures.Count(sheet.Universes.Count, "universe")}";
         int faults = findings.Count(finding => finding.Severity == PatchSeverity.Fault);
-        if (findings.Count == 0)
+        RdmRemark? told = rdm?.Remarks.FirstOrDefault(remark => remark.Severity == Severity.Fault);
+        if (faults == 0 && told is not null)
+        {
+            page.Paragraph(told.Text, tone: Tone.Fault);
+            page.Paragraph($"The sheet by itself: {(findings.Count == 0 ? "nothing wrong" : Figures.Count(findings.Count, "warning"))} in {what}.");
+        }
+        else if (findings.Count == 0)
         {
             page.Paragraph($"Nothing wrong with this sheet: {what}.", tone: Tone.Good);
         }
@@ -28,6 +36,7 @@ internal static class PatchText
 
         RecognitionText.Write(page, inUse.Recognition, all);
         Map(page, sheet, map);
+        RdmText.Sheet(page, rdm, all);
         Dangerous(page, DangerousSlots.Of(sheet, inUse.Charts), all);
         if (findings.Count == 0)
         {
