@@ -85,6 +85,7 @@ internal static class TimingCommand
             LineRole? role = RoleOf(parsed.GetRequiredValue(against));
             double ppm = Ppm(parsed.GetValue(clock));
             string[] named = parsed.GetRequiredValue(inputs);
+            Inputs.Check(named, asked);
             string clocks = parsed.GetRequiredValue(taps);
             bool keepsTaps = named.Length > 1 && clocks != Off;
             List<TimedInput> measured =
@@ -136,7 +137,7 @@ internal static class TimingCommand
         bool keepsTap,
         CancellationToken stop)
     {
-        using ICaptureSource source = Inputs.OpenMerged([input], live, files);
+        using ICaptureSource source = Inputs.OpenMerged([input], Inputs.IsLive(input) ? live with { NetOnly = [] } : null, files);
         return TimingRun.Of(input, source, line, against, clockPpm, keepsTap, Inputs.IsLive(input) ? CancellationToken.None : stop) with { IsRateTold = files.Rate is not null };
     }
 
