@@ -14,7 +14,7 @@ internal static class ExplainCommand
     {
         Argument<string[]> inputs = Inputs.Several();
         Option<string> sheet = new("--patch") { HelpName = "SHEET", Description = "The patch sheet.", Required = true };
-        Option<string> unit = new("--unit") { HelpName = "UNIT", Description = "The unit, as the sheet names it.", Required = true };
+        Option<string> unit = new("--unit") { HelpName = "UNIT", Description = "The unit, as the sheet names it; of two units of one name, NAME line N.", Required = true };
         Option<string?> at = new("--at") { HelpName = "TIME", Description = "When: seconds from the first record (12.5), a time of day (19:41:07) or ISO 8601; by itself the end of the capture." };
         Option<int?> faders = new("--faders-per-page") { HelpName = "N", Description = "Also name page and fader of each slot, for a controller with N faders on a page." };
         Option<string?> map = SheetOptions.Map();
