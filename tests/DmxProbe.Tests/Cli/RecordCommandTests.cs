@@ -131,6 +131,20 @@ public sealed class RecordCommandTests : IDisposable
     }
 
     [Fact]
+    public void A_sentence_keeps_the_mark_it_ends_with()
+    {
+        using StringWriter error = new();
+        using (RecordProgress progress = new(new ProgramHost(TextWriter.Null, error, 80, false, TimeZoneInfo.Utc, default), plain: true, "tonight"))
+        {
+            progress.Say("is the channel a DMX line?");
+            progress.Say("an interface went away");
+            progress.Say("it is back.");
+        }
+
+        Assert.Equal("dmxprobe: is the channel a DMX line?\ndmxprobe: an interface went away.\ndmxprobe: it is back.\n", error.ToString());
+    }
+
+    [Fact]
     public void Text_and_Enter_at_the_keyboard_make_a_mark_and_Enter_alone_a_numbered_one()
     {
         using StringWriter error = new();
