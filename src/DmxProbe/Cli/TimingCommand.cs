@@ -81,7 +81,7 @@ internal static class TimingCommand
         {
             LiveAsked asked = live.Asked(parsed, host);
             LineFileOptions files = common.Lines(parsed);
-            LineOptions options = line.Of(parsed);
+            LineOptions options = line.Of(parsed) with { IsRateTold = files.Rate is not null };
             LineRole? role = RoleOf(parsed.GetRequiredValue(against));
             double ppm = Ppm(parsed.GetValue(clock));
             string[] named = parsed.GetRequiredValue(inputs);
@@ -138,7 +138,7 @@ internal static class TimingCommand
         CancellationToken stop)
     {
         using ICaptureSource source = Inputs.OpenMerged([input], Inputs.IsLive(input) ? live with { NetOnly = [] } : null, files);
-        return TimingRun.Of(input, source, line, against, clockPpm, keepsTap, Inputs.IsLive(input) ? CancellationToken.None : stop) with { IsRateTold = files.Rate is not null };
+        return TimingRun.Of(input, source, line, against, clockPpm, keepsTap, Inputs.IsLive(input) ? CancellationToken.None : stop);
     }
 
     private static LineRole? RoleOf(string word)
