@@ -19,6 +19,7 @@ public sealed class SurveyAnalyzer : IAnalyzer
     private readonly PresenceAnalyzer _presence = new();
     private readonly ObeyedSenderAnalyzer _obeyed = new();
     private readonly EventAnalyzer _events = new();
+    private readonly Deafness _deafness = new();
     private readonly LineTimingAnalyzer _lines = new(against: null, NetworkTiming.DefaultClockPpm);
     private Timestamp _now = Timestamp.MinValue;
     private Timestamp _deafUntil = Timestamp.MinValue;
@@ -30,6 +31,7 @@ public sealed class SurveyAnalyzer : IAnalyzer
     public void OnFrame(in DmxFrame frame)
     {
         Levels.OnFrame(in frame);
+        _deafness.Heard(frame.Time);
         _sequences.OnFrame(in frame);
         _arrivals.OnFrame(in frame);
         _presence.OnFrame(in frame);
@@ -43,6 +45,7 @@ public sealed class SurveyAnalyzer : IAnalyzer
         if (linkEvent is { Kind: LinkEventKind.CaptureLoss, B: 1 })
         {
             _deafUntil = linkEvent.Time;
+            _deafness.DeafUntil(linkEvent.Time);
             _sequences.OnEvent(in linkEvent);
             _arrivals.OnEvent(in linkEvent);
             _obeyed.OnEvent(in linkEvent);
@@ -135,7 +138,7 @@ public sealed class SurveyAnalyzer : IAnalyzer
             }
         }
 
-        return [.. universes.OrderBy(universe => universe.Id)];
+        return [.. universes.OrderBy(universe => universe.Id).Select(universe => universe with { Obeyed = _deafness.Without(universe.Obeyed, ProtocolTimes.LossOf(universe.Id.Protocol)) })];
     }
 
     private static List<CountOf> Together(IEnumerable<CountOf> counts) =>
