@@ -1,4 +1,5 @@
 using System.Globalization;
+using DmxProbe.Testing.Arbitration;
 using DmxProbe.Testing.Files;
 using DmxProbe.Testing.HarbourHall;
 
@@ -10,7 +11,8 @@ internal static class MakeCaptures
     public static int Run(string[] arguments)
     {
         string folder = arguments.Length > 0 ? arguments[0] : Path.Combine(Places.Repository, "captures");
-        foreach ((string name, byte[] bytes) in HarbourHallFiles.Make(HarbourHallFaults.All))
+        Dictionary<string, byte[]> files = new(HarbourHallFiles.Make(HarbourHallFaults.All)) { [WhoWins.File] = WhoWins.Script().Pcapng() };
+        foreach ((string name, byte[] bytes) in files)
         {
             string path = Path.Combine([folder, .. name.Split('/')]);
             Directory.CreateDirectory(Path.GetDirectoryName(path)!);

@@ -5,6 +5,7 @@ Dictionary<string, Func<string[], int>> commands = new(StringComparer.Ordinal)
 {
     ["make-captures"] = MakeCaptures.Run,
     ["benchmark-capture"] = WriteBenchmarkCapture.Run,
+    ["who-wins"] = WhoWinsTable.Run,
     ["survey-speed"] = SurveySpeed.Run,
     ["line-speed"] = LineSpeed.Run,
     ["locate-table"] = LocateTable.Run,

@@ -67,6 +67,14 @@ internal static class Inputs
             : LiveInput.Open(input, live.Settings);
     }
 
+    /// <summary>Opens one of several inputs that are read apart, after <see cref="Check"/> for all of them.</summary>
+    /// <param name="input">The word of the command line.</param>
+    /// <param name="live">How to listen.</param>
+    /// <param name="lines">What the person says about line recordings; null for nothing.</param>
+    /// <exception cref="InputException">It cannot be opened.</exception>
+    public static ICaptureSource OpenApart(string input, LiveAsked live, LineFileOptions? lines = null) =>
+        OpenMerged([input], IsLive(input) ? live with { NetOnly = [] } : null, lines);
+
     /// <summary>
     /// Opens several inputs as one, merged by time; closes those already open when one fails. With a live input among them it
     /// ends after the length asked or with Ctrl-C, and Ctrl-C then means: answer with what was heard so far.

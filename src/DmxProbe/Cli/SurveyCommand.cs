@@ -41,7 +41,7 @@ internal static class SurveyCommand
         {
             LineFileOptions files = common.Lines(parsed);
             SurveySnapshot survey = Run(
-                parsed.GetRequiredValue(inputs), live.Asked(parsed, host), files, line.Of(parsed) with { IsRateTold = files.Rate is not null }, host.Stop);
+                parsed.GetRequiredValue(inputs), live.Asked(parsed, host), files, line.Of(parsed, files), host.Stop);
             if (parsed.GetValue(common.Json))
             {
                 JsonOutput.Write(host, stream => SurveyJson.Write(stream, survey));

@@ -81,7 +81,7 @@ internal static class TimingCommand
         {
             LiveAsked asked = live.Asked(parsed, host);
             LineFileOptions files = common.Lines(parsed);
-            LineOptions options = line.Of(parsed) with { IsRateTold = files.Rate is not null };
+            LineOptions options = line.Of(parsed, files);
             LineRole? role = RoleOf(parsed.GetRequiredValue(against));
             double ppm = Ppm(parsed.GetValue(clock));
             string[] named = parsed.GetRequiredValue(inputs);
@@ -137,7 +137,7 @@ internal static class TimingCommand
         bool keepsTap,
         CancellationToken stop)
     {
-        using ICaptureSource source = Inputs.OpenMerged([input], Inputs.IsLive(input) ? live with { NetOnly = [] } : null, files);
+        using ICaptureSource source = Inputs.OpenApart(input, live, files);
         return TimingRun.Of(input, source, line, against, clockPpm, keepsTap, Inputs.IsLive(input) ? CancellationToken.None : stop);
     }
 

@@ -2,6 +2,7 @@ using System.Text;
 using System.Text.RegularExpressions;
 
 using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Survey;
 using DmxProbe.Analysis.Walk;
 using DmxProbe.Fixtures.Charts;
 using DmxProbe.Fixtures.Patch;
@@ -52,6 +53,21 @@ public partial class JsonDocumentationTests
     public void Explain_is_documented_field_by_field() => Agree("explain", stream => ExplainJson.Write(stream, Explained.Dark, 12));
 
     [Fact]
+    public void Explain_slot_is_documented_field_by_field() => Agree(
+        "explain --slot",
+        stream => SlotJson.Write(stream, Explained.Answer.Universe, 61, Explained.Answer.At, Explained.Answer, new Dictionary<int, SenderSummary> { [0] = Explained.Desk }, "it is 0"));
+
+    [Fact]
+    public void Explain_several_slots_is_documented_field_by_field() => Agree(
+        "explain --slot of several slots or times",
+        stream => SlotTableJson.Write(
+            stream,
+            [Explained.Answer],
+            [(Explained.Answer.At, Explained.Answer.Universe, 1, 2)],
+            new Dictionary<int, SenderSummary> { [0] = Explained.Desk },
+            _ => "it is 0"));
+
+    [Fact]
     public void Walk_is_documented_field_by_field() => Agree("walk", stream =>
     {
         WalkResult walked = Walked.Result();
@@ -61,6 +77,10 @@ public partial class JsonDocumentationTests
     [Fact]
     public void Locate_is_documented_field_by_field() =>
         Agree("locate", stream => LocateJson.Write(stream, Located.Result, Located.About, Located.Answer));
+
+    [Fact]
+    public void Export_is_documented_field_by_field() =>
+        Agree("export", stream => ExportJson.Write(stream, "frames", "csv", "a.csv", 1, 2, ["cut"]));
 
     [Fact]
     public void Demo_is_documented_field_by_field() => Agree(

@@ -23,7 +23,7 @@ public class AssemblyReferencesTests
             "Program",
             [
                 "DmxProbe.Protocols", "DmxProbe.Fixtures", "DmxProbe.Capture", "DmxProbe.Analysis", "DmxProbe.Reporting",
-                "System.CommandLine", "Spectre.Console", "Spectre.Console.Ansi",
+                "System.CommandLine", "Spectre.Console", "Spectre.Console.Ansi", "Terminal.Gui",
             ]
         },
     };

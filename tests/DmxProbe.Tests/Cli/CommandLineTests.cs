@@ -65,7 +65,6 @@ public class CommandLineTests
 
     [Theory]
     [InlineData("diagnose")]
-    [InlineData("watch")]
     [InlineData("review")]
     public void A_command_that_is_only_planned_is_in_no_help(string planned)
     {
