@@ -213,7 +213,7 @@ internal sealed class LocateRun
             return known;
         }
 
-        return map.Wire.TryGetValue(unit.Universe, out UniverseId own)
+        return map.Wire.TryGetValue(unit.Universe, out UniverseId own) && own.Protocol is UniverseProtocol.Sacn or UniverseProtocol.ArtNet
             ? own with { Number = own.Number + sheetUniverse - unit.Universe }
             : null;
     }
