@@ -10,6 +10,7 @@ Dictionary<string, Func<string[], int>> commands = new(StringComparer.Ordinal)
     ["line-speed"] = LineSpeed.Run,
     ["locate-table"] = LocateTable.Run,
     ["locate-speed"] = LocateSpeed.Run,
+    ["seek-table"] = SeekTable.Run,
     ["record-kill"] = RecordKill.Run,
     ["record-load"] = RecordLoad.Run,
     ["live-load"] = LiveLoad.Run,

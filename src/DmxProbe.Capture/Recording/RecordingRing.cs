@@ -86,6 +86,7 @@ internal sealed class RecordingRing(RecorderSettings settings, RunList list, Act
 
             file.Delete();
             File.Delete(path + SegmentIndex.Suffix);
+            File.Delete(path + RecordedParts.Suffix);
             list.Deleted++;
         }
         catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)

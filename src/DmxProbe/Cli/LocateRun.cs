@@ -115,7 +115,7 @@ internal sealed class LocateRun
             string places = string.Join(", ", found.Take(MostOffered).Select(unit => string.Create(CultureInfo.InvariantCulture, $"line {unit.Line} ({unit.Universe}.{unit.Address:000})")));
             throw new UsageException(string.Create(
                 CultureInfo.InvariantCulture,
-                $"the sheet has {found.Count} units '{found[0].Unit}': {places}{(found.Count > MostOffered ? " and more" : "")}; say which with its line, as in --unit '{found[0].Unit} line {found[0].Line}', or give each a name of its own"));
+                $"the sheet has {found.Count} units '{found[0].Unit}': {places}{(found.Count > MostOffered ? " and more" : "")}; say which with its line, as in '{found[0].Unit} line {found[0].Line}', or give each a name of its own"));
         }
 
         if (found.Count == 1)

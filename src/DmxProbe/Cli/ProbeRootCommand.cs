@@ -27,7 +27,10 @@ internal sealed class ProbeRootCommand : RootCommand
         Add(LocateCommand.Create(Common, host));
         Add(WalkCommand.Create(Common, host));
         Add(WatchCommand.Create(Common, host));
+        Add(DiagnoseCommand.Create(Common, host));
         Add(RecordCommand.Create(Common, host));
+        Add(ReviewCommand.Create(Common, host));
+        Add(CompareCommand.Create(Common, host));
         Add(PatchCommand.Create(Common, host));
         Add(ChartCommand.Create(Common, host));
         Add(ExportCommand.Create(Common, host));

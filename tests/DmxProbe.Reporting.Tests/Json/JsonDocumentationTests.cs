@@ -1,8 +1,13 @@
 using System.Text;
 using System.Text.RegularExpressions;
 
+using DmxProbe.Analysis.Compare.Links;
+using DmxProbe.Analysis.Compare.Nights;
 using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Diagnosis;
+using DmxProbe.Analysis.Index;
 using DmxProbe.Analysis.Survey;
+using DmxProbe.Analysis.Timing;
 using DmxProbe.Analysis.Walk;
 using DmxProbe.Fixtures.Charts;
 using DmxProbe.Fixtures.Patch;
@@ -32,6 +37,35 @@ public partial class JsonDocumentationTests
     [Fact]
     public void Record_is_documented_field_by_field() =>
         Agree("record", stream => RecordJson.Write(stream, new RecordedRun("tonight", 1, 2, 3, 4, 5, 6, 7, 8.5)));
+
+    [Fact]
+    public void Compare_is_documented_field_by_field() => Agree("compare", stream =>
+    {
+        UniverseId universe = new(UniverseProtocol.Sacn, 1);
+        Timestamp time = Timestamp.FromUnixNanoseconds(1);
+        SenderSummary sender = new() { Index = 0, Protocol = UniverseProtocol.Sacn, Name = "desk", Address = "10.0.0.1", Addresses = [] };
+        NightDifference difference = new() { Kind = NightDifferenceKind.Levels, Subjects = ["A"], LastNight = "x", Tonight = "y", Slots = [new NightSlotDifference(universe, 1, 2, 3)] };
+        LinkComparison link = new()
+        {
+            Far = universe,
+            FarSender = sender,
+            Latency = new IntervalStatistics(1, default, default, default, default, default, default),
+            Freezes = [new LinkFreeze(time, time, false)],
+            Detours = [new LinkDetour(time, time, 1, "x")],
+            DifferingSlots = [new CountOf(1, 1)],
+        };
+        CompareJson.Write(stream, [new ComparedInput("a", 1, time, time)], new NightComparison(1, 1, 1, [difference, difference], 1, 0, ["a note"]), [link], 1);
+    });
+
+    [Fact]
+    public void Review_is_documented_field_by_field() => Agree("review", stream =>
+    {
+        UniverseId universe = new(UniverseProtocol.Sacn, 1);
+        SenderSummary sender = new() { Index = 0, Protocol = UniverseProtocol.Sacn, Name = "desk", Address = "10.0.0.1", Addresses = [] };
+        Timestamp time = Timestamp.FromUnixNanoseconds(1);
+        ReviewJson.Write(stream, "tonight", [new ReviewStream(universe, sender)], ["a note"], new ReviewAnswer(
+            time, time, 1, universe, 1, time, time, time, [new ReviewLevels(sender, [1], time, 100, false)], [new SlotSeries(sender, [new SlotLevelAt(time, 1)])]));
+    });
 
     [Fact]
     public void Patch_check_is_documented_field_by_field() => Agree("patch check", stream =>
@@ -68,6 +102,9 @@ public partial class JsonDocumentationTests
             _ => "it is 0"));
 
     [Fact]
+    public void Diagnose_is_documented_field_by_field() => Agree("diagnose", stream => DiagnoseJson.Write(stream, Diagnosed.Case(), Diagnoser.Run(Diagnosed.Case())));
+
+    [Fact]
     public void Walk_is_documented_field_by_field() => Agree("walk", stream =>
     {
         WalkResult walked = Walked.Result();
@@ -85,7 +122,7 @@ public partial class JsonDocumentationTests
     [Fact]
     public void Demo_is_documented_field_by_field() => Agree(
         "demo",
-        stream => DemoJson.Write(stream, FullSurvey.With(), Located.Result, Located.About, Located.Answer, FullSurvey.Timed, [("q", "e", "f")]),
+        stream => DemoJson.Write(stream, FullSurvey.With(), Located.Result, Located.About, Located.Answer, Diagnosed.Case(), Diagnoser.Run(Diagnosed.Case()), FullSurvey.Timed, [("q", "e", "f")]),
         also: "survey");
 
     private static void Agree(string command, Action<Stream> write, string also = "")

@@ -124,7 +124,7 @@ public sealed class SheetCommandTests : IDisposable
     {
         string sheet = Written("twice.csv", File.ReadAllText(Sheet).Replace("DR-2,", "lx1-6,", StringComparison.Ordinal));
         string[] onSheet = ["--patch", sheet, "--charts", "captures/harbour-hall/charts"];
-        const string Asks = "the sheet has 2 units 'LX1-6': line 7 (1.061), line 9 (1.102); say which with its line, as in --unit 'LX1-6 line 7', or give each a name of its own";
+        const string Asks = "the sheet has 2 units 'LX1-6': line 7 (1.061), line 9 (1.102); say which with its line, as in 'LX1-6 line 7', or give each a name of its own";
         Assert.Contains(Asks, ProgramRun.Of(["explain", Capture, "--unit", "LX1-6", .. onSheet]).Refusal(), StringComparison.Ordinal);
         Assert.Contains(Asks, ProgramRun.Of(["locate", Capture, "--unit", "LX1-6", "--trace", "captures/harbour-hall/lx1-6-trace.csv", .. onSheet]).Refusal(), StringComparison.Ordinal);
         Assert.Contains("1.102", ProgramRun.Of(["explain", Capture, "--unit", "LX1-6 line 9", .. onSheet]).Output, StringComparison.Ordinal);
