@@ -89,6 +89,19 @@ public sealed class LineOptionTests : IDisposable
         Assert.Contains("\"doubtText\": null", right.Output, StringComparison.Ordinal);
     }
 
+    // Read at 6 % or 14 % beside its rate, characters lose their stop bits and edges stand between bits: nobody did that.
+    [Theory]
+    [InlineData("940k")]
+    [InlineData("860k")]
+    [InlineData("1100k")]
+    public void A_line_read_at_a_wrong_rate_is_accused_of_nothing_else(string rate)
+    {
+        JsonElement page = JsonDocument.Parse(ProgramRun.Of("survey", Sampled(1_000_000), "--rate", rate, "--json").Output).RootElement;
+        string[] found = [.. page.GetProperty("findings").EnumerateArray().Select(finding => finding.GetProperty("id").GetString()!)];
+        Assert.Contains("line-rate-doubtful", found);
+        Assert.DoesNotContain(found, id => id is not ("line-rate-doubtful" or "line-sampled-coarsely"));
+    }
+
     // A line as a recorder without a file format of its own leaves it: an octet a sample.
     private string Sampled(long rate)
     {

@@ -89,6 +89,12 @@ public sealed record LineChannelSummary
         : DisturbedPackets >= FewestToDoubt && DisturbedPackets > DisturbedShare * Packets ? LineDoubt.Disturbed
         : LineDoubt.None;
 
+    /// <summary>
+    /// True where the time base itself is in doubt: the sampling rate was told and does not fit, or the bits found do not last
+    /// 4 us. Then nothing else that was read of the line counts.
+    /// </summary>
+    public bool IsTimeBaseDoubtful => Doubt == LineDoubt.Rate && (IsRateTold || FittingBits * 2 < Packets);
+
     /// <summary>True where most START codes have no stop bit, in three packets or more.</summary>
     internal bool HasSpoiltStarts => Packets >= FewestToDoubt && SpoiltStarts * 2 > Packets;
 
