@@ -15,13 +15,13 @@ internal static class PatchText
         PatchSheet sheet = inUse.Patch;
         string what = $"{Figures.Count(sheet.Units.Count, "unit")} on {Figures.Count(sheet.Universes.Count, "universe")}";
         int faults = findings.Count(finding => finding.Severity == PatchSeverity.Fault);
-        if (findings.Count == 0)
+        PatchFinding? worst = findings.FirstOrDefault(finding => finding.Severity == PatchSeverity.Fault) ?? (findings.Count > 0 ? findings[0] : null);
+        if (worst is null)
         {
             page.Paragraph($"Nothing wrong with this sheet: {what}.", tone: Tone.Good);
         }
         else
         {
-            PatchFinding worst = findings.FirstOrDefault(finding => finding.Severity == PatchSeverity.Fault) ?? findings[0];
             page.Paragraph(worst.Text, tone: faults > 0 ? Tone.Fault : Tone.Warning);
             page.Paragraph($"{Figures.Count(faults, "fault")}, {Figures.Count(findings.Count - faults, "warning")} in {what}.");
         }
@@ -39,7 +39,7 @@ internal static class PatchText
         foreach (PatchFinding finding in findings.Take(all ? int.MaxValue : MostFindings))
         {
             bool fault = finding.Severity == PatchSeverity.Fault;
-            page.Labelled(fault ? "fault" : "warning", $"line {finding.Line}: {finding.Text}", LabelWidth, tone: fault ? Tone.Fault : Tone.Warning);
+            page.Labelled(fault ? "fault" : "warning", $"line {finding.Line}: {(ReferenceEquals(finding, worst) ? finding.Id.Replace('-', ' ') + ", as said above" : finding.Text)}", LabelWidth, tone: fault ? Tone.Fault : Tone.Warning);
             if (finding.Action.Length > 0)
             {
                 page.Paragraph("Do: " + finding.Action, LabelWidth + 2);
