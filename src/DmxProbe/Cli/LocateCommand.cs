@@ -15,7 +15,7 @@ internal static class LocateCommand
     {
         Argument<string[]> inputs = Inputs.Several();
         Option<string> sheet = new("--patch") { HelpName = "SHEET", Description = "The patch sheet.", Required = true };
-        Option<string> unit = new("--unit") { HelpName = "UNIT", Description = "The unit that does not follow, as the sheet names it.", Required = true };
+        Option<string> unit = new("--unit") { HelpName = "UNIT", Description = "The unit that does not follow, as the sheet names it; of two units of one name, NAME line N.", Required = true };
         Option<string> trace = new("--trace")
         {
             HelpName = "FILE",
