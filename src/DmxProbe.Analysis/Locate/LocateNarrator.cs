@@ -63,12 +63,12 @@ public static class LocateNarrator
         }
 
         int footprint = about.Charts.FootprintOf(about.Unit.Type, about.Unit.Mode);
-        action += "; " + Free(AddressAdvice.For(about.Sheet, about.Charts, about.Unit.Universe, about.Unit.Address, footprint, about.Unit.Unit), sheet) + ".";
+        action += "; " + Free(AddressAdvice.For(about.Sheet, about.Charts, about.Unit.Universe, about.Unit.Address, footprint, about.Unit), sheet) + ".";
         int universe = about.SheetUniverses[best.Hypothesis.History];
         if (universe >= 0)
         {
             int found = about.Question.Modes[best.Hypothesis.Mode].Footprint;
-            AddressAdvice there = AddressAdvice.For(about.Sheet, about.Charts, universe, best.Hypothesis.Address, found, about.Unit.Unit);
+            AddressAdvice there = AddressAdvice.For(about.Sheet, about.Charts, universe, best.Hypothesis.Address, found, about.Unit);
             action += there.Free
                 ? " Or patch the controller to " + LocateWords.PlaceAndMode(best, about) + ", which is free on the sheet."
                 : " Do not patch the controller to " + LocateWords.PlaceAndMode(best, about) + " instead: " + Free(there, "it") + ".";

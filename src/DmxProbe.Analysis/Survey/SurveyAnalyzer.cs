@@ -26,6 +26,7 @@ public sealed class SurveyAnalyzer : IAnalyzer
     private readonly ArtSyncAnalyzer _artSync = new();
     private readonly NetworkAnalyzer _network = new();
     private readonly RdmAnalyzer _rdm = new();
+    private readonly Deafness _deafness = new();
     private readonly LineTimingAnalyzer _lines = new(against: null, NetworkTiming.DefaultClockPpm);
     private Timestamp _now = Timestamp.MinValue;
     private Timestamp _deafUntil = Timestamp.MinValue;
@@ -43,6 +44,7 @@ public sealed class SurveyAnalyzer : IAnalyzer
     public void OnFrame(in DmxFrame frame)
     {
         Levels.OnFrame(in frame);
+        _deafness.Heard(frame.Time);
         _sequences.OnFrame(in frame);
         _arrivals.OnFrame(in frame);
         _presence.OnFrame(in frame);
@@ -82,6 +84,7 @@ public sealed class SurveyAnalyzer : IAnalyzer
         if (linkEvent is { Kind: LinkEventKind.CaptureLoss, B: 1 })
         {
             _deafUntil = linkEvent.Time;
+            _deafness.DeafUntil(linkEvent.Time);
             _sequences.OnEvent(in linkEvent);
             _arrivals.OnEvent(in linkEvent);
         }
@@ -191,7 +194,7 @@ public sealed class SurveyAnalyzer : IAnalyzer
             }
         }
 
-        return [.. universes.OrderBy(universe => universe.Id)];
+        return [.. universes.OrderBy(universe => universe.Id).Select(universe => universe with { Obeyed = _deafness.Without(universe.Obeyed, ProtocolTimes.LossOf(universe.Id.Protocol)) })];
     }
 
     private static List<CountOf> Together(IEnumerable<CountOf> counts) =>

@@ -77,7 +77,7 @@ internal static class DiagnoseCommand
             }
 
             using ICaptureSource source = Inputs.OpenMerged(names, live.Asked(parsed, host, inUse?.Patch.Universes), files);
-            Analysis.Decoding.Line.LineOptions lines = line.Of(parsed);
+            Analysis.Decoding.Line.LineOptions lines = line.Of(parsed, files);
             LineChoice.Check(source, lines);
             DiagnoseRun run = DiagnoseRun.Of(source, inUse, asked, located, lines, isLive ? CancellationToken.None : host.Stop);
             if (parsed.GetValue(common.Json))

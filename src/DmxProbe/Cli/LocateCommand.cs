@@ -15,7 +15,7 @@ internal static class LocateCommand
     {
         Argument<string[]> inputs = Inputs.Several();
         Option<string> sheet = new("--patch") { HelpName = "SHEET", Description = "The patch sheet.", Required = true };
-        Option<string?> unit = new("--unit") { HelpName = "UNIT", Description = "The unit that does not follow, as the sheet names it." };
+        Option<string?> unit = new("--unit") { HelpName = "UNIT", Description = "The unit that does not follow, as the sheet names it; of two units of one name, NAME line N." };
         Option<string?> units = new("--units") { HelpName = "LIST", Description = "Several units instead, each with a region of the trace: LX1-1=1,LX1-2=2; 'all' = every region that bears a unit's name. What they have in common is said first." };
         Option<string> trace = new("--trace")
         {

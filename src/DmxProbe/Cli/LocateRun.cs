@@ -14,6 +14,8 @@ namespace DmxProbe.Cli;
 /// <summary>One run of <c>locate</c>: capture, sheet, charts and trace in, result and answer out.</summary>
 internal sealed class LocateRun
 {
+    private const int MostOffered = 8;
+
     private LocateRun(LocateResult result, LocateCase about, LocateAnswer answer, UniverseMap map, SurveySnapshot survey)
     {
         Result = result;
@@ -113,11 +115,22 @@ internal sealed class LocateRun
         }
     }
 
+    /// <summary>The unit a person named.</summary>
+    /// <exception cref="UsageException">The sheet has none of that name, or several: then it is asked which.</exception>
     internal static PatchUnit UnitOf(PatchSheet patch, string name)
     {
-        if (patch.Find(name) is PatchUnit unit)
+        IReadOnlyList<PatchUnit> found = patch.FindAll(name);
+        if (found.Count > 1)
         {
-            return unit;
+            string places = string.Join(", ", found.Take(MostOffered).Select(unit => string.Create(CultureInfo.InvariantCulture, $"line {unit.Line} ({unit.Universe}.{unit.Address:000})")));
+            throw new UsageException(string.Create(
+                CultureInfo.InvariantCulture,
+                $"the sheet has {found.Count} units '{found[0].Unit}': {places}{(found.Count > MostOffered ? " and more" : "")}; say which with its line, as in '{found[0].Unit} line {found[0].Line}', or give each a name of its own"));
+        }
+
+        if (found.Count == 1)
+        {
+            return found[0];
         }
 
         IReadOnlyList<string> nearest = patch.NearestNames(name, 3);
@@ -210,7 +223,7 @@ internal sealed class LocateRun
             return known;
         }
 
-        return map.Wire.TryGetValue(unit.Universe, out UniverseId own)
+        return map.Wire.TryGetValue(unit.Universe, out UniverseId own) && own.Protocol is UniverseProtocol.Sacn or UniverseProtocol.ArtNet
             ? own with { Number = own.Number + sheetUniverse - unit.Universe }
             : null;
     }

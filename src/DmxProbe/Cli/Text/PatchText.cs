@@ -17,19 +17,20 @@ internal static class PatchText
         PatchSheet sheet = inUse.Patch;
         string what = $"{Figures.Count(sheet.Units.Count, "unit")} on {Figures.Count(sheet.Universes.Count, "universe")}";
         int faults = findings.Count(finding => finding.Severity == PatchSeverity.Fault);
-        RdmRemark? told = rdm?.Remarks.FirstOrDefault(remark => remark.Severity == Severity.Fault);
-        if (faults == 0 && told is not null)
+        RdmRemark? told = faults > 0 ? null : rdm?.Remarks.FirstOrDefault(remark => remark.Severity == Severity.Fault);
+        PatchFinding? worst = told is not null ? null
+            : findings.FirstOrDefault(finding => finding.Severity == PatchSeverity.Fault) ?? (findings.Count > 0 ? findings[0] : null);
+        if (told is not null)
         {
             page.Paragraph(told.Text, tone: Tone.Fault);
             page.Paragraph($"The sheet by itself: {(findings.Count == 0 ? "nothing wrong" : Figures.Count(findings.Count, "warning"))} in {what}.");
         }
-        else if (findings.Count == 0)
+        else if (worst is null)
         {
             page.Paragraph($"Nothing wrong with this sheet: {what}.", tone: Tone.Good);
         }
         else
         {
-            PatchFinding worst = findings.FirstOrDefault(finding => finding.Severity == PatchSeverity.Fault) ?? findings[0];
             page.Paragraph(worst.Text, tone: faults > 0 ? Tone.Fault : Tone.Warning);
             page.Paragraph($"{Figures.Count(faults, "fault")}, {Figures.Count(findings.Count - faults, "warning")} in {what}.");
         }
@@ -48,7 +49,7 @@ internal static class PatchText
         foreach (PatchFinding finding in findings.Take(all ? int.MaxValue : MostFindings))
         {
             bool fault = finding.Severity == PatchSeverity.Fault;
-            page.Labelled(fault ? "fault" : "warning", $"line {finding.Line}: {finding.Text}", LabelWidth, tone: fault ? Tone.Fault : Tone.Warning);
+            page.Labelled(fault ? "fault" : "warning", $"line {finding.Line}: {(ReferenceEquals(finding, worst) ? finding.Id.Replace('-', ' ') + ", as said above" : finding.Text)}", LabelWidth, tone: fault ? Tone.Fault : Tone.Warning);
             if (finding.Action.Length > 0)
             {
                 page.Paragraph("Do: " + finding.Action, LabelWidth + 2);
