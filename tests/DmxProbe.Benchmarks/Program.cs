@@ -11,6 +11,7 @@ Dictionary<string, Func<string[], int>> commands = new(StringComparer.Ordinal)
     ["locate-table"] = LocateTable.Run,
     ["locate-speed"] = LocateSpeed.Run,
     ["seek-table"] = SeekTable.Run,
+    ["pack-table"] = PackTable.Run,
     ["record-kill"] = RecordKill.Run,
     ["record-load"] = RecordLoad.Run,
     ["live-load"] = LiveLoad.Run,
