@@ -1,6 +1,7 @@
 using System.CommandLine;
 
 using DmxProbe.Cli.Text;
+using DmxProbe.Protocols.Rdm;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Reporting.Json;
 
@@ -14,7 +15,8 @@ internal static class LocateCommand
     {
         Argument<string[]> inputs = Inputs.Several();
         Option<string> sheet = new("--patch") { HelpName = "SHEET", Description = "The patch sheet.", Required = true };
-        Option<string> unit = new("--unit") { HelpName = "UNIT", Description = "The unit that does not follow, as the sheet names it.", Required = true };
+        Option<string?> unit = new("--unit") { HelpName = "UNIT", Description = "The unit that does not follow, as the sheet names it; of two units of one name, NAME line N." };
+        Option<string?> units = new("--units") { HelpName = "LIST", Description = "Several units instead, each with a region of the trace: LX1-1=1,LX1-2=2; 'all' = every region that bears a unit's name. What they have in common is said first." };
         Option<string> trace = new("--trace")
         {
             HelpName = "FILE",
@@ -23,6 +25,7 @@ internal static class LocateCommand
         };
         Option<string?> region = new("--region") { HelpName = "NAME", Description = "Which region of the trace, where it has several." };
         Option<string?> mode = new("--mode") { HelpName = "MODE", Description = "The mode the unit is known to be in; by itself every mode of its type is tried." };
+        Option<string?> uid = new("--uid") { HelpName = "UID", Description = "The unit's RDM UID, from its label or menu (7FF0:12345678): what that device says of its address in the capture counts as evidence." };
         SheetFlags sheets = new();
         Option<string?> map = SheetOptions.Map();
         ProbeCommand command = new("locate", "Which address and mode a light is really reading, from what was sent and what the light did.")
@@ -32,6 +35,9 @@ internal static class LocateCommand
                 (
                     "dmxprobe locate tonight.pcapng --patch patch.csv --unit LX1-6 --trace lx1-6.csv",
                     "names the address, the human error behind it, what to set, and the look that confirms it"),
+                (
+                    "dmxprobe locate tonight.pcapng --patch patch.csv --trace wide.trace.csv --units LX1-5=1,LX1-6=2,LX1-7=3",
+                    "several lights of one video: from which unit on everything is shifted, and why; twins and swapped units"),
             ],
             ExitCodes =
             [
@@ -47,7 +53,7 @@ internal static class LocateCommand
         };
         LiveOptions live = new();
         command.Add(inputs);
-        foreach (Option option in new Option[] { sheet, unit, trace, region, mode, map })
+        foreach (Option option in new Option[] { sheet, unit, units, trace, region, mode, uid, map })
         {
             command.Add(option);
         }
@@ -57,12 +63,20 @@ internal static class LocateCommand
         command.SetAction(parsed =>
         {
             SheetInUse inUse = sheets.Open(parsed, parsed.GetRequiredValue(sheet));
+            if (LocateSeveral(parsed, units, unit, region, mode, uid) is string list)
+            {
+                return Together(common, host, parsed, inUse, list, parsed.GetRequiredValue(trace), parsed.GetValue(map), parsed.GetRequiredValue(inputs), live);
+            }
+
             LocateAsked asked = new(
-                parsed.GetRequiredValue(unit),
+                parsed.GetValue(unit) ?? throw new UsageException("locate needs --unit, the unit that does not follow, or --units for several at once"),
                 parsed.GetRequiredValue(trace),
                 parsed.GetValue(region),
                 parsed.GetValue(map),
-                parsed.GetValue(mode));
+                parsed.GetValue(mode))
+            {
+                Uid = UidOf(parsed.GetValue(uid)),
+            };
             string[] words = parsed.GetRequiredValue(inputs);
             using StreamReader light = TextFile.Open(asked.TraceName);
             using ICaptureSource source = Inputs.OpenMerged(words, live.Asked(parsed, host, inUse.Patch.Universes));
@@ -82,4 +96,38 @@ internal static class LocateCommand
         });
         return command;
     }
+
+    private static string? LocateSeveral(ParseResult parsed, Option<string?> units, params Option<string?>[] alone)
+    {
+        string? list = parsed.GetValue(units);
+        Option<string?>? other = list is null ? null : alone.FirstOrDefault(option => parsed.GetValue(option) is not null);
+        return other is null ? list
+            : throw new UsageException($"--units and {other.Name} do not go together: --units names each unit and its region itself");
+    }
+
+    private static int Together(
+        CommonOptions common, ProgramHost host, ParseResult parsed, SheetInUse inUse, string units, string traceName, string? map, string[] words, LiveOptions live)
+    {
+        using StreamReader light = TextFile.Open(traceName);
+        using ICaptureSource source = Inputs.OpenMerged(words, live.Asked(parsed, host, inUse.Patch.Universes));
+        LocateTogetherRun run = LocateTogetherRun.Of(
+            source, inUse.Patch, inUse.Charts, units, traceName, map, light, words.Any(Inputs.IsLive) ? CancellationToken.None : host.Stop);
+        if (parsed.GetValue(common.Json))
+        {
+            JsonOutput.Write(host, stream => LocateTogetherJson.Write(stream, run.Result, run.Cases, run.Answers, run.Statements, run.LeftOut));
+        }
+        else
+        {
+            TextPage page = common.Page(parsed, host);
+            LocateTogetherText.Write(page, run, inUse.Recognition);
+            page.WriteTo(host.Output);
+        }
+
+        return run.ExitCode;
+    }
+
+    private static RdmUid? UidOf(string? text) =>
+        text is null ? null
+        : RdmUid.TryParse(text, out RdmUid uid) ? uid
+        : throw new UsageException($"--uid: expected a UID of twelve hexadecimal digits such as 7FF0:12345678, found '{text}'");
 }

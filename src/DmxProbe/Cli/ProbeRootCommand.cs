@@ -25,8 +25,10 @@ internal sealed class ProbeRootCommand : RootCommand
         Add(TimingCommand.Create(Common, host));
         Add(ExplainCommand.Create(Common, host));
         Add(LocateCommand.Create(Common, host));
+        Add(TraceCommand.Create(Common, host));
         Add(WalkCommand.Create(Common, host));
         Add(WatchCommand.Create(Common, host));
+        Add(DiagnoseCommand.Create(Common, host));
         Add(RecordCommand.Create(Common, host));
         Add(ReviewCommand.Create(Common, host));
         Add(CompareCommand.Create(Common, host));

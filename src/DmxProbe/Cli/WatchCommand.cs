@@ -76,7 +76,7 @@ internal static class WatchCommand
             // What a live input has to say must not be written across the screen: it is said at the end.
             ProgramHost listening = host with { Stop = stop.Token, Error = lines ? host.Error : said };
             LiveAsked asked = live.Asked(parsed, listening, inUse?.Patch.Universes);
-            RigPicture? last = Run(parsed.GetRequiredValue(inputs), asked, common.Lines(parsed), line.Of(parsed), (source, about) => new SnapshotSource(source, about, screenSheet, wish), source => lines
+            RigPicture? last = Run(parsed.GetRequiredValue(inputs), asked, common.Lines(parsed), line.Of(parsed, common.Lines(parsed)), (source, about) => new SnapshotSource(source, about, screenSheet, wish), source => lines
                 ? Print(source, new PlainStream(host.Output, common.Zone(parsed, host)), stop.Token)
                 : ScreenRun.Show(source, new Screen(screenSheet, common.Zone(parsed, host), wish), host.Color && !parsed.GetValue(common.NoColor), stop), lines, stop.Token);
             host.Error.Write(said.ToString());

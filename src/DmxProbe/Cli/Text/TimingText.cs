@@ -81,11 +81,6 @@ internal sealed class TimingText
                 page.Paragraph(LineDoubts.Sentence(channel, LineTimings.Subject(channel.Line!.Value, input.Lines)) + " Nothing is judged on it.", tone: Tone.Fault);
             }
 
-            if (input.IsRateTold && input.Figures.Select(LineDoubts.RateQuestion).FirstOrDefault(question => question.Length > 0) is string question)
-            {
-                page.Paragraph(question, tone: Tone.Fault);
-            }
-
             if (input.Cut.Length > 0)
             {
                 page.Paragraph($"{input.Input} ends early, so only its beginning was measured: {input.Cut}", tone: Tone.Fault);
