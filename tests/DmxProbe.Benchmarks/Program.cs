@@ -16,6 +16,7 @@ Dictionary<string, Func<string[], int>> commands = new(StringComparer.Ordinal)
     ["locate-rows"] = LocateRows.Run,
     ["harbour-clip"] = HarbourClip.Run,
     ["seek-table"] = SeekTable.Run,
+    ["pack-table"] = PackTable.Run,
     ["record-kill"] = RecordKill.Run,
     ["record-load"] = RecordLoad.Run,
     ["live-load"] = LiveLoad.Run,

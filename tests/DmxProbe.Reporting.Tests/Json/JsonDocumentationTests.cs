@@ -43,6 +43,10 @@ public partial class JsonDocumentationTests
         Agree("record", stream => RecordJson.Write(stream, new RecordedRun("tonight", 1, 2, 3, 4, 5, 6, 7, 8.5)));
 
     [Fact]
+    public void Record_pack_is_documented_field_by_field() =>
+        Agree("record pack", stream => PackJson.Write(stream, new PackResult("archive", "show", "recording", 1, 2, 3, 4, 5, ["a note"])));
+
+    [Fact]
     public void Compare_is_documented_field_by_field() => Agree("compare", stream =>
     {
         UniverseId universe = new(UniverseProtocol.Sacn, 1);

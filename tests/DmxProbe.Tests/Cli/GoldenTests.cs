@@ -32,6 +32,7 @@ public class GoldenTests
     [InlineData("review-slot", 0, "review", Hall + "soundcheck.pcapng", "--universe", "sacn:3", "--slot", "1", "--at", "30")]
     [InlineData("review-history", 0, "review", Hall + "soundcheck.pcapng", "--universe", "artnet:0", "--slot", "61")]
     [InlineData("help-review", 0, "review", "--help")]
+    [InlineData("help-record-pack", 0, "record", "pack", "--help")]
     [InlineData("help-compare", 0, "compare", "--help")]
     [InlineData("compare-harbour-hall", 1, "compare", Hall + "soundcheck.pcapng", Hall + "stage-left.vcd")]
     [InlineData("diagnose-lx1-6", 1, "diagnose", Hall + "soundcheck.pcapng", "--patch", Hall + "patch.csv", "--bad", "LX1-6", "--trace", Hall + "lx1-6-trace.csv")]
