@@ -2,7 +2,6 @@ using System.CommandLine;
 using System.Reflection;
 
 using DmxProbe.Cli.Help;
-using DmxProbe.Cli.Text;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Reporting.Text;
 
