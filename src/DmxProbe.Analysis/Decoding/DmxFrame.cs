@@ -41,8 +41,14 @@ public readonly ref struct DmxFrame
     /// <summary>sACN synchronization address; 0 = act at once.</summary>
     public ushort SyncAddress { get; init; }
 
+    /// <summary>IPv4 address that sent it, as a number; 0 where there is none. ArtSync counts by it.</summary>
+    public uint Host { get; init; }
+
     /// <summary>What else the packet said.</summary>
     public FrameFlags Flags { get; init; }
+
+    /// <summary>What tells a packet captured twice from one sent twice; default where it came by no network.</summary>
+    public PacketPrint Print { get; init; }
 
     /// <summary>Slot 1 first; 0 to 512 of them.</summary>
     public required ReadOnlySpan<byte> Slots { get; init; }

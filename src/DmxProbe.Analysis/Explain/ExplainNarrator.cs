@@ -1,4 +1,5 @@
 using System.Globalization;
+using DmxProbe.Analysis.Arbitration;
 using DmxProbe.Fixtures.Charts;
 using DmxProbe.Fixtures.Light;
 using DmxProbe.Protocols.Records;
@@ -24,6 +25,15 @@ public static class ExplainNarrator
                 : explanation.Senders.Count == 0
                     ? $"{explanation.Universe.Value.Label} carries no levels up to that time: nothing tells {unit} what to do."
                     : $"Nobody sends {explanation.Universe.Value.Label} at that time; '{explanation.Senders[0].Sender.Name}' was heard last at {clock(explanation.Senders[0].Last)}: {unit} does what it is set to do on loss of data.";
+        }
+
+        if (explanation.PutOut.Count > 0)
+        {
+            string[] put = [.. explanation.PutOut.Select(view => Verdict(view.Of, clock)).Distinct(StringComparer.Ordinal)];
+            bool hasAddressPriority = explanation.Winners.Any(answer => answer.Contenders.Any(each => each.AddressPriority >= 0));
+            return put.Length == 1
+                ? $"{unit} {put[0]}."
+                : $"{unit} depends on the receiver: {string.Join("; ", explanation.PutOut.Select(view => $"{SlotNarrator.Receiver(view.Condition, hasAddressPriority)}, it {Verdict(view.Of, clock)}"))}.";
         }
 
         string[] verdicts = [.. inCharge.Select(view => Verdict(view, clock)).Distinct(StringComparer.Ordinal)];
@@ -65,16 +75,48 @@ public static class ExplainNarrator
     // Where white, amber or other emitters shine too, red, green and blue of the mixture would name levels that nobody set.
     private static string Emitters(SenderView view)
     {
-        SlotState[] lit = [.. view.Slots.Where(slot => slot.Value > 0 && slot.Chart is { Cell: "" } chart && IsEmitter(chart.Role))];
+        SlotState[] lit = [.. view.Slots.Where(slot => slot.Chart is { Cell: "" } chart && IsEmitter(chart.Role) && Share(slot) > 0)];
         SlotState[] dimmers = [.. view.Slots.Where(slot => slot.Chart is { Cell: "", Role: SlotRole.Intensity })];
         if (dimmers.Length > 1 || !Array.Exists(lit, slot => slot.Chart!.Role is not (SlotRole.Red or SlotRole.Green or SlotRole.Blue)))
         {
             return "";
         }
 
-        string Percent(SlotState slot) => (slot.Value * 100.0 / byte.MaxValue).ToString("0", CultureInfo.InvariantCulture) + " %";
+        string Percent(SlotState slot) => (Share(slot) * 100).ToString("0", CultureInfo.InvariantCulture) + " %";
         string colours = string.Join(", ", lit.Select(slot => Plain(slot.Chart!.Function) + " " + Percent(slot)));
         return dimmers is [SlotState dimmer] ? $"{colours}, and dimmed to {Percent(dimmer)}" : colours;
+    }
+
+    // How much of the slot's function its value is, 0 to 1, by the ranges of the chart as the light model reads them: neighbours
+    // that are both proportional are one ramp. What the chart does not explain counts by its value.
+    private static double Share(SlotState slot)
+    {
+        if (slot.Value < 0 || slot.Range is not { } range)
+        {
+            return Math.Max(slot.Value, 0) / (double)byte.MaxValue;
+        }
+
+        if (range.Effect != RangeEffect.Proportional)
+        {
+            return range.Effect == RangeEffect.Open ? 1 : 0;
+        }
+
+        IReadOnlyList<ChartRange> ranges = slot.Chart!.Ranges;
+        int at = ranges.ToList().IndexOf(range);
+        int first = at;
+        int last = at;
+        while (first > 0 && ranges[first - 1].Effect == RangeEffect.Proportional && ranges[first - 1].To == ranges[first].From - 1)
+        {
+            first--;
+        }
+
+        while (at >= 0 && last + 1 < ranges.Count && ranges[last + 1].Effect == RangeEffect.Proportional && ranges[last + 1].From == ranges[last].To + 1)
+        {
+            last++;
+        }
+
+        (int from, int to) = at < 0 ? (range.From, range.To) : (ranges[first].From, ranges[last].To);
+        return to > from ? (slot.Value - from) / (double)(to - from) : slot.Value / (double)byte.MaxValue;
     }
 
     // 'Red' inside a sentence is red; 'UV' stays.

@@ -14,6 +14,9 @@ public sealed class LocateInference
     internal const double SmallestVariance = 2e-5;
 
     private const double SetShare = 0.999;
+
+    // A hundred to one.
+    private const double SplittingNats = 4.6;
     private const int LargestSet = 6;
 
     private readonly LocateQuestion _question;
@@ -69,7 +72,7 @@ public sealed class LocateInference
         Standing leader = imperfect.Run(search.SecondStage(standings));
         FitFigures figures = FitCheck.Of(_context.Channels, leader.Weighing!, leader.Score.Delay, leader.Fitted!, _context.Others);
         int everything = _question.Histories.Count * SlotHistory.SlotCount * _question.Modes.Count;
-        Posteriors.Set(standings, _question.Prior, everything, figures.Correlated);
+        Posteriors.Set(standings, _question.Prior, _question.Reports, everything, figures.Correlated);
         List<Standing> ranked = [.. standings.OrderByDescending(standing => standing.Posterior)];
         Standing best = ranked[0];
         if (best != leader)
@@ -105,7 +108,8 @@ public sealed class LocateInference
         Standing? runnerUp = null;
         foreach (Standing other in ranked.Skip(1))
         {
-            if (other.Light is not null && likeness.IsSame(other))
+            // What no light can tell apart a device's own report can.
+            if (other.Light is not null && other.ReportNats > best.ReportNats - SplittingNats && likeness.IsSame(other))
             {
                 members.Add(other);
             }

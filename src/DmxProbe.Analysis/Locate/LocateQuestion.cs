@@ -13,4 +13,8 @@ public sealed record LocateQuestion(
     LightTrace Trace,
     IReadOnlyList<ChartMode> Modes,
     IReadOnlyList<OtherUnit> Others,
-    IReadOnlyList<PriorCandidate> Prior);
+    IReadOnlyList<PriorCandidate> Prior)
+{
+    /// <summary>What RDM devices say about where the unit reads.</summary>
+    public IReadOnlyList<LocateReport> Reports { get; init; } = [];
+}

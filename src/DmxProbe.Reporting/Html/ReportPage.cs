@@ -88,6 +88,7 @@ public static class ReportPage
         List<TimingMeasurement> outside = [.. content.Timed.SelectMany(input => input.Figures).Where(Outside)];
         bool isFaulty = faults > 0 || outside.Count > 0 || content.Located.Any(each => Claims(each.Answer) && !each.Answer.AsTheSheetSays);
         html.Line("h2", "The answer", ("id", "answer"));
+        html.Break();
         _ = html.Open("div", ("class", "answer " + (isFaulty ? "fault" : warnings > 0 ? "warning" : "clean")));
         List<string> sentences = [.. content.Located.Select(each => each.Answer.Sentence), .. findings.Where(finding => finding.Severity == Severity.Fault).Take(3).Select(finding => finding.Text)];
         if (sentences.Count == 0)
@@ -111,7 +112,7 @@ public static class ReportPage
             _ = html.Open("div", ("class", "finding " + (Claims(located.Answer) && !located.Answer.AsTheSheetSays ? "fault" : "warning")));
             html.Line("h3", located.Unit);
             HtmlParts.Paragraph(html, Figures.Ended(located.Answer.Sentence));
-            HtmlParts.Paragraph(html, located.Answer.Explanation);
+            HtmlParts.Paragraph(html, located.Answer.Explanation.Length > 0 ? "Why: " + Figures.Ended(located.Answer.Explanation) : "");
             HtmlParts.Paragraph(html, located.Answer.Action.Length > 0 ? "To do: " + Figures.Ended(located.Answer.Action) : "");
             HtmlParts.Paragraph(html, located.Answer.NextStep.Length > 0 ? "Next step: " + Figures.Ended(located.Answer.NextStep) : "");
             foreach (string caution in located.Answer.Cautions)

@@ -15,6 +15,8 @@ public static class ActivityPicture
     private const int MostRows = 48;
     private const int RowHeight = 18;
     private const int Around = 110;
+    private const int PointsAcross = 1440;
+    private const int PointsDown = 12;
 
     /// <summary>Draws it; null when nothing was seen.</summary>
     /// <param name="show">The recording span by span.</param>
@@ -28,7 +30,7 @@ public static class ActivityPicture
             .. show.Streams.GroupBy(stream => stream.Universe).Select(group => (
                 group.Key,
                 Enumerable.Range(0, show.Bins).Select(bin => group.Sum(stream => stream.ChangedSlots[bin]) / show.Seconds(bin)).ToArray(),
-                Enumerable.Range(0, show.Bins).Select(bin => group.Any(stream => stream.Frames[bin] > 0)).ToArray())),
+                Sent([.. group], show))),
         ];
         if (all.Count == 0 || show.Start is not Timestamp start)
         {
@@ -38,13 +40,17 @@ public static class ActivityPicture
         List<(UniverseId Universe, double[] PerSecond, bool[] Sent)> rows =
             [.. all.OrderByDescending(row => row.PerSecond.Sum()).Take(MostRows).OrderBy(row => row.Universe)];
         Plot plot = PlotStyle.New();
-        double[,] cells = new double[rows.Count, show.Bins];
-        for (int row = 0; row < rows.Count; row++)
+
+        // A browser smooths a picture that it enlarges: each cell is many points, so that its edges stay sharp.
+        int across = Math.Max(1, PointsAcross / show.Bins);
+        double[,] cells = new double[rows.Count * PointsDown, show.Bins * across];
+        for (int y = 0; y < cells.GetLength(0); y++)
         {
-            for (int bin = 0; bin < show.Bins; bin++)
+            for (int x = 0; x < cells.GetLength(1); x++)
             {
                 // A rest is light, not sent is empty: the square root lets single faders be seen beside chases.
-                cells[row, bin] = rows[row].Sent[bin] ? Math.Sqrt(rows[row].PerSecond[bin]) : double.NaN;
+                (int row, int bin) = (y / PointsDown, x / across);
+                cells[y, x] = rows[row].Sent[bin] ? Math.Sqrt(rows[row].PerSecond[bin]) : double.NaN;
             }
         }
 
@@ -89,12 +95,27 @@ public static class ActivityPicture
         return end < 0 ? universe.Label : universe.Label[..end];
     }
 
+    // A keep-alive may come as rarely as the protocol's time-out allows: only longer silence is "not sent".
+    private static bool[] Sent(StreamOverTime[] streams, OverTimeSnapshot show)
+    {
+        int holds = Math.Max(1, (int)Math.Ceiling(ProtocolTimes.LossOf(streams[0].Universe.Protocol).TotalSeconds / show.Width.TotalSeconds));
+        bool[] sent = new bool[show.Bins];
+        int last = int.MinValue / 2;
+        for (int bin = 0; bin < show.Bins; bin++)
+        {
+            last = Array.Exists(streams, stream => stream.Frames[bin] > 0) ? bin : last;
+            sent[bin] = bin - last < holds;
+        }
+
+        return sent;
+    }
+
     private static string Words(
         List<(UniverseId Universe, double[] PerSecond, bool[] Sent)> rows, OverTimeSnapshot show, int all, Timestamp start, Func<Timestamp, string> clock)
     {
         List<string> words =
         [
-            $"A row for each universe, a column for each {Figures.Time(show.Width)}; the darker, the more slots changed; white: nothing was sent.",
+            $"A row for each universe, a column for each {Figures.Time(show.Width)}; the darker, the more slots changed; white: nothing was sent for longer than the protocol's time-out.",
         ];
         foreach ((UniverseId universe, double[] perSecond, bool[] sent) in rows.Take(12))
         {

@@ -43,7 +43,9 @@ internal static class PlotStyle
     {
         double step = Step(Math.Max(seconds, 1e-3) / MostTicks);
         ScottPlot.TickGenerators.NumericManual ticks = new();
-        for (double at = 0; at <= seconds + 1e-9; at += step)
+
+        // No label at the very end: it would be cut by the edge of the picture.
+        for (double at = 0; at <= seconds * 0.97; at += step)
         {
             string text = clock(start + Duration.FromSeconds(at));
             int point = text.LastIndexOf('.');

@@ -87,7 +87,10 @@ internal sealed class LiveOptions
                     : Path.Combine(AppContext.BaseDirectory, "dmxprobe"),
             },
             Length(parsed.GetValue(For)),
-            host);
+            host)
+        {
+            NetOnly = [.. new Option[] { Join, JoinOnWireless, Announce }.Where(option => parsed.GetResult(option) is { Implicit: false }).Select(option => option.Name)],
+        };
     }
 
     private static bool IsWithoutAudience(string? answer) => answer == "no-audience"

@@ -1,6 +1,7 @@
 using System.CommandLine;
 
 using DmxProbe.Cli.Text;
+using DmxProbe.Protocols.Rdm;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Reporting.Json;
 
@@ -14,7 +15,7 @@ internal static class LocateCommand
     {
         Argument<string[]> inputs = Inputs.Several();
         Option<string> sheet = new("--patch") { HelpName = "SHEET", Description = "The patch sheet.", Required = true };
-        Option<string> unit = new("--unit") { HelpName = "UNIT", Description = "The unit that does not follow, as the sheet names it.", Required = true };
+        Option<string> unit = new("--unit") { HelpName = "UNIT", Description = "The unit that does not follow, as the sheet names it; of two units of one name, NAME line N.", Required = true };
         Option<string> trace = new("--trace")
         {
             HelpName = "FILE",
@@ -23,6 +24,7 @@ internal static class LocateCommand
         };
         Option<string?> region = new("--region") { HelpName = "NAME", Description = "Which region of the trace, where it has several." };
         Option<string?> mode = new("--mode") { HelpName = "MODE", Description = "The mode the unit is known to be in; by itself every mode of its type is tried." };
+        Option<string?> uid = new("--uid") { HelpName = "UID", Description = "The unit's RDM UID, from its label or menu (7FF0:12345678): what that device says of its address in the capture counts as evidence." };
         SheetFlags sheets = new();
         Option<string?> map = SheetOptions.Map();
         ProbeCommand command = new("locate", "Which address and mode a light is really reading, from what was sent and what the light did.")
@@ -47,7 +49,7 @@ internal static class LocateCommand
         };
         LiveOptions live = new();
         command.Add(inputs);
-        foreach (Option option in new Option[] { sheet, unit, trace, region, mode, map })
+        foreach (Option option in new Option[] { sheet, unit, trace, region, mode, uid, map })
         {
             command.Add(option);
         }
@@ -62,7 +64,10 @@ internal static class LocateCommand
                 parsed.GetRequiredValue(trace),
                 parsed.GetValue(region),
                 parsed.GetValue(map),
-                parsed.GetValue(mode));
+                parsed.GetValue(mode))
+            {
+                Uid = UidOf(parsed.GetValue(uid)),
+            };
             string[] words = parsed.GetRequiredValue(inputs);
             using StreamReader light = TextFile.Open(asked.TraceName);
             using ICaptureSource source = Inputs.OpenMerged(words, live.Asked(parsed, host, inUse.Patch.Universes));
@@ -82,4 +87,9 @@ internal static class LocateCommand
         });
         return command;
     }
+
+    private static RdmUid? UidOf(string? text) =>
+        text is null ? null
+        : RdmUid.TryParse(text, out RdmUid uid) ? uid
+        : throw new UsageException($"--uid: expected a UID of twelve hexadecimal digits such as 7FF0:12345678, found '{text}'");
 }

@@ -1,10 +1,12 @@
 using System.Globalization;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Locate;
+using DmxProbe.Analysis.Rdm;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Fixtures.Addressing;
 using DmxProbe.Fixtures.Charts;
 using DmxProbe.Fixtures.Patch;
+using DmxProbe.Protocols.Rdm;
 using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Cli;
@@ -12,6 +14,8 @@ namespace DmxProbe.Cli;
 /// <summary>One run of <c>locate</c>: capture, sheet, charts and trace in, result and answer out.</summary>
 internal sealed class LocateRun
 {
+    private const int MostOffered = 8;
+
     private LocateRun(LocateResult result, LocateCase about, LocateAnswer answer, UniverseMap map, SurveySnapshot survey)
     {
         Result = result;
@@ -84,7 +88,15 @@ internal sealed class LocateRun
             light,
             modes,
             Others(patch, charts, unit, histories, map),
-            Prior(patch, charts, unit, modes, histories, map));
+            Prior(patch, charts, unit, modes, histories, map))
+        {
+            Reports = RdmEvidence.For(survey.Rdm, patch, charts, unit, modes, [.. histories.Select(history => history.Universe)], map.Wire, asked.Uid),
+        };
+        if (asked.Uid is RdmUid told && question.Reports.Count == 0)
+        {
+            throw new UsageException($"--uid: no RDM device {told} tells its start address on a captured universe; leave --uid out, or capture while an RDM controller asks it");
+        }
+
         LocateResult result = LocateInference.Run(question);
         LocateCase about = new(question, patch, charts, unit, sheetNumbers);
         return new LocateRun(result, about, LocateNarrator.Answer(result, about), map, survey);
@@ -103,11 +115,22 @@ internal sealed class LocateRun
         }
     }
 
+    /// <summary>The unit a person named.</summary>
+    /// <exception cref="UsageException">The sheet has none of that name, or several: then it is asked which.</exception>
     internal static PatchUnit UnitOf(PatchSheet patch, string name)
     {
-        if (patch.Find(name) is PatchUnit unit)
+        IReadOnlyList<PatchUnit> found = patch.FindAll(name);
+        if (found.Count > 1)
         {
-            return unit;
+            string places = string.Join(", ", found.Take(MostOffered).Select(unit => string.Create(CultureInfo.InvariantCulture, $"line {unit.Line} ({unit.Universe}.{unit.Address:000})")));
+            throw new UsageException(string.Create(
+                CultureInfo.InvariantCulture,
+                $"the sheet has {found.Count} units '{found[0].Unit}': {places}{(found.Count > MostOffered ? " and more" : "")}; say which with its line, as in '{found[0].Unit} line {found[0].Line}', or give each a name of its own"));
+        }
+
+        if (found.Count == 1)
+        {
+            return found[0];
         }
 
         IReadOnlyList<string> nearest = patch.NearestNames(name, 3);
@@ -200,7 +223,7 @@ internal sealed class LocateRun
             return known;
         }
 
-        return map.Wire.TryGetValue(unit.Universe, out UniverseId own)
+        return map.Wire.TryGetValue(unit.Universe, out UniverseId own) && own.Protocol is UniverseProtocol.Sacn or UniverseProtocol.ArtNet
             ? own with { Number = own.Number + sheetUniverse - unit.Universe }
             : null;
     }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text.RegularExpressions;
 
 using DmxProbe.Analysis.Compare;
 using DmxProbe.Analysis.Decoding;
@@ -22,7 +23,7 @@ namespace DmxProbe.Cli;
 
 /// <summary>One run of <c>report</c>: inputs, sheet and trace in, one page out, whole or not at all.</summary>
 /// <param name="host">The process.</param>
-internal sealed class ReportRun(ProgramHost host)
+internal sealed partial class ReportRun(ProgramHost host)
 {
     private const int MostHistograms = 6;
     private const int MostUnits = 12;
@@ -249,8 +250,12 @@ internal sealed class ReportRun(ProgramHost host)
         TapText.Write(page, [.. read.Select(input => input.Timed)], pairs);
         using StringWriter text = new() { NewLine = "\n" };
         page.WriteTo(text);
-        return [.. text.ToString().Split('\n', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries)];
+        return [.. text.ToString().Split('\n', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries).Select(line => Label().Replace(line, "$1: "))];
     }
+
+    // A label in a column of its own becomes a word with a colon.
+    [GeneratedRegex(@"^(\S(?: ?\S)*)\s{2,}")]
+    private static partial Regex Label();
 
     private ReportLocate Locate(string[] network, WallClock clock)
     {

@@ -1,4 +1,5 @@
 using System.Globalization;
+using DmxProbe.Analysis.Arbitration;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Explain;
 using DmxProbe.Analysis.Survey;
@@ -118,6 +119,24 @@ public sealed class UnitExplainerTests
         Assert.Null(trace.Snapshot(1));
     }
 
+    // The shares are those of the chart's ranges, worked out by hand: 10 to 255 is a ramp of 245 steps, 0 to 127 one of 127.
+    [Theory]
+    [InlineData("127 0 10 0", "A is dark")] // the ramp of white begins at 10
+    [InlineData("127 0 9 255", "A should be lit: amber 100 %, and dimmed to 100 %.")]
+    [InlineData("127 128 132 0", "A should be lit: red 50 %, white 50 %, and dimmed to 100 %.")]
+    [InlineData("64 128 255 64", "A should be lit: red 50 %, white 100 %, amber 25 %, and dimmed to 50 %.")]
+    [InlineData("32 128 255 191", "A should be lit: red 50 %, white 100 %, amber 75 %, and dimmed to 25 %.")]
+    [InlineData("200 128 255 0", "A should be lit: red 50 %, white 100 %, and dimmed to 100 %.")]
+    public void Emitters_are_told_by_the_ranges_of_the_chart_not_by_the_bare_value(string slots, string sentence)
+    {
+        const string Ranges = "mode,slot,function,from,to,meaning\nm,1,Dimmer,0,127,0-100%\nm,1,Dimmer,128,255,open\nm,2,Red,0,255,0-100%\n" +
+            "m,3,White,0,9,no function\nm,3,White,10,255,0-100%\nm,4,Amber,0,127,0-50%\nm,4,Amber,128,255,50-100%\n";
+        using StringReader text = new(Ranges);
+        SlotTraceAnalyzer trace = new(new HashSet<UniverseId> { Universe }, Unit.Address, ChartReader.Read("x", text).Chart!.Modes[0]);
+        Feed(trace, 0, 0, slots);
+        Assert.StartsWith(sentence, Sentence(trace, 1), StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_slot_that_depends_on_another_means_what_both_say()
     {
@@ -131,6 +150,39 @@ public sealed class UnitExplainerTests
         SlotState shutter = trace.Snapshot(0)!.Value.Slots[2];
         Assert.Equal(("closed", 0L, 5.0), (shutter.Range!.Meaning, shutter.Changes, (shutter.MeaningSince!.Value - At(0)).TotalSeconds));
         Assert.Equal("A is dark because 'Shutter' slot 3 (1.013) is 20 = 'closed', since 5 s.", Sentence(trace, 6));
+    }
+
+    [Fact]
+    public void Slots_that_come_from_two_senders_are_put_together_for_each_kind_of_receiver()
+    {
+        // S0 lights it red; S1 takes the shutter alone by START code DDh and closes it.
+        SlotTraceAnalyzer trace = Trace();
+        ArbitrationAnalyzer arbitration = new() { Follow = _ => true };
+        Feed(trace, 0, 0, "255 255 0 12 0 0", also: arbitration);
+        Feed(trace, 1, 0.1, "0 0 0 0 0 0", also: arbitration, priority: 90);
+        Feed(trace, 1, 0.2, "0 0 0 150 0 0", startCode: 0xDD, also: arbitration, priority: 90);
+        arbitration.OnTime(At(1));
+        Explanation found = UnitExplainer.Explain(Unit, Universe, trace, Describe, [], At(1), arbitration.Ask(0, 11, 16));
+        Assert.Equal(
+            "A depends on the receiver: where the receiver follows per-address priority, it is dark because 'Shutter' slot 4 (1.014) is 0 = 'closed', since 0 s; "
+                + "where it takes the universe of the highest packet priority as a whole, it should be lit: red 100 %, green 0 %, blue 0 %.",
+            ExplainNarrator.Sentence(found, Seconds));
+        Assert.Null(found.State);
+        Assert.Equal([0, 0, 0, 1, 0, 0], found.Winners.Select(answer => answer.Cases[0].Senders.Single()));
+    }
+
+    [Fact]
+    public void Levels_held_by_synchronization_count_as_they_were_put_out()
+    {
+        SlotTraceAnalyzer trace = Trace();
+        ArbitrationAnalyzer arbitration = new() { Follow = _ => true };
+        Feed(trace, 0, 0, "255 255 0 12 0 0", also: arbitration, sync: 7);
+        arbitration.OnEvent(new LinkEvent(LinkEventKind.SacnSync, At(0.1), 1, 0, default, 7, 0));
+        Feed(trace, 0, 0.2, "0 0 0 0 0 0", also: arbitration, sync: 7);
+        arbitration.OnTime(At(1));
+        Explanation found = UnitExplainer.Explain(Unit, Universe, trace, Describe, [], At(1), arbitration.Ask(0, 11, 16));
+        Assert.Equal("A should be lit: red 100 %, green 0 %, blue 0 %.", ExplainNarrator.Sentence(found, Seconds));
+        Assert.Equal(UnitState.Lit, found.State);
     }
 
     private static ChartMode Mode()
@@ -153,9 +205,11 @@ public sealed class UnitExplainerTests
 
     private static string Sentence(SlotTraceAnalyzer trace, double seconds) => ExplainNarrator.Sentence(Explained(trace, seconds), Seconds);
 
-    private static void Feed(SlotTraceAnalyzer trace, int stream, double seconds, string values, byte startCode = 0, FrameFlags flags = default, UniverseId? universe = null)
+    private static void Feed(SlotTraceAnalyzer trace, int stream, double seconds, string values, byte startCode = 0, FrameFlags flags = default, UniverseId? universe = null, IFrameSink? also = null, byte priority = 100, ushort sync = 0)
     {
         byte[] slots = [.. new byte[10], .. values.Split(' ').Select(value => byte.Parse(value, CultureInfo.InvariantCulture))];
-        trace.OnFrame(new DmxFrame { Time = At(seconds), Record = 1, Universe = universe ?? Universe, Stream = stream, Sender = stream, UniverseIndex = 0, StartCode = startCode, Flags = flags, Slots = slots });
+        DmxFrame frame = new() { Time = At(seconds), Record = 1, Universe = universe ?? Universe, Stream = stream, Sender = stream, UniverseIndex = 0, StartCode = startCode, Flags = flags, Slots = slots, Sequence = (byte)(seconds * 10), Priority = priority, SyncAddress = sync };
+        trace.OnFrame(in frame);
+        also?.OnFrame(in frame);
     }
 }

@@ -1,7 +1,15 @@
 using System.Text;
 using System.Text.RegularExpressions;
 
+using DmxProbe.Analysis.Compare.Links;
+using DmxProbe.Analysis.Compare.Nights;
 using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Diagnosis;
+using DmxProbe.Analysis.Findings;
+using DmxProbe.Analysis.Index;
+using DmxProbe.Analysis.Rdm;
+using DmxProbe.Analysis.Survey;
+using DmxProbe.Analysis.Timing;
 using DmxProbe.Analysis.Walk;
 using DmxProbe.Fixtures.Charts;
 using DmxProbe.Fixtures.Patch;
@@ -33,12 +41,41 @@ public partial class JsonDocumentationTests
         Agree("record", stream => RecordJson.Write(stream, new RecordedRun("tonight", 1, 2, 3, 4, 5, 6, 7, 8.5)));
 
     [Fact]
+    public void Compare_is_documented_field_by_field() => Agree("compare", stream =>
+    {
+        UniverseId universe = new(UniverseProtocol.Sacn, 1);
+        Timestamp time = Timestamp.FromUnixNanoseconds(1);
+        SenderSummary sender = new() { Index = 0, Protocol = UniverseProtocol.Sacn, Name = "desk", Address = "10.0.0.1", Addresses = [] };
+        NightDifference difference = new() { Kind = NightDifferenceKind.Levels, Subjects = ["A"], LastNight = "x", Tonight = "y", Slots = [new NightSlotDifference(universe, 1, 2, 3)] };
+        LinkComparison link = new()
+        {
+            Far = universe,
+            FarSender = sender,
+            Latency = new IntervalStatistics(1, default, default, default, default, default, default),
+            Freezes = [new LinkFreeze(time, time, false)],
+            Detours = [new LinkDetour(time, time, 1, "x")],
+            DifferingSlots = [new CountOf(1, 1)],
+        };
+        CompareJson.Write(stream, [new ComparedInput("a", 1, time, time)], new NightComparison(1, 1, 1, [difference, difference], 1, 0, ["a note"]), [link], 1);
+    });
+
+    [Fact]
+    public void Review_is_documented_field_by_field() => Agree("review", stream =>
+    {
+        UniverseId universe = new(UniverseProtocol.Sacn, 1);
+        SenderSummary sender = new() { Index = 0, Protocol = UniverseProtocol.Sacn, Name = "desk", Address = "10.0.0.1", Addresses = [] };
+        Timestamp time = Timestamp.FromUnixNanoseconds(1);
+        ReviewJson.Write(stream, "tonight", [new ReviewStream(universe, sender)], ["a note"], new ReviewAnswer(
+            time, time, 1, universe, 1, time, time, time, [new ReviewLevels(sender, [1], time, 100, false)], [new SlotSeries(sender, [new SlotLevelAt(time, 1)])]));
+    });
+
+    [Fact]
     public void Patch_check_is_documented_field_by_field() => Agree("patch check", stream =>
     {
         PatchReading reading = PatchReader.Read(new StringReader("unit,type,mode,universe,address,weight\nA,x,m,1,510,8\nB,x,m,1,510,8\nC,x,m,1,TBC,8\n"));
         ChartSet charts = new([new Chart("x", [new ChartMode("m", [new ChartSlot(1, "reset", SlotRole.Control, [])], 1)])]);
         Dictionary<int, UniverseId> map = new() { [1] = new UniverseId(UniverseProtocol.ArtNet, 0) };
-        PatchJson.Write(stream, reading.Sheet!, map, PatchCheck.Check(reading.Sheet!, new ChartSet([])), reading.Recognition!, DangerousSlots.Of(reading.Sheet!, charts));
+        PatchJson.Write(stream, reading.Sheet!, map, PatchCheck.Check(reading.Sheet!, new ChartSet([])), reading.Recognition!, DangerousSlots.Of(reading.Sheet!, charts), Checked);
     });
 
     [Fact]
@@ -50,6 +87,24 @@ public partial class JsonDocumentationTests
 
     [Fact]
     public void Explain_is_documented_field_by_field() => Agree("explain", stream => ExplainJson.Write(stream, Explained.Dark, 12));
+
+    [Fact]
+    public void Explain_slot_is_documented_field_by_field() => Agree(
+        "explain --slot",
+        stream => SlotJson.Write(stream, Explained.Answer.Universe, 61, Explained.Answer.At, Explained.Answer, new Dictionary<int, SenderSummary> { [0] = Explained.Desk }, "it is 0"));
+
+    [Fact]
+    public void Explain_several_slots_is_documented_field_by_field() => Agree(
+        "explain --slot of several slots or times",
+        stream => SlotTableJson.Write(
+            stream,
+            [Explained.Answer],
+            [(Explained.Answer.At, Explained.Answer.Universe, 1, 2)],
+            new Dictionary<int, SenderSummary> { [0] = Explained.Desk },
+            _ => "it is 0"));
+
+    [Fact]
+    public void Diagnose_is_documented_field_by_field() => Agree("diagnose", stream => DiagnoseJson.Write(stream, Diagnosed.Case(), Diagnoser.Run(Diagnosed.Case())));
 
     [Fact]
     public void Walk_is_documented_field_by_field() => Agree("walk", stream =>
@@ -69,8 +124,15 @@ public partial class JsonDocumentationTests
     [Fact]
     public void Demo_is_documented_field_by_field() => Agree(
         "demo",
-        stream => DemoJson.Write(stream, FullSurvey.With(), Located.Result, Located.About, Located.Answer, FullSurvey.Timed, [("q", "e", "f")]),
+        stream => DemoJson.Write(stream, FullSurvey.With(), Located.Result, Located.About, Located.Answer, Diagnosed.Case(), Diagnoser.Run(Diagnosed.Case()), FullSurvey.Timed, [("q", "e", "f")]),
         also: "survey");
+
+    private static RdmSheetResult Checked => new(
+        [(new UniverseId(UniverseProtocol.Line, 0), 1, false)],
+        [new UniverseId(UniverseProtocol.ArtNet, 3)],
+        1,
+        2,
+        [new RdmRemark("rdm-address-differs", Severity.Fault, ["A"], "7FF0:00000001", "it reads 1.016", "set it")]);
 
     private static void Agree(string command, Action<Stream> write, string also = "")
     {

@@ -80,11 +80,6 @@ internal sealed class TimingText
                 page.Paragraph(LineDoubts.Sentence(channel, LineTimings.Subject(channel.Line!.Value, input.Lines)) + " Nothing is judged on it.", tone: Tone.Fault);
             }
 
-            if (input.IsRateTold && input.Figures.Select(LineDoubts.RateQuestion).FirstOrDefault(question => question.Length > 0) is string question)
-            {
-                page.Paragraph(question, tone: Tone.Fault);
-            }
-
             if (input.Cut.Length > 0)
             {
                 page.Paragraph($"{input.Input} ends early, so only its beginning was measured: {input.Cut}", tone: Tone.Fault);
@@ -254,7 +249,8 @@ internal sealed class TimingText
         return (place + 1).ToString(CultureInfo.InvariantCulture);
     }
 
-    private static string Margin(TimingMeasurement figure) => TimingWords.Margin(figure);
+    /// <summary>How far the nearest limit is, in the figure's unit; below 0 beyond it.</summary>
+    public static string Margin(TimingMeasurement figure) => TimingWords.Margin(figure);
 
     private static string Number(double? value, string unit) => TimingWords.Number(value, unit);
 
@@ -326,7 +322,8 @@ internal sealed class TimingText
         }
     }
 
-    private static string At(string place) => place switch
+    /// <summary>Where a figure was measured, in words.</summary>
+    public static string At(string place) => place switch
     {
         "network" => "network arrival at the capture point",
         "usb" => "message arrival at the USB interface",

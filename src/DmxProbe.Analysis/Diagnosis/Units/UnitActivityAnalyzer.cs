@@ -1,0 +1,232 @@
+using System.Numerics;
+using System.Runtime.InteropServices;
+using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Survey;
+using DmxProbe.Fixtures.Charts;
+using DmxProbe.Protocols.Records;
+
+namespace DmxProbe.Analysis.Diagnosis.Units;
+
+/// <summary>
+/// What every slot of every stream did, and what the units on it were told. The conditions of a unit are looked at once in
+/// 200 ms at most, so what stands for less may be missed.
+/// </summary>
+/// <param name="unitsOn">The units that may be on a universe; asked once for each.</param>
+public sealed class UnitActivityAnalyzer(Func<UniverseId, IReadOnlyList<WatchedUnit>> unitsOn) : IAnalyzer
+{
+    /// <summary>How often the conditions of a unit are looked at, at most.</summary>
+    public static readonly Duration Every = Duration.FromMilliseconds(200);
+
+    private const int MostSlots = 512;
+    private const int ConditionCount = 11;
+    private readonly PerIndex<Track> _tracks = new();
+    private readonly Dictionary<UniverseId, UnitTable[]> _units = [];
+    private readonly Dictionary<ChartMode, ConditionTable> _tables = new(ReferenceEqualityComparer.Instance);
+
+    /// <inheritdoc/>
+    public void OnFrame(in DmxFrame frame)
+    {
+        const FrameFlags noLevels = FrameFlags.Terminated | FrameFlags.SlotsCut | FrameFlags.Damaged | FrameFlags.Preview;
+        if (frame.StartCode != 0 || (frame.Flags & noLevels) != 0)
+        {
+            return;
+        }
+
+        ref Track track = ref _tracks[frame.Stream];
+        ReadOnlySpan<byte> slots = frame.Slots[..Math.Min(frame.Slots.Length, MostSlots)];
+        if (track.Levels is null)
+        {
+            track = Begin(in frame);
+        }
+
+        track.Last = frame.Time;
+        track.HasDirty |= track.Levels!.Take(slots);
+        if (track.HasDirty && track.Units.Length > 0 && frame.Time - track.Looked >= Every)
+        {
+            Look(ref track, frame.Time);
+        }
+    }
+
+    /// <inheritdoc/>
+    public void OnEvent(in LinkEvent linkEvent)
+    {
+        // Only levels are followed.
+    }
+
+    /// <inheritdoc/>
+    public void OnTime(Timestamp now)
+    {
+        // Levels hold until they change.
+    }
+
+    /// <summary>Slots of a stream from a start address on, at most as many as asked for; fewer where fewer are sent.</summary>
+    public IReadOnlyList<SlotActivity> Slots(int stream, int address, int footprint)
+    {
+        if (stream < 0 || stream >= _tracks.Count || _tracks[stream].Levels is not { } slots)
+        {
+            return [];
+        }
+
+        int end = Math.Min(slots.SlotsSent, address - 1 + footprint);
+        return address > end ? [] : slots.Snapshot(address - 1, end - address + 1);
+    }
+
+    /// <summary>What all slots of a stream did.</summary>
+    /// <param name="stream">The stream.</param>
+    /// <param name="sender">Whose it is.</param>
+    public StreamActivity Stream(int stream, SenderSummary sender) => new(
+        sender,
+        Slots(stream, 1, MostSlots),
+        stream >= 0 && stream < _tracks.Count && _tracks[stream].Levels is not null ? _tracks[stream].Last - _tracks[stream].First : Duration.Zero);
+
+    /// <summary>What a unit was told on a stream.</summary>
+    /// <param name="watched">The unit.</param>
+    /// <param name="stream">The stream of the sender that has the say; -1 when there is none.</param>
+    /// <param name="universe">Its universe on the wire; null when not known.</param>
+    /// <param name="sender">Whose stream it is.</param>
+    public UnitActivity Snapshot(WatchedUnit watched, int stream, UniverseId? universe, SenderSummary? sender)
+    {
+        ArgumentNullException.ThrowIfNull(watched);
+        if (stream < 0 || stream >= _tracks.Count || _tracks[stream].Levels is null)
+        {
+            return new UnitActivity { Watched = watched, Universe = universe };
+        }
+
+        ref Track track = ref _tracks[stream];
+        Look(ref track, track.Last);
+        int at = Array.FindIndex(track.Units, unit => ReferenceEquals(unit.Table.Watched, watched));
+        return new UnitActivity
+        {
+            Watched = watched,
+            Universe = universe,
+            Sender = sender,
+            SlotsSent = track.Levels!.SlotsSent,
+            Followed = track.Last - track.First,
+            Slots = Slots(stream, watched.Unit.Address, watched.Footprint),
+            Conditions = at < 0 ? [] : Spans(in track.Units[at], track.Last),
+        };
+    }
+
+    private static List<ConditionSpan> Spans(in UnitTrack unit, Timestamp last)
+    {
+        List<ConditionSpan> spans = [];
+        for (int bit = 0; bit < ConditionCount; bit++)
+        {
+            UnitConditions condition = (UnitConditions)(1 << bit);
+            bool holds = (unit.Now & condition) != 0;
+            if (!holds && unit.Totals[bit] == 0)
+            {
+                continue;
+            }
+
+            Duration piece = holds ? last - unit.Since[bit] : Duration.Zero;
+            Duration total = Duration.FromNanoseconds(unit.Totals[bit]) + piece;
+            Duration longest = Duration.FromNanoseconds(Math.Max(unit.Longest[bit], piece.Nanoseconds));
+            spans.Add(new ConditionSpan(condition, total, longest, unit.First[bit], holds));
+        }
+
+        return spans;
+    }
+
+    private static void Look(ref Track track, Timestamp time)
+    {
+        if (!track.HasDirty)
+        {
+            return;
+        }
+
+        ReadOnlySpan<byte> levels = track.Levels!.Levels;
+        foreach (ref UnitTrack unit in track.Units.AsSpan())
+        {
+            int start = unit.Table.Watched.Unit.Address - 1;
+            if (unit.Table.Conditions is { } table && start < levels.Length)
+            {
+                Turn(ref unit, table.Judge(levels[start..Math.Min(start + unit.Table.Watched.Footprint, levels.Length)]), time);
+            }
+        }
+
+        track.HasDirty = false;
+        track.Looked = time;
+    }
+
+    private static void Turn(ref UnitTrack unit, UnitConditions now, Timestamp time)
+    {
+        uint changed = (uint)(unit.Now ^ now);
+        while (changed != 0)
+        {
+            int bit = BitOperations.TrailingZeroCount(changed);
+            changed &= changed - 1;
+            if (((int)now & (1 << bit)) != 0)
+            {
+                unit.Since[bit] = time;
+                unit.First[bit] = unit.First[bit] == default ? time : unit.First[bit];
+            }
+            else
+            {
+                long piece = (time - unit.Since[bit]).Nanoseconds;
+                unit.Totals[bit] += piece;
+                unit.Longest[bit] = Math.Max(unit.Longest[bit], piece);
+            }
+        }
+
+        unit.Now = now;
+    }
+
+    private Track Begin(in DmxFrame frame)
+    {
+        ref UnitTable[]? tables = ref CollectionsMarshal.GetValueRefOrAddDefault(_units, frame.Universe, out _);
+        tables ??= [.. unitsOn(frame.Universe).Select(watched => new UnitTable(watched, TableOf(watched.Mode)))];
+        return new Track
+        {
+            Levels = new SlotTrack(),
+            Units = [.. tables.Select(UnitTrack.Of)],
+            HasDirty = true,
+            First = frame.Time,
+            Last = frame.Time,
+            Looked = frame.Time - Every,
+        };
+    }
+
+    // Many units share a mode: one table serves them all.
+    private ConditionTable? TableOf(ChartMode? mode)
+    {
+        if (mode is null)
+        {
+            return null;
+        }
+
+        ref ConditionTable? table = ref CollectionsMarshal.GetValueRefOrAddDefault(_tables, mode, out _);
+        return table ??= new ConditionTable(mode);
+    }
+
+    private sealed record UnitTable(WatchedUnit Watched, ConditionTable? Conditions);
+
+    private struct UnitTrack
+    {
+        public UnitTable Table;
+        public UnitConditions Now;
+        public Timestamp[] Since;
+        public Timestamp[] First;
+        public long[] Totals;
+        public long[] Longest;
+
+        public static UnitTrack Of(UnitTable table) => new()
+        {
+            Table = table,
+            Since = new Timestamp[ConditionCount],
+            First = new Timestamp[ConditionCount],
+            Totals = new long[ConditionCount],
+            Longest = new long[ConditionCount],
+        };
+    }
+
+    private struct Track
+    {
+        public SlotTrack? Levels;
+        public UnitTrack[] Units;
+        public bool HasDirty;
+        public Timestamp First;
+        public Timestamp Last;
+        public Timestamp Looked;
+    }
+}
