@@ -69,7 +69,7 @@ internal static class ReportCommand
                 Workarounds = parsed.GetValue(workarounds) ?? [],
                 NotTested = parsed.GetValue(untested) ?? [],
                 Files = common.Lines(parsed),
-                Line = line.Of(parsed),
+                Line = line.Of(parsed, common.Lines(parsed)),
                 Zone = common.Zone(parsed, host),
                 Command = CommandWords.Of(parsed),
             };

@@ -189,7 +189,6 @@ internal sealed partial class ReportRun(ProgramHost host)
             Tap = Inputs.Count > 1 ? tap.Snapshot(decoder) : null,
             Assumptions = [.. survey.Inputs.SelectMany(each => each.Assumptions)],
             Cut = source.Problem?.ToString() ?? "",
-            IsRateTold = Files.Rate is not null,
         };
         return new ReportInput(input, source is ILineSource, survey, timed, overTime.Snapshot(decoder.Senders));
     }
