@@ -188,7 +188,7 @@ public static class LocateNarrator
         if (result.Best is { } best)
         {
             bool isClaim = result.Claim is LocateClaim.Found or LocateClaim.Class or LocateClaim.OneOf;
-            string score = isClaim ? string.Create(CultureInfo.InvariantCulture, $", score {Math.Min(result.ClassScore, 0.995):0.000}") : ", which does not pass the rule for a claim";
+            string score = isClaim ? string.Create(CultureInfo.InvariantCulture, $", score {result.Confidence:0.000}") : ", which does not pass the rule for a claim";
             lines.Add($"best: {LocateWords.PlaceAndMode(best, about)} ({best.Universe.Label}){score}");
         }
 

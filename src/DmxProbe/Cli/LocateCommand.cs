@@ -15,7 +15,8 @@ internal static class LocateCommand
     {
         Argument<string[]> inputs = Inputs.Several();
         Option<string> sheet = new("--patch") { HelpName = "SHEET", Description = "The patch sheet.", Required = true };
-        Option<string> unit = new("--unit") { HelpName = "UNIT", Description = "The unit that does not follow, as the sheet names it; of two units of one name, NAME line N.", Required = true };
+        Option<string?> unit = new("--unit") { HelpName = "UNIT", Description = "The unit that does not follow, as the sheet names it; of two units of one name, NAME line N." };
+        Option<string?> units = new("--units") { HelpName = "LIST", Description = "Several units instead, each with a region of the trace: LX1-1=1,LX1-2=2; 'all' = every region that bears a unit's name. What they have in common is said first." };
         Option<string> trace = new("--trace")
         {
             HelpName = "FILE",
@@ -34,6 +35,9 @@ internal static class LocateCommand
                 (
                     "dmxprobe locate tonight.pcapng --patch patch.csv --unit LX1-6 --trace lx1-6.csv",
                     "names the address, the human error behind it, what to set, and the look that confirms it"),
+                (
+                    "dmxprobe locate tonight.pcapng --patch patch.csv --trace wide.trace.csv --units LX1-5=1,LX1-6=2,LX1-7=3",
+                    "several lights of one video: from which unit on everything is shifted, and why; twins and swapped units"),
             ],
             ExitCodes =
             [
@@ -49,7 +53,7 @@ internal static class LocateCommand
         };
         LiveOptions live = new();
         command.Add(inputs);
-        foreach (Option option in new Option[] { sheet, unit, trace, region, mode, uid, map })
+        foreach (Option option in new Option[] { sheet, unit, units, trace, region, mode, uid, map })
         {
             command.Add(option);
         }
@@ -59,8 +63,13 @@ internal static class LocateCommand
         command.SetAction(parsed =>
         {
             SheetInUse inUse = sheets.Open(parsed, parsed.GetRequiredValue(sheet));
+            if (LocateSeveral(parsed, units, unit, region, mode, uid) is string list)
+            {
+                return Together(common, host, parsed, inUse, list, parsed.GetRequiredValue(trace), parsed.GetValue(map), parsed.GetRequiredValue(inputs), live);
+            }
+
             LocateAsked asked = new(
-                parsed.GetRequiredValue(unit),
+                parsed.GetValue(unit) ?? throw new UsageException("locate needs --unit, the unit that does not follow, or --units for several at once"),
                 parsed.GetRequiredValue(trace),
                 parsed.GetValue(region),
                 parsed.GetValue(map),
@@ -86,6 +95,35 @@ internal static class LocateCommand
             return run.ExitCode;
         });
         return command;
+    }
+
+    private static string? LocateSeveral(ParseResult parsed, Option<string?> units, params Option<string?>[] alone)
+    {
+        string? list = parsed.GetValue(units);
+        Option<string?>? other = list is null ? null : alone.FirstOrDefault(option => parsed.GetValue(option) is not null);
+        return other is null ? list
+            : throw new UsageException($"--units and {other.Name} do not go together: --units names each unit and its region itself");
+    }
+
+    private static int Together(
+        CommonOptions common, ProgramHost host, ParseResult parsed, SheetInUse inUse, string units, string traceName, string? map, string[] words, LiveOptions live)
+    {
+        using StreamReader light = TextFile.Open(traceName);
+        using ICaptureSource source = Inputs.OpenMerged(words, live.Asked(parsed, host, inUse.Patch.Universes));
+        LocateTogetherRun run = LocateTogetherRun.Of(
+            source, inUse.Patch, inUse.Charts, units, traceName, map, light, words.Any(Inputs.IsLive) ? CancellationToken.None : host.Stop);
+        if (parsed.GetValue(common.Json))
+        {
+            JsonOutput.Write(host, stream => LocateTogetherJson.Write(stream, run.Result, run.Cases, run.Answers, run.Statements, run.LeftOut));
+        }
+        else
+        {
+            TextPage page = common.Page(parsed, host);
+            LocateTogetherText.Write(page, run, inUse.Recognition);
+            page.WriteTo(host.Output);
+        }
+
+        return run.ExitCode;
     }
 
     private static RdmUid? UidOf(string? text) =>

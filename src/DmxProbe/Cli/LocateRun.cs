@@ -141,7 +141,7 @@ internal sealed class LocateRun
     }
 
     // The sheet's mode first, then the other modes of its type: a wrong mode is as common as a wrong address.
-    private static List<ChartMode> ModesOf(ChartSet charts, PatchUnit unit, string? only)
+    internal static List<ChartMode> ModesOf(ChartSet charts, PatchUnit unit, string? only)
     {
         Chart chart = charts.Find(unit.Type)
             ?? throw new UsageException($"there is no chart of type '{unit.Type}', which the sheet gives for '{unit.Unit}'; put {unit.Type}.csv among the charts or name their folder with --charts");
@@ -152,7 +152,7 @@ internal sealed class LocateRun
         return only is null ? [sheet, .. chart.Modes.Where(mode => mode != sheet)] : [sheet];
     }
 
-    private static int SheetNumber(UniverseMap map, UniverseId universe)
+    internal static int SheetNumber(UniverseMap map, UniverseId universe)
     {
         foreach ((int sheet, UniverseId wire) in map.Wire)
         {
@@ -165,7 +165,7 @@ internal sealed class LocateRun
         return -1;
     }
 
-    private static List<OtherUnit> Others(
+    internal static List<OtherUnit> Others(
         PatchSheet patch, ChartSet charts, PatchUnit unit, IReadOnlyList<SlotHistory> histories, UniverseMap map)
     {
         List<OtherUnit> others = [];
@@ -185,7 +185,7 @@ internal sealed class LocateRun
         return others;
     }
 
-    private static List<PriorCandidate> Prior(
+    internal static List<PriorCandidate> Prior(
         PatchSheet patch,
         ChartSet charts,
         PatchUnit unit,
@@ -231,7 +231,7 @@ internal sealed class LocateRun
     private static IEnumerable<int> IndexOf(IReadOnlyList<SlotHistory> histories, UniverseId universe) =>
         Enumerable.Range(0, histories.Count).Where(index => histories[index].Universe == universe);
 
-    private static bool GivesLight(ChartMode mode) => mode.Slots.Any(slot => slot.Role
+    internal static bool GivesLight(ChartMode mode) => mode.Slots.Any(slot => slot.Role
         is SlotRole.Intensity or SlotRole.Shutter or SlotRole.Red or SlotRole.Green or SlotRole.Blue
         or SlotRole.White or SlotRole.Amber or SlotRole.UltraViolet or SlotRole.OtherEmitter);
 }

@@ -25,6 +25,7 @@ internal sealed class ProbeRootCommand : RootCommand
         Add(TimingCommand.Create(Common, host));
         Add(ExplainCommand.Create(Common, host));
         Add(LocateCommand.Create(Common, host));
+        Add(TraceCommand.Create(Common, host));
         Add(WalkCommand.Create(Common, host));
         Add(WatchCommand.Create(Common, host));
         Add(DiagnoseCommand.Create(Common, host));

@@ -113,7 +113,6 @@ public class SacnRuleTests
     // E1.11, by secondary sources.
     [Theory]
     [InlineData(0x17, "alternate-start-code", Severity.Info)]
-    [InlineData(0xCC, "alternate-start-code", Severity.Info)]
     [InlineData(0x92, "reserved-start-code", Severity.Warning)]
     [InlineData(0xCD, "reserved-start-code", Severity.Warning)]
     [InlineData(0xCE, "alternate-start-code", Severity.Info)] // the sources disagree: not called reserved
@@ -127,6 +126,17 @@ public class SacnRuleTests
         Assert.Equal([id], survey.Ids());
         Assert.Equal(severity, survey.One(id).Severity);
         Assert.DoesNotContain("E1.11 8", survey.One(id).LimitSource, StringComparison.Ordinal);
+    }
+
+    // The slots are no RDM message either, which is said beside it.
+    [Fact]
+    public void The_start_code_of_rdm_is_told_and_so_is_what_is_no_rdm_message()
+    {
+        SurveySnapshot survey = new FrameSource()
+            .Every(0, 1, 0.025, i => Wire.Sacn(i, startCode: i % 10 == 5 ? 0xCC : 0))
+            .Survey();
+        Assert.Equal(Severity.Info, survey.One("alternate-start-code").Severity);
+        Assert.Equal(2, survey.Ids().Count());
     }
 
     // 6.2.5: one count for each universe.

@@ -7,9 +7,11 @@ using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Diagnosis;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Index;
+using DmxProbe.Analysis.Locate.Together;
 using DmxProbe.Analysis.Rdm;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Analysis.Timing;
+using DmxProbe.Analysis.Video;
 using DmxProbe.Analysis.Walk;
 using DmxProbe.Fixtures.Charts;
 using DmxProbe.Fixtures.Patch;
@@ -116,6 +118,25 @@ public partial class JsonDocumentationTests
     [Fact]
     public void Locate_is_documented_field_by_field() =>
         Agree("locate", stream => LocateJson.Write(stream, Located.Result, Located.About, Located.Answer));
+
+    [Fact]
+    public void Locate_of_several_units_is_documented_field_by_field() => Agree("locate --units", stream =>
+    {
+        UnitInRow unit = new("A", 1, 61, 0, Located.About.Question);
+        RowFinding finding = new(RowFindingKind.ShiftedFrom, ["A"], new RowShift(0, 8), "B", 1, 0.99);
+        TogetherResult result = new([new RowUnit(unit, Located.Result, Located.Result)], [finding], 0);
+        LocateTogetherJson.Write(stream, result, [Located.About], [Located.Answer], [new RowStatement(finding, "From A on.", "Look.")], ["C: no light"]);
+    });
+
+    [Fact]
+    public void Trace_from_video_is_documented_field_by_field() => Agree("trace from-video", stream =>
+    {
+        RegionMeter meter = new(new PictureRegion(0, 0, 1, 1), 1, 1, ToneCurve.Bt709);
+        meter.Add([1, 2, 3], 0);
+        VideoFacts facts = new(16, 16, 30, 2, ToneCurve.Bt709, null, false);
+        VideoTrace trace = VideoTrace.Of(facts, [new PictureRegion(0, 0, 1, 1)], [meter], new PictureTimes(), ExposureDrift.Of(new SmallPictures(1, 1, 30), ToneCurve.Bt709));
+        TraceJson.Write(stream, trace, null, "a.csv", "a.png", ["a caution"]);
+    });
 
     [Fact]
     public void Export_is_documented_field_by_field() =>

@@ -48,6 +48,7 @@ public class GoldenTests
     [InlineData("locate-rdm", 1, "locate", Hall + "soundcheck.pcapng", "captures/rdm/stage-left.pcapng", "--patch", Hall + "patch.csv", "--unit", "LX1-6", "--trace", Hall + "lx1-6-trace.csv")]
     [InlineData("help-explain", 0, "explain", "--help")]
     [InlineData("help-locate", 0, "locate", "--help")]
+    [InlineData("help-trace-from-video", 0, "trace", "from-video", "--help")]
     [InlineData("help", 0, "--help")]
     [InlineData("help-survey", 0, "survey", "--help")]
     [InlineData("help-timing", 0, "timing", "--help")]

@@ -20,7 +20,7 @@ internal sealed class StartCodeRule : ISurveyRule
             Text = Words.Invariant($"{universe.Id.Label} from {Words.Name(stream.Sender)}: {Words.Count(code.Count, "frame")} with ")
                 + $"START code {StartCode.Name((byte)code.Value)}; not levels"
                 + (code.Value == StartCode.PerAddressPriority
-                    ? ", but they may decide slot by slot who is obeyed; this survey judges whole universes."
+                    ? ", but they decide slot by slot who is obeyed: explain --slot names the winner of a slot."
                     : StartCode.IsReserved((byte)code.Value)
                     ? "; the code is reserved, so no receiver knows it and one that takes them as levels flickers."
                     : StartCode.IsExperimental((byte)code.Value)

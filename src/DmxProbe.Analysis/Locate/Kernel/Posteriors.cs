@@ -31,7 +31,7 @@ internal static class Posteriors
             double share = weights.GetValueOrDefault(standing.Hypothesis) / sum * (1 - Floor);
             double nats = Math.Min(Math.Log((share + floor) / floor), MostNats);
             standing.ReportNats = reports.Sum(report => report.Nats(standing.Hypothesis, everything));
-            standing.Posterior = (standing.LogLikelihood / correlated) + nats + standing.ReportNats;
+            standing.Posterior = (standing.LogLikelihood / correlated) + nats + standing.ReportNats + standing.Also;
             top = Math.Max(top, standing.Posterior);
         }
 

@@ -1,3 +1,5 @@
+using System.Globalization;
+
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Locate;
 using DmxProbe.Fixtures.Patch;
@@ -47,7 +49,10 @@ internal static class LocateText
             page.Paragraph("sheet read as: " + RecognitionText.InOneLine(sheet), indent: 2);
         }
 
-        page.Paragraph("levels: network arrival at the capture point; light: the trace's own clock and scale", indent: 2);
+        double shift = run.Result.ClockShiftSeconds;
+        string clock = shift == 0 ? "the trace's own clock and scale" : string.Create(
+            CultureInfo.InvariantCulture, $"the trace's own scale, its clock moved by {shift:+0.0;-0.0} s, where it fits best");
+        page.Paragraph("levels: network arrival at the capture point; light: " + clock, indent: 2);
     }
 
     private static string Map(LocateRun run) => string.Join(
