@@ -67,7 +67,7 @@ public sealed class OverTimeAnalyzer : IAnalyzer
         ArgumentNullException.ThrowIfNull(senders);
         int count = _bins.Count;
         double part = _bins.Start is Timestamp start
-            ? Math.Clamp(((_last - start).TotalSeconds - ((count - 1) * _bins.Width.TotalSeconds)) / _bins.Width.TotalSeconds, 0.02, 1)
+            ? Math.Clamp(((((double)_last.UnixNanoseconds - start.UnixNanoseconds) / 1e9) - ((count - 1) * _bins.Width.TotalSeconds)) / _bins.Width.TotalSeconds, 0.02, 1)
             : 1;
         return new OverTimeSnapshot(
             _bins.Start,

@@ -30,7 +30,8 @@ public sealed class TimeBins
     public int Of(Timestamp time)
     {
         _start ??= time;
-        long past = Math.Max(0, (time - _start.Value).Nanoseconds);
+        // A damaged capture may put moments further apart than 64 bits can say.
+        long past = (long)Int128.Clamp((Int128)time.UnixNanoseconds - _start.Value.UnixNanoseconds, 0, long.MaxValue);
         while (past / Width.Nanoseconds >= Most)
         {
             Width = Duration.FromNanoseconds(Width.Nanoseconds * 2);

@@ -17,7 +17,8 @@ public static class HistogramPicture
     public static Picture? Draw(TimingMeasurement figure, string input)
     {
         ArgumentNullException.ThrowIfNull(figure);
-        if (figure.Histogram.Count == 0 || figure.Histogram.Sum(bar => bar.Count) == 0)
+        // Where every packet has the same value there is nothing to see: the table says it.
+        if (figure.Histogram.Count(bar => bar.Count > 0) < 2)
         {
             return null;
         }
