@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text.RegularExpressions;
 
 using DmxProbe.Protocols.Records;
 
@@ -7,7 +8,7 @@ using ScottPlot;
 namespace DmxProbe.Reporting.Plots;
 
 /// <summary>What all pictures have in common.</summary>
-internal static class PlotStyle
+internal static partial class PlotStyle
 {
     /// <summary>Width of a picture, pixels.</summary>
     public const int Width = 860;
@@ -36,7 +37,21 @@ internal static class PlotStyle
     }
 
     /// <summary>The plot as SVG; the same plot gives the same text.</summary>
-    public static string Svg(Plot plot, int height) => plot.GetSvgXml(Width, height);
+    public static string Svg(Plot plot, int height)
+    {
+        // The drawing library numbers its clips through the whole process: they are numbered anew in each picture.
+        Dictionary<string, string> names = [];
+        return Clip().Replace(plot.GetSvgXml(Width, height), found =>
+        {
+            if (!names.TryGetValue(found.Value, out string? name))
+            {
+                name = string.Create(CultureInfo.InvariantCulture, $"clip{names.Count}");
+                names.Add(found.Value, name);
+            }
+
+            return name;
+        });
+    }
 
     /// <summary>Labels the horizontal axis, which counts seconds from a moment, with times of day.</summary>
     public static void TimeAxis(Plot plot, Timestamp start, double seconds, Func<Timestamp, string> clock)
@@ -58,6 +73,9 @@ internal static class PlotStyle
 
     /// <summary>A number as a cell of data.</summary>
     public static string Cell(double value) => value.ToString("0.###", CultureInfo.InvariantCulture);
+
+    [GeneratedRegex("cl_[0-9a-f]+")]
+    private static partial Regex Clip();
 
     private static double Step(double wanted)
     {

@@ -24,7 +24,7 @@ public sealed class ReportCommandTests : IDisposable
             Assert.Contains(Convert.ToHexString(SHA256.HashData(File.ReadAllBytes(Hall + file))), page, StringComparison.Ordinal);
         }
 
-        Assert.Equal(6, page.Split("<figure>").Length - 1);
+        Assert.Equal(7, page.Split("<figure>").Length - 1);
     }
 
     [Fact]
