@@ -40,7 +40,8 @@ public sealed class LocateInference
             throw new ArgumentException("locating needs a history and a mode", nameof(question));
         }
 
-        TraceGrid trace = question.Trace.ToGrid(question.Histories[0].Start, question.Histories.Max(history => history.Samples));
+        LightTrace light = question.Trace ?? throw new ArgumentException("this inference needs a trace", nameof(question));
+        TraceGrid trace = light.ToGrid(question.Histories[0].Start, question.Histories.Max(history => history.Samples));
         return trace.Count < FewestSamples
             ? throw new ArgumentException("the trace and the capture share too little time", nameof(question))
             : new LocateInference(question, trace).Locate();
@@ -69,7 +70,13 @@ public sealed class LocateInference
         Standing leader = imperfect.Run(search.SecondStage(standings));
         FitFigures figures = FitCheck.Of(_context.Channels, leader.Weighing!, leader.Score.Delay, leader.Fitted!, _context.Others);
         int everything = _question.Histories.Count * SlotHistory.SlotCount * _question.Modes.Count;
+        foreach (Standing standing in standings)
+        {
+            standing.Also = _question.Also?.Invoke(standing.Hypothesis) ?? 0;
+        }
+
         Posteriors.Set(standings, _question.Prior, everything, figures.Correlated);
+        HypothesisNats[] likelihoods = [.. standings.Select(standing => new HypothesisNats(standing.Hypothesis, standing.LogLikelihood / figures.Correlated))];
         List<Standing> ranked = [.. standings.OrderByDescending(standing => standing.Posterior)];
         Standing best = ranked[0];
         if (best != leader)
@@ -80,7 +87,7 @@ public sealed class LocateInference
         }
 
         LocateFit fit = Fit(best, figures, moves);
-        return Judge(ranked, best, fit, standings.Count);
+        return Judge(ranked, best, fit, standings.Count) with { Likelihoods = likelihoods };
     }
 
     private static LocateFit Fit(Standing best, FitFigures figures, int moves) => new(

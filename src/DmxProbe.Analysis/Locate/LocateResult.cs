@@ -19,4 +19,11 @@ public sealed record LocateResult(
     double ClassScore,
     IReadOnlyList<LocateCandidate> Candidates,
     LocateFit? Fit,
-    int Hypotheses);
+    int Hypotheses)
+{
+    /// <summary>What the trace says about every hypothesis that changes; empty without a trace.</summary>
+    public IReadOnlyList<HypothesisNats> Likelihoods { get; init; } = [];
+
+    /// <summary>What each piece of evidence contributed, where there is more than the trace; else empty.</summary>
+    public IReadOnlyList<LocateContribution> Contributions { get; init; } = [];
+}

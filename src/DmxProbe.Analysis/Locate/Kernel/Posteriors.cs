@@ -29,7 +29,7 @@ internal static class Posteriors
         {
             double share = weights.GetValueOrDefault(standing.Hypothesis) / sum * (1 - Floor);
             double nats = Math.Min(Math.Log((share + floor) / floor), MostNats);
-            standing.Posterior = (standing.LogLikelihood / correlated) + nats;
+            standing.Posterior = (standing.LogLikelihood / correlated) + nats + standing.Also;
             top = Math.Max(top, standing.Posterior);
         }
 

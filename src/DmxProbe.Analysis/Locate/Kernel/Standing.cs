@@ -15,6 +15,9 @@ internal sealed class Standing(Hypothesis hypothesis, Score score, bool isMasked
     /// <summary>By how many nats a light model with errors beats the exact one.</summary>
     public double Imperfection { get; set; }
 
+    /// <summary>Log-likelihood of the evidence beside the trace, nats.</summary>
+    public double Also { get; set; }
+
     public double Posterior { get; set; }
 
     /// <summary>Its steps; kept from stage 2 on.</summary>

@@ -1,0 +1,23 @@
+namespace DmxProbe.Analysis.Locate.Ask;
+
+/// <summary>How a series of questions stands.</summary>
+public enum AskEnd
+{
+    /// <summary>Still open.</summary>
+    Open,
+
+    /// <summary>A claim, and the confirming look agreed.</summary>
+    Confirmed,
+
+    /// <summary>A claim, but no look that confirms it is safe on this controller.</summary>
+    NoConfirmingLook,
+
+    /// <summary>The confirming look disagreed, twice.</summary>
+    Contradicted,
+
+    /// <summary>No safe question tells anything more.</summary>
+    NothingLeft,
+
+    /// <summary>As many questions as anybody should answer.</summary>
+    TooMany,
+}

@@ -1,0 +1,44 @@
+namespace DmxProbe.Analysis.Locate.Ask;
+
+/// <summary>What is likely before any evidence: the sheet and known human errors over an even floor.</summary>
+public static class AskPrior
+{
+    /// <summary>Chance that the light reads nothing of what was captured.</summary>
+    public const double None = 0.02;
+
+    // As for traces: the share spread over everything, and the most that an error may count.
+    private const double Floor = 0.14;
+    private const double MostNats = 6;
+
+    /// <summary>The prior of every place and of "none of these"; sums to 1.</summary>
+    /// <param name="space">The places.</param>
+    /// <param name="likely">Places that the sheet or a human error makes likely, with weights above 0; empty = all alike.</param>
+    public static double[] Of(AskSpace space, IReadOnlyList<(AskPlace Place, double Weight)> likely)
+    {
+        ArgumentNullException.ThrowIfNull(space);
+        ArgumentNullException.ThrowIfNull(likely);
+        double[] prior = new double[space.Count + 1];
+        double sum = Math.Max(likely.Sum(each => each.Weight), 1e-12);
+        double floor = (likely.Count > 0 ? Floor : 1) / space.Count;
+        Array.Fill(prior, floor);
+        foreach ((AskPlace place, double weight) in likely)
+        {
+            prior[space.IndexOf(place)] += (1 - Floor) * weight / sum;
+        }
+
+        double all = 0;
+        for (int i = 0; i < space.Count; i++)
+        {
+            prior[i] = Math.Min(prior[i], floor * Math.Exp(MostNats));
+            all += prior[i];
+        }
+
+        for (int i = 0; i < space.Count; i++)
+        {
+            prior[i] *= (1 - None) / all;
+        }
+
+        prior[^1] = None;
+        return prior;
+    }
+}

@@ -1,0 +1,125 @@
+namespace DmxProbe.Analysis.Locate.Ask;
+
+/// <summary>
+/// What a question may raise (design, section 10): intensity and colour of units on the sheet, unpatched slots only where
+/// somebody said that nothing else is on the universe, and never a level at which the unit itself, at a place that is still
+/// live, would move, flash, run a programme or reset.
+/// </summary>
+public sealed class AskSafety
+{
+    /// <summary>From this probability on a place is live: no question may endanger it.</summary>
+    public const double LiveFrom = 1e-3;
+
+    /// <summary>All places below that together: the most of them that a question may endanger.</summary>
+    public const double MostRisk = 0.005;
+
+    /// <summary>What a person must type, word for word, before unpatched slots are raised.</summary>
+    public const string Phrase = "nothing else is on this universe";
+
+    private static readonly byte[] Tried = [255, 230, 200, 180, 150, 128, 100, 80, 64];
+
+    private readonly AskRig _rig;
+    private readonly SlotUses _uses;
+    private readonly HashSet<int> _cleared = [];
+    private readonly bool[][][] _blocked;
+
+    /// <summary>Makes it; every place counts as live until <see cref="Update"/>.</summary>
+    public AskSafety(AskRig rig)
+    {
+        ArgumentNullException.ThrowIfNull(rig);
+        _rig = rig;
+        _uses = new SlotUses(rig);
+        Dangers = new UnitDangers(rig.Space);
+        _blocked = [.. rig.Space.Universes.Select(_ => Enumerable.Range(0, SlotHistory.SlotCount).Select(_ => new bool[256]).ToArray())];
+        double[] all = new double[rig.Space.Count + 1];
+        Array.Fill(all, 1);
+        Update(all);
+    }
+
+    internal UnitDangers Dangers { get; }
+
+    /// <summary>Universes on which unpatched slots may be raised.</summary>
+    public IReadOnlyCollection<int> Cleared => _cleared;
+
+    /// <summary>Somebody typed <see cref="Phrase"/> for a universe.</summary>
+    public void Clear(int universe) => _cleared.Add(universe);
+
+    /// <summary>What the sheet says a slot is.</summary>
+    public SlotUse UseOf(int universe, int slot) => _uses[universe, slot];
+
+    /// <summary>Takes over which places are live.</summary>
+    public void Update(ReadOnlySpan<double> probability)
+    {
+        foreach (bool[][] slots in _blocked)
+        {
+            foreach (bool[] levels in slots)
+            {
+                Array.Clear(levels);
+            }
+        }
+
+        for (int i = 0; i < _rig.Space.Count; i++)
+        {
+            if (probability[i] < Math.Min(LiveFrom, 0.5 / _rig.Space.Count))
+            {
+                continue;
+            }
+
+            AskPlace place = _rig.Space.PlaceAt(i);
+            int footprint = _rig.Space.Modes[place.Mode].Footprint;
+            for (int slot = 1; slot <= footprint && place.Address + slot - 1 <= SlotHistory.SlotCount; slot++)
+            {
+                bool[] levels = Dangers.Levels(place.Mode, slot);
+                bool[] blocked = _blocked[place.Universe][place.Address + slot - 2];
+                for (int level = 0; level < 256; level++)
+                {
+                    blocked[level] |= levels[level];
+                }
+            }
+        }
+    }
+
+    /// <summary>Whether a slot may be raised to a level.</summary>
+    public bool MayRaise(int universe, int slot, byte level) =>
+        (_uses[universe, slot] == SlotUse.Light || (_uses[universe, slot] == SlotUse.Unpatched && _cleared.Contains(universe))) &&
+        !_blocked[universe][slot - 1][level];
+
+    /// <summary>Whether any slot of a stretch is a machine or not understood: fingers slip.</summary>
+    public bool HasHazard(int universe, int from, int to)
+    {
+        for (int slot = Math.Max(1, from); slot <= Math.Min(to, SlotHistory.SlotCount); slot++)
+        {
+            if (_uses[universe, slot] == SlotUse.Hazard)
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    /// <summary>The level at which most slots may be raised; full unless another opens a fifth more of them.</summary>
+    public byte Level()
+    {
+        byte best = Tried[0];
+        double most = 0;
+        foreach (byte level in Tried)
+        {
+            int open = 0;
+            for (int u = 0; u < _rig.Space.Universes.Count; u++)
+            {
+                for (int slot = 1; slot <= SlotHistory.SlotCount; slot++)
+                {
+                    open += MayRaise(u, slot, level) ? 1 : 0;
+                }
+            }
+
+            if (open > most * 1.2)
+            {
+                (best, most) = (level, open);
+            }
+        }
+
+        return best;
+    }
+}
