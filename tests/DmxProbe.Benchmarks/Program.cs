@@ -1,4 +1,5 @@
 using DmxProbe.Benchmarks;
+using DmxProbe.Benchmarks.Ask;
 using DmxProbe.Benchmarks.Live;
 
 Dictionary<string, Func<string[], int>> commands = new(StringComparer.Ordinal)
@@ -8,6 +9,7 @@ Dictionary<string, Func<string[], int>> commands = new(StringComparer.Ordinal)
     ["survey-speed"] = SurveySpeed.Run,
     ["line-speed"] = LineSpeed.Run,
     ["locate-table"] = LocateTable.Run,
+    ["ask-table"] = AskTable.Run,
     ["locate-speed"] = LocateSpeed.Run,
     ["record-kill"] = RecordKill.Run,
     ["record-load"] = RecordLoad.Run,

@@ -12,7 +12,7 @@ public enum AskEnd
     /// <summary>A claim, but no look that confirms it is safe on this controller.</summary>
     NoConfirmingLook,
 
-    /// <summary>The confirming look disagreed, twice.</summary>
+    /// <summary>The confirming look disagreed, three times.</summary>
     Contradicted,
 
     /// <summary>No safe question tells anything more.</summary>

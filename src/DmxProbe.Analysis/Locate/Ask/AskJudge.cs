@@ -13,6 +13,9 @@ public sealed class AskJudge(LocateQuestion question, AskSpace space, double[] p
 {
     private const double MostlyNone = 0.9;
 
+    // Twenty to one.
+    private const double LeastSupport = 3;
+
     /// <summary>Judges.</summary>
     /// <param name="posterior">All evidence.</param>
     /// <param name="sheet">Index of the sheet's place; -1 where it was not captured.</param>
@@ -24,7 +27,8 @@ public sealed class AskJudge(LocateQuestion question, AskSpace space, double[] p
         if (hasTrace)
         {
             LocateResult withTrace = LocateInference.Run(question with { Also = Also(posterior) });
-            if (withTrace.Claim is LocateClaim.Found or LocateClaim.Class or LocateClaim.OneOf || posterior.Evidence.All(piece => piece.Kind == AskEvidenceKind.Trace))
+            withTrace = Moved(withTrace, posterior);
+            if (withTrace.Claim is LocateClaim.Found or LocateClaim.Class || posterior.Evidence.All(piece => piece.Kind == AskEvidenceKind.Trace))
             {
                 return withTrace with { Contributions = Contributions(posterior, withTrace, sheet) };
             }
@@ -36,13 +40,31 @@ public sealed class AskJudge(LocateQuestion question, AskSpace space, double[] p
             }
 
             LocateResult alone = Of(AskStanding.Of(rest), rest);
-            bool speaks = alone.Claim is LocateClaim.Found or LocateClaim.Class or LocateClaim.OneOf;
+            bool speaks = alone.Claim is LocateClaim.Found or LocateClaim.Class || (alone.Claim == LocateClaim.OneOf && withTrace.Claim != LocateClaim.OneOf);
             LocateResult chosen = speaks ? alone : withTrace;
             return chosen with { Contributions = Contributions(posterior, chosen, sheet) };
         }
 
         LocateResult result = Of(AskStanding.Of(rest), rest);
         return result with { Contributions = Contributions(posterior, result, sheet) };
+    }
+
+    /// <summary>
+    /// A trace with fewer than three moves claims nothing, since a small prediction fits anything. It may claim where all
+    /// else is in order and other evidence speaks for the best over "none of these".
+    /// </summary>
+    private LocateResult Moved(LocateResult result, AskPosterior posterior)
+    {
+        if (result.Claim is LocateClaim.Found or LocateClaim.Class || result is not { Best: LocateCandidate best, Fit: LocateFit fit } ||
+            fit.Changes is 0 or >= LocateRule.FewestMoves || TraceEvidence.IndexOf(space, question.Histories, best.Hypothesis) is not int index ||
+            posterior.LogLikelihood(index, AskEvidenceKind.Trace) - posterior.LogLikelihood(space.Count, AskEvidenceKind.Trace) < LeastSupport ||
+            !LocateRule.Normal.AllowsFit(fit with { Changes = LocateRule.FewestMoves }) ||
+            !LocateRule.Normal.AllowsPosterior(result.ClassScore, fit, result.Hypotheses))
+        {
+            return result;
+        }
+
+        return result with { Claim = result.ClassMembers.Count > 1 ? LocateClaim.Class : LocateClaim.Found };
     }
 
     private Func<Hypothesis, double> Also(AskPosterior posterior) => hypothesis =>

@@ -57,7 +57,7 @@ public static class AskNarrator
                 {
                     Claim = LocateClaim.NotEnough,
                     AsTheSheetSays = false,
-                    Sentence = "Not enough evidence yet to say what " + unit + " reads: the evidence speaks for one place, and the confirming look spoke against it twice.",
+                    Sentence = "Not enough evidence yet to say what " + unit + " reads: the evidence speaks for one place, and the confirming look spoke against it three times.",
                     Explanation = "It may follow the same cues from data that was not captured, or the look was not what was asked for.",
                     Action = "",
                     NextStep = "Watch the levels in 'watch' while the look is up; capture the remaining universes and locate again.",

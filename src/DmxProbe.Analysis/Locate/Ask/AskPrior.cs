@@ -10,6 +10,9 @@ public static class AskPrior
     private const double Floor = 0.14;
     private const double MostNats = 6;
 
+    /// <summary>Share of the lights at a likely address that are in another mode than the one supposed there.</summary>
+    private const double OtherMode = 0.1;
+
     /// <summary>The prior of every place and of "none of these"; sums to 1.</summary>
     /// <param name="space">The places.</param>
     /// <param name="likely">Places that the sheet or a human error makes likely, with weights above 0; empty = all alike.</param>
@@ -23,7 +26,13 @@ public static class AskPrior
         Array.Fill(prior, floor);
         foreach ((AskPlace place, double weight) in likely)
         {
-            prior[space.IndexOf(place)] += (1 - Floor) * weight / sum;
+            // Two errors at once are rarer than one, but no rarity: address and mode are set in the same menu.
+            int others = space.Modes.Count - 1;
+            for (int m = 0; m < space.Modes.Count; m++)
+            {
+                double share = m == place.Mode ? others > 0 ? 1 - OtherMode : 1 : OtherMode / others;
+                prior[space.IndexOf(place with { Mode = m })] += (1 - Floor) * share * weight / sum;
+            }
         }
 
         double all = 0;

@@ -11,8 +11,9 @@ public sealed class AskSession
     /// <summary>Nobody should answer more than this.</summary>
     public const int MostQuestions = 250;
 
-    private const int MostContradictions = 2;
+    private const int MostContradictions = 3;
     private const int MostUnsure = 3;
+    private const double Nearly = 0.95;
 
     private readonly AskSafety _safety;
     private readonly IAskPlanner _planner;
@@ -69,30 +70,35 @@ public sealed class AskSession
         }
 
         int best = Posterior.Best;
-        if (Contradicted(best))
+        if (claims && Contradicted(best))
         {
             End = AskEnd.Contradicted;
             return null;
         }
 
-        AskQuestion? question = claims ? null : _planner.Next(Posterior, _safety);
-        if (question is null && (claims || AskStanding.Of(Posterior).IsClass) && best < Posterior.Space.Count)
+        // A confirming look tells as much as any other question by now: it may be what makes the claim possible.
+        bool nearly = best < Posterior.Space.Count && Posterior.Probability[best] >= Nearly && Confirmed is null;
+        if (!claims && nearly && Confirming(best) is AskQuestion early)
         {
-            if (Confirmed is not null)
-            {
-                End = AskEnd.Confirmed;
-                return null;
-            }
+            End = AskEnd.Open;
+            return early;
+        }
 
-            question = _planner.Confirm(Posterior, _safety, best);
-            bool helps = question is not null && _answers.Count(answer => answer.Question.Confirms == best && answer.Seen.Kind == SeenKind.Unsure) < MostUnsure;
-            End = helps ? AskEnd.Open : AskEnd.NoConfirmingLook;
-            return helps ? question : null;
+        AskQuestion? question = claims ? null : _planner.Next(Posterior, _safety);
+        if (question is null && best < Posterior.Space.Count && (claims || AskStanding.Of(Posterior).IsClass))
+        {
+            question = Confirmed is null ? Confirming(best) : null;
+            End = question is not null ? AskEnd.Open : Confirmed is not null ? AskEnd.Confirmed : AskEnd.NoConfirmingLook;
+            return question;
         }
 
         End = question is null ? AskEnd.NothingLeft : AskEnd.Open;
         return question;
     }
+
+    /// <summary>The confirming look of a place, unless the person could not tell, again and again.</summary>
+    private AskQuestion? Confirming(int place) =>
+        _answers.Count(answer => answer.Question.Confirms == place && answer.Seen.Kind == SeenKind.Unsure) < MostUnsure ? _planner.Confirm(Posterior, _safety, place) : null;
 
     /// <summary>Takes an answer.</summary>
     /// <param name="question">The question.</param>

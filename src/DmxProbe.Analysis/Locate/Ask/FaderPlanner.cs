@@ -9,7 +9,7 @@ public sealed class FaderPlanner : IAskPlanner
     /// <summary>Seconds that setting one page takes.</summary>
     public const double SecondsOfPage = 5;
 
-    private const double LeastBits = 0.005;
+    private const double LeastBits = 0.002;
     private const int Likeliest = 8;
 
     private readonly AskRig _rig;

@@ -10,7 +10,7 @@ public sealed class RangePlanner : IAskPlanner
     /// <summary>Seconds that one look takes a person.</summary>
     public const double SecondsOfLook = 10;
 
-    private const double LeastBits = 0.01;
+    private const double LeastBits = 0.002;
     private const int Likeliest = 6;
 
     // A look over two universes is more to type; it must tell this much more.
@@ -88,7 +88,7 @@ public sealed class RangePlanner : IAskPlanner
         {
             universes += i == 0 || order[i].Universe != order[i - 1].Universe ? 1 : 0;
             scan.Set(order[i].Universe, order[i].Slot, order[i].Level);
-            double value = scan.Bits(error) - (OfUniverse * universes);
+            double value = scan.Bits(error) - (OfUniverse * (universes - 1));
             if (scan.Risk <= AskSafety.MostRisk && value > best.Value + 1e-9)
             {
                 best = (value, []);
@@ -127,7 +127,7 @@ public sealed class RangePlanner : IAskPlanner
             for (; end < open.Length && open[end].Universe == universe && open[end].Slot < from + reach; end++)
             {
                 scan.Set(universe, open[end].Slot, open[end].Level);
-                double value = scan.Bits(error) - OfUniverse;
+                double value = scan.Bits(error);
                 if (scan.Risk <= AskSafety.MostRisk && value > here.Value + 1e-9)
                 {
                     here = (value, end + 1);
