@@ -1,5 +1,6 @@
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Locate;
+using DmxProbe.Analysis.Locate.Ask;
 using DmxProbe.Fixtures.Patch;
 
 namespace DmxProbe.Cli.Text;
@@ -28,7 +29,8 @@ internal static class LocateText
             page.Labelled("Do", answer.Action, LabelWidth);
         }
 
-        page.Labelled(answer.Claim is LocateClaim.Found or LocateClaim.Class ? "Confirm" : "Next", answer.NextStep, LabelWidth);
+        bool claims = answer.Claim is LocateClaim.Found or LocateClaim.Class;
+        page.Labelled(claims && run.Session?.End == AskEnd.Confirmed ? "Confirmed" : claims ? "Confirm" : "Next", answer.NextStep, LabelWidth);
         foreach (string caution in answer.Cautions)
         {
             page.Labelled("Mind", caution, LabelWidth);
@@ -47,7 +49,7 @@ internal static class LocateText
             page.Paragraph("sheet read as: " + RecognitionText.InOneLine(sheet), indent: 2);
         }
 
-        page.Paragraph("levels: network arrival at the capture point; light: the trace's own clock and scale", indent: 2);
+        page.Paragraph("levels: network arrival at the capture point" + (run.About.Question.Trace is null ? "" : "; light: the trace's own clock and scale"), indent: 2);
     }
 
     private static string Map(LocateRun run) => string.Join(
