@@ -18,6 +18,9 @@ public enum AskEnd
     /// <summary>No safe question tells anything more.</summary>
     NothingLeft,
 
+    /// <summary>The person could not tell, several times running.</summary>
+    CannotTell,
+
     /// <summary>As many questions as anybody should answer.</summary>
     TooMany,
 }

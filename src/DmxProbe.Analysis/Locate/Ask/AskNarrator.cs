@@ -29,7 +29,7 @@ public static class AskNarrator
         List<string> evidence = [];
         if (result.Best is LocateCandidate best)
         {
-            evidence.Add(string.Create(CultureInfo.InvariantCulture, $"likeliest so far: {LocateWords.PlaceAndMode(best, about)}, score {Math.Min(result.ClassScore, 0.995):0.000}"));
+            evidence.Add(string.Create(CultureInfo.InvariantCulture, $"likeliest so far: {LocateWords.PlaceAndMode(best, about)}, score {best.Score:0.000}"));
         }
 
         return result.Claim == LocateClaim.NothingExplains
@@ -63,6 +63,8 @@ public static class AskNarrator
                     NextStep = "Watch the levels in 'watch' while the look is up; capture the remaining universes and locate again.",
                     Cautions = [],
                 };
+            case AskEnd.CannotTell when !claims:
+                return answer with { NextStep = "You could not tell five times running: darken the house, stand where you see the lens, and ask again. " + answer.NextStep };
             case AskEnd.NothingLeft when !claims:
                 return answer with { NextStep = "No safe question is left that would tell more: slots that are, or may be, movement, shutter, programme, control or unknown are never raised. " + answer.NextStep };
             default:

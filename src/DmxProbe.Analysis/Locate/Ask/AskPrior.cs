@@ -6,9 +6,10 @@ public static class AskPrior
     /// <summary>Chance that the light reads nothing of what was captured.</summary>
     public const double None = 0.02;
 
-    // As for traces: the share spread over everything, and the most that an error may count.
+    // As for traces: the share spread over everything. An error may count more than there (e^6): what an eye tells is modelled
+    // with its errors, so nothing is claimed on the strength of the list alone.
     private const double Floor = 0.14;
-    private const double MostNats = 6;
+    private const double MostNats = 9;
 
     /// <summary>Share of the lights at a likely address that are in another mode than the one supposed there.</summary>
     private const double OtherMode = 0.1;

@@ -8,10 +8,10 @@ namespace DmxProbe.Analysis.Locate.Ask;
 public sealed class AskSafety
 {
     /// <summary>From this probability on a place is live: no question may endanger it.</summary>
-    public const double LiveFrom = 1e-3;
+    public const double LiveFrom = 0.005;
 
     /// <summary>All places below that together: the most of them that a question may endanger.</summary>
-    public const double MostRisk = 0.005;
+    public const double MostRisk = 0.01;
 
     /// <summary>What a person must type, word for word, before unpatched slots are raised.</summary>
     public const string Phrase = "nothing else is on this universe";
@@ -22,6 +22,8 @@ public sealed class AskSafety
     private readonly SlotUses _uses;
     private readonly HashSet<int> _cleared = [];
     private readonly bool[][][] _blocked;
+    private readonly float[][][] _risk;
+    private readonly bool[][][] _dangers;
 
     /// <summary>Makes it; every place counts as live until <see cref="Update"/>.</summary>
     public AskSafety(AskRig rig)
@@ -30,7 +32,9 @@ public sealed class AskSafety
         _rig = rig;
         _uses = new SlotUses(rig);
         Dangers = new UnitDangers(rig.Space);
-        _blocked = [.. rig.Space.Universes.Select(_ => Enumerable.Range(0, SlotHistory.SlotCount).Select(_ => new bool[256]).ToArray())];
+        _blocked = [.. rig.Space.Universes.Select(_ => Enumerable.Range(0, SlotHistory.SlotCount).Select(_ => new bool[Tried.Length]).ToArray())];
+        _risk = [.. rig.Space.Universes.Select(_ => Enumerable.Range(0, SlotHistory.SlotCount).Select(_ => new float[Tried.Length]).ToArray())];
+        _dangers = [.. rig.Space.Modes.Select((mode, m) => Enumerable.Range(1, Math.Max(mode.Footprint, 1)).Select(slot => Tried.Select(level => Dangers.At(m, slot, level)).ToArray()).ToArray())];
         double[] all = new double[rig.Space.Count + 1];
         Array.Fill(all, 1);
         Update(all);
@@ -50,39 +54,39 @@ public sealed class AskSafety
     /// <summary>Takes over which places are live.</summary>
     public void Update(ReadOnlySpan<double> probability)
     {
-        foreach (bool[][] slots in _blocked)
+        for (int u = 0; u < _blocked.Length; u++)
         {
-            foreach (bool[] levels in slots)
+            for (int slot = 0; slot < SlotHistory.SlotCount; slot++)
             {
-                Array.Clear(levels);
+                Array.Clear(_blocked[u][slot]);
+                Array.Clear(_risk[u][slot]);
             }
         }
 
         for (int i = 0; i < _rig.Space.Count; i++)
         {
-            if (probability[i] < Math.Min(LiveFrom, 0.5 / _rig.Space.Count))
-            {
-                continue;
-            }
-
             AskPlace place = _rig.Space.PlaceAt(i);
-            int footprint = _rig.Space.Modes[place.Mode].Footprint;
-            for (int slot = 1; slot <= footprint && place.Address + slot - 1 <= SlotHistory.SlotCount; slot++)
+            bool[][] dangers = _dangers[place.Mode];
+            for (int offset = 0; offset < dangers.Length && place.Address + offset <= SlotHistory.SlotCount; offset++)
             {
-                bool[] levels = Dangers.Levels(place.Mode, slot);
-                bool[] blocked = _blocked[place.Universe][place.Address + slot - 2];
-                for (int level = 0; level < 256; level++)
+                bool[] blocked = _blocked[place.Universe][place.Address + offset - 1];
+                float[] risk = _risk[place.Universe][place.Address + offset - 1];
+                for (int k = 0; k < blocked.Length; k++)
                 {
-                    blocked[level] |= levels[level];
+                    if (dangers[offset][k])
+                    {
+                        blocked[k] |= probability[i] >= LiveFrom;
+                        risk[k] += (float)probability[i];
+                    }
                 }
             }
         }
     }
 
-    /// <summary>Whether a slot may be raised to a level.</summary>
+    /// <summary>Whether a slot may be raised to a level: full, or the one that <see cref="Level"/> gives.</summary>
     public bool MayRaise(int universe, int slot, byte level) =>
         (_uses[universe, slot] == SlotUse.Light || (_uses[universe, slot] == SlotUse.Unpatched && _cleared.Contains(universe))) &&
-        !_blocked[universe][slot - 1][level];
+        Array.IndexOf(Tried, level) is >= 0 and int index && !_blocked[universe][slot - 1][index];
 
     /// <summary>Whether any slot of a stretch is a machine or not understood: fingers slip.</summary>
     public bool HasHazard(int universe, int from, int to)
@@ -110,7 +114,7 @@ public sealed class AskSafety
             {
                 for (int slot = 1; slot <= SlotHistory.SlotCount; slot++)
                 {
-                    open += MayRaise(u, slot, level) ? 1 : 0;
+                    open += MayRaise(u, slot, level) && _risk[u][slot - 1][Array.IndexOf(Tried, level)] <= MostRisk / 20 ? 1 : 0;
                 }
             }
 

@@ -12,7 +12,7 @@ public sealed class AskSession
     public const int MostQuestions = 250;
 
     private const int MostContradictions = 3;
-    private const int MostUnsure = 3;
+    private const int MostUnsure = 5;
     private const double Nearly = 0.95;
 
     private readonly AskSafety _safety;
@@ -58,6 +58,12 @@ public sealed class AskSession
         if (_answers.Count >= MostQuestions)
         {
             End = AskEnd.TooMany;
+            return null;
+        }
+
+        if (_answers.Count >= MostUnsure && _answers.TakeLast(MostUnsure).All(answer => answer.Seen.Kind == SeenKind.Unsure))
+        {
+            End = AskEnd.CannotTell;
             return null;
         }
 

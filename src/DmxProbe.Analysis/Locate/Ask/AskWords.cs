@@ -1,6 +1,7 @@
 using System.Globalization;
 
 using DmxProbe.Fixtures.Charts;
+using DmxProbe.Fixtures.Light;
 
 namespace DmxProbe.Analysis.Locate.Ask;
 
@@ -27,8 +28,8 @@ public static class AskWords
         string lead = question.Confirms is null ? "" : "To confirm: ";
         if (question.Look is { } look)
         {
-            string lit = Listed(Units(rig, question.Raised));
-            return lead + "bring up the look that stood at " + look + (lit.Length > 0 ? " (" + lit + " up)" : "") + ". Is " + unit + " lit?";
+            string lit = Listed(Units(rig, question.Levels));
+            return lead + "bring up the look that stood at " + look.ToString()[..19] + "Z" + (lit.Length > 0 ? " (" + lit + " up)" : "") + ". Is " + unit + " lit?";
         }
 
         if (question.Steps.Count > 0)
@@ -86,9 +87,19 @@ public static class AskWords
         return holes.Count > MostRuns ? "everything between them" : Listed(holes);
     }
 
-    private static IEnumerable<string> Units(AskRig rig, IReadOnlyList<RaisedSlot> raised) => rig.Units
-        .Where(unit => raised.Any(slot => slot.Universe == unit.Universe && slot.Slot >= unit.Address && slot.Slot < unit.Address + (unit.Mode?.Footprint ?? 1)))
-        .Select(unit => LocateWords.Plain(unit.Name));
+    /// <summary>The units that such a look lights.</summary>
+    private static IEnumerable<string> Units(AskRig rig, IReadOnlyList<byte[]> levels)
+    {
+        foreach (AskUnit unit in rig.Units.Where(unit => unit.Universe >= 0 && unit.Mode is not null))
+        {
+            int present = Math.Min(unit.Mode!.Footprint, SlotHistory.SlotCount + 1 - unit.Address);
+            LightOutput light = new LightModel(unit.Mode).Predict(levels[unit.Universe].AsSpan(unit.Address - 1, present));
+            if (Eye.Lit(in light) > 0.5)
+            {
+                yield return LocateWords.Plain(unit.Name);
+            }
+        }
+    }
 
     private static string Listed(IEnumerable<string> parts)
     {

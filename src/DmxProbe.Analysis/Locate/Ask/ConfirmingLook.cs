@@ -25,15 +25,29 @@ internal static class ConfirmingLook
                 for (int to = from; to < own.Length; to++)
                 {
                     scan.Set(place.Universe, own[to].Slot, level);
-                    double others = scan.LitMass - posterior.Span[index] + (1e-6 * (to - from));
-                    if (scan.Risk <= AskSafety.MostRisk && scan.LitOf(index) > 0.9 && others < least)
-                    {
-                        (best, least) = (own[from..(to + 1)], others);
-                    }
+                    Weigh(own[from..(to + 1)]);
+                }
+
+                // A dimmer and one colour.
+                for (int with = from + 2; with < own.Length; with++)
+                {
+                    scan.Load(dark, posterior.Span);
+                    scan.Set(place.Universe, own[from].Slot, level);
+                    scan.Set(place.Universe, own[with].Slot, level);
+                    Weigh([own[from], own[with]]);
                 }
             }
         }
 
         return best;
+
+        void Weigh(RaisedSlot[] raised)
+        {
+            double others = scan.LitMass - posterior.Span[index] + (1e-6 * raised.Length);
+            if (scan.Risk <= AskSafety.MostRisk && scan.LitOf(index) > 0.9 && others < least)
+            {
+                (best, least) = (raised, others);
+            }
+        }
     }
 }

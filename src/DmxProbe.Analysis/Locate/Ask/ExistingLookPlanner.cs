@@ -12,7 +12,6 @@ public sealed class ExistingLookPlanner : IAskPlanner
     /// <summary>Seconds that bringing up a look takes.</summary>
     public const double SecondsOfLook = 10;
 
-    private const double LeastBits = 0.01;
     private const int MostLooks = 400;
 
     private readonly AskRig _rig;
@@ -59,7 +58,7 @@ public sealed class ExistingLookPlanner : IAskPlanner
         {
             scan.Load(levels, posterior.Span);
             double bits = scan.Bits(posterior.EyeError);
-            if (bits > (best?.Bits ?? LeastBits))
+            if (bits > (best?.Bits ?? AskWorth.Least(posterior)))
             {
                 best = new AskQuestion(Raised(levels, safety), levels, bits, SecondsOfLook) { Look = time };
             }

@@ -9,7 +9,6 @@ public sealed class FaderPlanner : IAskPlanner
     /// <summary>Seconds that setting one page takes.</summary>
     public const double SecondsOfPage = 5;
 
-    private const double LeastBits = 0.002;
     private const int Likeliest = 8;
 
     private readonly AskRig _rig;
@@ -38,7 +37,7 @@ public sealed class FaderPlanner : IAskPlanner
         LitScan scan = new(_rig.Space, safety.Dangers);
         scan.Load(now, posterior.Span);
         double error = posterior.EyeError;
-        (double Value, FaderStep? Step) best = (LeastBits, null);
+        (double Value, FaderStep? Step) best = (AskWorth.Least(posterior), null);
         FaderStep[] full = [.. Pages().Select(page => Page(safety, page.Universe, page.Page, level)).OfType<FaderStep>()];
         for (int i = 0; i < full.Length; i++)
         {

@@ -10,11 +10,11 @@ public sealed class RangePlanner : IAskPlanner
     /// <summary>Seconds that one look takes a person.</summary>
     public const double SecondsOfLook = 10;
 
-    private const double LeastBits = 0.002;
     private const int Likeliest = 6;
 
-    // A look over two universes is more to type; it must tell this much more.
-    private const double OfUniverse = 0.01;
+    // More than this nobody types; and each run more must tell this much more.
+    private const int MostRuns = 6;
+    private const double OfRun = 0.01;
 
     private readonly AskRig _rig;
 
@@ -34,13 +34,12 @@ public sealed class RangePlanner : IAskPlanner
         byte[][] dark = DarkStage.Of(_rig, safety);
         RaisedSlot[] open = [.. Open(safety, level)];
         LitScan scan = new(_rig.Space, safety.Dangers);
-        (double Value, RaisedSlot[] Raised) best = (LeastBits, []);
-        Sweep(scan, dark, posterior, open, ref best);
-        Array.Reverse(open);
-        Sweep(scan, dark, posterior, open, ref best);
-        Array.Reverse(open);
+        (double Value, RaisedSlot[] Raised) best = (0, []);
+        Windows(scan, dark, posterior, open, forward: true, ref best);
+        Windows(scan, dark, posterior, open, forward: false, ref best);
         Stretches(scan, dark, posterior, open, ref best);
-        return best.Raised.Length == 0 ? null : Question(best.Raised, dark, scan, posterior);
+        Pairs(scan, dark, posterior, open, ref best);
+        return best.Raised.Length == 0 || best.Value < AskWorth.Least(posterior) ? null : Question(best.Raised, dark, scan, posterior);
     }
 
     /// <inheritdoc/>
@@ -77,27 +76,53 @@ public sealed class RangePlanner : IAskPlanner
         }
     }
 
-    /// <summary>Raises slot after slot and keeps the place where the question would be best.</summary>
-    private static void Sweep(LitScan scan, byte[][] dark, AskPosterior posterior, RaisedSlot[] order, ref (double Value, RaisedSlot[] Raised) best)
+    /// <summary>
+    /// From the start (or the end) of each run of slots that may be raised: slot after slot, and the place is kept at which the
+    /// question would be best.
+    /// </summary>
+    private static void Windows(LitScan scan, byte[][] dark, AskPosterior posterior, RaisedSlot[] open, bool forward, ref (double Value, RaisedSlot[] Raised) best)
     {
-        scan.Load(dark, posterior.Span);
+        RaisedSlot[] order = forward ? open : [.. open.Reverse()];
         double error = posterior.EyeError;
-        int end = 0;
-        int universes = 0;
-        for (int i = 0; i < order.Length; i++)
+        scan.Load(dark, posterior.Span);
+        for (int start = 0; start < order.Length; start++)
         {
-            universes += i == 0 || order[i].Universe != order[i - 1].Universe ? 1 : 0;
-            scan.Set(order[i].Universe, order[i].Slot, order[i].Level);
-            double value = scan.Bits(error) - (OfUniverse * (universes - 1));
-            if (scan.Risk <= AskSafety.MostRisk && value > best.Value + 1e-9)
+            if (start > 0 && AreNeighbours(order[start - 1], order[start]))
             {
-                best = (value, []);
-                end = i + 1;
+                continue;
             }
-        }
 
-        best = end > 0 ? (best.Value, order[..end]) : best;
+            int runs = 0;
+            int end = 0;
+            int i = start;
+            for (; i < order.Length; i++)
+            {
+                runs += i == start || !AreNeighbours(order[i - 1], order[i]) ? 1 : 0;
+                if (runs > MostRuns)
+                {
+                    break;
+                }
+
+                scan.Set(order[i].Universe, order[i].Slot, order[i].Level);
+                double value = scan.Bits(error) - (OfRun * (runs - 1));
+                if (scan.Risk <= AskSafety.MostRisk && value > best.Value + 1e-9)
+                {
+                    best = (value, []);
+                    end = i + 1;
+                }
+            }
+
+            for (int k = start; k < i; k++)
+            {
+                scan.Set(order[k].Universe, order[k].Slot, dark[order[k].Universe][order[k].Slot - 1]);
+            }
+
+            best = end > 0 ? (best.Value, order[start..end]) : best;
+        }
     }
+
+    private static bool AreNeighbours(RaisedSlot first, RaisedSlot second) =>
+        first.Universe == second.Universe && Math.Abs(first.Slot - second.Slot) == 1;
 
     private void Stretches(LitScan scan, byte[][] dark, AskPosterior posterior, RaisedSlot[] open, ref (double Value, RaisedSlot[] Raised) best)
     {
@@ -123,11 +148,13 @@ public sealed class RangePlanner : IAskPlanner
             }
 
             int end = first;
+            int runs = 0;
             (double Value, int End) here = (best.Value, 0);
             for (; end < open.Length && open[end].Universe == universe && open[end].Slot < from + reach; end++)
             {
                 scan.Set(universe, open[end].Slot, open[end].Level);
-                double value = scan.Bits(error);
+                runs += end == first || !AreNeighbours(open[end - 1], open[end]) ? 1 : 0;
+                double value = scan.Bits(error) - (OfRun * (runs - 1));
                 if (scan.Risk <= AskSafety.MostRisk && value > here.Value + 1e-9)
                 {
                     here = (value, end + 1);
@@ -140,6 +167,31 @@ public sealed class RangePlanner : IAskPlanner
             }
 
             best = here.End > 0 ? (here.Value, open[first..here.End]) : best;
+        }
+    }
+
+    /// <summary>Two slots of a likely place: a dimmer and a colour that lie far apart.</summary>
+    private void Pairs(LitScan scan, byte[][] dark, AskPosterior posterior, RaisedSlot[] open, ref (double Value, RaisedSlot[] Raised) best)
+    {
+        scan.Load(dark, posterior.Span);
+        double error = posterior.EyeError;
+        foreach (int index in Likely.Of(posterior, Likeliest))
+        {
+            AskPlace place = _rig.Space.PlaceAt(index);
+            RaisedSlot[] own = [.. open.Where(slot => slot.Universe == place.Universe && slot.Slot >= place.Address && slot.Slot < place.Address + _rig.Space.Modes[place.Mode].Footprint)];
+            for (int i = 0; i < own.Length; i++)
+            {
+                scan.Set(own[i].Universe, own[i].Slot, own[i].Level);
+                for (int k = i + 2; k < own.Length; k++)
+                {
+                    scan.Set(own[k].Universe, own[k].Slot, own[k].Level);
+                    double value = scan.Bits(error) - OfRun;
+                    best = scan.Risk <= AskSafety.MostRisk && value > best.Value + 1e-9 ? (value, [own[i], own[k]]) : best;
+                    scan.Set(own[k].Universe, own[k].Slot, dark[own[k].Universe][own[k].Slot - 1]);
+                }
+
+                scan.Set(own[i].Universe, own[i].Slot, dark[own[i].Universe][own[i].Slot - 1]);
+            }
         }
     }
 }
