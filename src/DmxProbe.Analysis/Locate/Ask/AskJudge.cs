@@ -77,7 +77,8 @@ public sealed class AskJudge(LocateQuestion question, AskSpace space, double[] p
             : standing.Set.Count > 0 ? LocateClaim.OneOf
             : standing.None >= MostlyNone ? LocateClaim.NothingExplains
             : LocateClaim.NotEnough;
-        LocateCandidate Candidate(int index) => CandidateOf(index, posterior.Probability[index]);
+        double none = posterior.LogLikelihood(space.Count, AskEvidenceKind.Trace);
+        LocateCandidate Candidate(int index) => CandidateOf(index, posterior.Probability[index]) with { LogLikelihood = posterior.LogLikelihood(index, AskEvidenceKind.Trace) - none };
         IReadOnlyList<int> members = claim == LocateClaim.Found ? [standing.Best] : standing.Members;
         return new LocateResult(
             claim,

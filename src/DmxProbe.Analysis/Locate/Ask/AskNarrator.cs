@@ -87,7 +87,7 @@ public static class AskNarrator
 
     private static string Strength(LocateContribution piece, LocateCase about)
     {
-        const double telling = 0.2;
+        const double telling = 0.5;
         string against = LocateWords.PlaceAndMode(piece.Against, about);
         return Math.Abs(piece.Nats) < telling ? "does not tell it from " + against
             : piece.Nats > 0 ? LocateWords.Odds(piece.Nats) + " for it over " + against

@@ -1,3 +1,5 @@
+using DmxProbe.Fixtures.Charts;
+
 namespace DmxProbe.Analysis.Locate.Ask;
 
 /// <summary>
@@ -12,6 +14,12 @@ public sealed class AskSafety
 
     /// <summary>All places below that together: the most of them that a question may endanger.</summary>
     public const double MostRisk = 0.01;
+
+    /// <summary>
+    /// The same for a single look: intensity and colour of one unit of the sheet, which anybody raises in a focus session.
+    /// Only where the worst that the unit can do is to flash or to run a programme.
+    /// </summary>
+    public const double MostRiskOfSingleLook = 0.03;
 
     /// <summary>What a person must type, word for word, before unpatched slots are raised.</summary>
     public const string Phrase = "nothing else is on this universe";
@@ -32,6 +40,8 @@ public sealed class AskSafety
         _rig = rig;
         _uses = new SlotUses(rig);
         Dangers = new UnitDangers(rig.Space);
+        OnlyFlashes = rig.Space.Modes.All(mode => Enumerable.Range(1, Math.Max(mode.Footprint, 1)).All(slot => mode.Find(slot) is ChartSlot known &&
+            known.Role is not (SlotRole.Position or SlotRole.Control or SlotRole.Hazard or SlotRole.Unknown) && known.Ranges.All(range => range.Effect is not (RangeEffect.ControlAction or RangeEffect.Unknown))));
         _blocked = [.. rig.Space.Universes.Select(_ => Enumerable.Range(0, SlotHistory.SlotCount).Select(_ => new bool[Tried.Length]).ToArray())];
         _risk = [.. rig.Space.Universes.Select(_ => Enumerable.Range(0, SlotHistory.SlotCount).Select(_ => new float[Tried.Length]).ToArray())];
         _dangers = [.. rig.Space.Modes.Select((mode, m) => Enumerable.Range(1, Math.Max(mode.Footprint, 1)).Select(slot => Tried.Select(level => Dangers.At(m, slot, level)).ToArray()).ToArray())];
@@ -41,6 +51,9 @@ public sealed class AskSafety
     }
 
     internal UnitDangers Dangers { get; }
+
+    /// <summary>Whether the worst that the unit can do is to flash or to run a programme: nothing moves, resets or strikes.</summary>
+    public bool OnlyFlashes { get; }
 
     /// <summary>Universes on which unpatched slots may be raised.</summary>
     public IReadOnlyCollection<int> Cleared => _cleared;

@@ -39,12 +39,19 @@ internal static class ConfirmingLook
             }
         }
 
+        foreach (RaisedSlot[] look in SingleLooks.Of(rig, safety).Where(_ => best is null))
+        {
+            scan.Load(dark, posterior.Span);
+            Array.ForEach(look, slot => scan.Set(slot.Universe, slot.Slot, slot.Level));
+            Weigh(look, AskSafety.MostRiskOfSingleLook);
+        }
+
         return best;
 
-        void Weigh(RaisedSlot[] raised)
+        void Weigh(RaisedSlot[] raised, double mostRisk = AskSafety.MostRisk)
         {
             double others = scan.LitMass - posterior.Span[index] + (1e-6 * raised.Length);
-            if (scan.Risk <= AskSafety.MostRisk && scan.LitOf(index) > 0.9 && others < least)
+            if (scan.Risk <= mostRisk && scan.LitOf(index) > 0.9 && others < least)
             {
                 (best, least) = (raised, others);
             }

@@ -67,6 +67,11 @@ public sealed class FaderPlanner : IAskPlanner
             Try(scan, dark, part, error, ref best);
         }
 
+        if (best.Step is null && Single(scan, dark, posterior, safety, error) is AskQuestion single)
+        {
+            return single;
+        }
+
         return best.Step is FaderStep step ? Question([step], scan, dark, posterior) : null;
 
         void Try(LitScan tried, byte[][] down, FaderStep step, double eye, ref (double Value, FaderStep? Step) top)
@@ -97,14 +102,7 @@ public sealed class FaderPlanner : IAskPlanner
         }
 
         // All other pages down first: a confirming look shows this place and nothing else.
-        List<FaderStep> steps = [];
-        foreach ((int universe, int page) in _up.Keys.Select(up => (up.Universe, PageOf(up.Slot))).Concat(raised.Select(slot => (slot.Universe, PageOf(slot.Slot)))).Distinct().Order())
-        {
-            int[] up = [.. raised.Where(slot => slot.Universe == universe && PageOf(slot.Slot) == page).Select(slot => slot.Slot)];
-            steps.Add(new FaderStep(universe, page, First(page), up, raised[0].Level));
-        }
-
-        return new AskQuestion(raised, DarkStage.With(DarkStage.Of(_rig, safety), raised), 0, SecondsOfPage * steps.Count) { Confirms = place, Steps = steps };
+        return Alone(raised, safety, 0) with { Confirms = place };
     }
 
     /// <inheritdoc/>
@@ -138,6 +136,35 @@ public sealed class FaderPlanner : IAskPlanner
         byte[][] levels = DarkStage.With(dark, raised);
         scan.Load(levels, posterior.Span);
         return new AskQuestion(raised, levels, scan.Bits(posterior.EyeError), SecondsOfPage * steps.Count) { Steps = steps };
+    }
+
+    /// <summary>One unit of the sheet and nothing else: where pages tell nothing more.</summary>
+    private AskQuestion? Single(LitScan scan, byte[][] dark, AskPosterior posterior, AskSafety safety, double error)
+    {
+        RaisedSlot[]? best = null;
+        double most = AskWorth.Least(posterior);
+        foreach (RaisedSlot[] look in SingleLooks.Of(_rig, safety).Where(look => !look.Any(slot => HazardOn(safety, slot.Universe, PageOf(slot.Slot)))))
+        {
+            scan.Load(dark, posterior.Span);
+            Array.ForEach(look, slot => scan.Set(slot.Universe, slot.Slot, slot.Level));
+            double value = scan.Bits(error);
+            (best, most) = scan.Risk <= AskSafety.MostRiskOfSingleLook && value > most ? (look, value) : (best, most);
+        }
+
+        return best is null ? null : Alone(best, safety, most);
+    }
+
+    /// <summary>All other pages down, and these slots up.</summary>
+    private AskQuestion Alone(RaisedSlot[] raised, AskSafety safety, double bits)
+    {
+        List<FaderStep> steps = [];
+        foreach ((int universe, int page) in _up.Keys.Select(up => (up.Universe, PageOf(up.Slot))).Concat(raised.Select(slot => (slot.Universe, PageOf(slot.Slot)))).Distinct().Order())
+        {
+            int[] up = [.. raised.Where(slot => slot.Universe == universe && PageOf(slot.Slot) == page).Select(slot => slot.Slot)];
+            steps.Add(new FaderStep(universe, page, First(page), up, raised[0].Level));
+        }
+
+        return new AskQuestion(raised, DarkStage.With(DarkStage.Of(_rig, safety), raised), bits, SecondsOfPage * steps.Count) { Steps = steps };
     }
 
     private byte[][] Now(byte[][] dark) => DarkStage.With(dark, _up.Select(each => new RaisedSlot(each.Key.Universe, each.Key.Slot, each.Value)));

@@ -39,6 +39,14 @@ public sealed class RangePlanner : IAskPlanner
         Windows(scan, dark, posterior, open, forward: false, ref best);
         Stretches(scan, dark, posterior, open, ref best);
         Pairs(scan, dark, posterior, open, ref best);
+        foreach (RaisedSlot[] look in SingleLooks.Of(_rig, safety))
+        {
+            scan.Load(dark, posterior.Span);
+            Array.ForEach(look, slot => scan.Set(slot.Universe, slot.Slot, slot.Level));
+            double value = scan.Bits(posterior.EyeError) - OfRun;
+            best = scan.Risk <= AskSafety.MostRiskOfSingleLook && value > best.Value + 1e-9 ? (value, look) : best;
+        }
+
         return best.Raised.Length == 0 || best.Value < AskWorth.Least(posterior) ? null : Question(best.Raised, dark, scan, posterior);
     }
 

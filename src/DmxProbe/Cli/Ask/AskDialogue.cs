@@ -19,6 +19,7 @@ internal sealed class AskDialogue(ProgramHost host, TextReader answers, TextWrit
 {
     private const int MostMisunderstood = 20;
     private const double WorthAsking = 0.03;
+    private const double Far = 0.5;
     private const string Help = "Answer with: l (lit), d (dark), a colour (red, amber, green, cyan, blue, magenta, white), flashing, u (cannot tell), b (take the last answer back), q (stop here).";
 
     private readonly HashSet<int> _offered = [];
@@ -45,7 +46,8 @@ internal sealed class AskDialogue(ProgramHost host, TextReader answers, TextWrit
         {
             host.Stop.ThrowIfCancellationRequested();
             AskQuestion? question = session.Next();
-            if ((question is null || (question.Bits < WorthAsking && question.Confirms is null)) &&
+            bool far = session.Posterior.Probability[session.Posterior.Best] < Far;
+            if ((question is null || (question.Bits < WorthAsking && question.Confirms is null && far)) &&
                 session.End is AskEnd.NothingLeft or AskEnd.NoConfirmingLook or AskEnd.Open && controller.Word != "looks" && Offer(gathered, safety))
             {
                 continue;
