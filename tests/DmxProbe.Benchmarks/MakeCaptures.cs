@@ -1,16 +1,19 @@
 using System.Globalization;
+using DmxProbe.Testing.Arbitration;
 using DmxProbe.Testing.Files;
 using DmxProbe.Testing.HarbourHall;
 
 namespace DmxProbe.Benchmarks;
 
-/// <summary>Makes the files of captures/ anew: <c>make-captures [FOLDER]</c>.</summary>
+/// <summary>Makes the files of captures/ anew, or those of a night with fewer faults: <c>make-captures [FOLDER [None | DigitsSwapped | OldLaptop | ShortMark]]</c>.</summary>
 internal static class MakeCaptures
 {
     public static int Run(string[] arguments)
     {
         string folder = arguments.Length > 0 ? arguments[0] : Path.Combine(Places.Repository, "captures");
-        foreach ((string name, byte[] bytes) in HarbourHallFiles.Make(HarbourHallFaults.All))
+        HarbourHallFaults faults = arguments.Length > 1 ? Enum.Parse<HarbourHallFaults>(arguments[1], ignoreCase: true) : HarbourHallFaults.All;
+        Dictionary<string, byte[]> files = new(HarbourHallFiles.Make(faults)) { [WhoWins.File] = WhoWins.Script().Pcapng() };
+        foreach ((string name, byte[] bytes) in files)
         {
             string path = Path.Combine([folder, .. name.Split('/')]);
             Directory.CreateDirectory(Path.GetDirectoryName(path)!);

@@ -6,11 +6,13 @@ Dictionary<string, Func<string[], int>> commands = new(StringComparer.Ordinal)
 {
     ["make-captures"] = MakeCaptures.Run,
     ["benchmark-capture"] = WriteBenchmarkCapture.Run,
+    ["who-wins"] = WhoWinsTable.Run,
     ["survey-speed"] = SurveySpeed.Run,
     ["line-speed"] = LineSpeed.Run,
     ["locate-table"] = LocateTable.Run,
     ["ask-table"] = AskTable.Run,
     ["locate-speed"] = LocateSpeed.Run,
+    ["seek-table"] = SeekTable.Run,
     ["record-kill"] = RecordKill.Run,
     ["record-load"] = RecordLoad.Run,
     ["live-load"] = LiveLoad.Run,

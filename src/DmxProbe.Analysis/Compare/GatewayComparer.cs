@@ -235,7 +235,8 @@ public static class GatewayComparer
         };
     }
 
-    private static double? Rate(TapStream stream)
+    /// <summary>Level frames per second while it ran; null where there are too few.</summary>
+    internal static double? Rate(TapStream stream)
     {
         long count = 0;
         double seconds = 0;

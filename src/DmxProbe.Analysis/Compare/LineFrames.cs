@@ -10,7 +10,7 @@ internal sealed class LineFrames
         int last = -1;
         foreach (TapFrame frame in line.Frames)
         {
-            if (frame.IsDamaged)
+            if (frame.IsDamaged || frame.IsEnd)
             {
                 continue;
             }
@@ -34,6 +34,26 @@ internal sealed class LineFrames
         Last = All[^1].Time;
         End = tap.Last;
     }
+
+    private LineFrames(LineFrames other, double drift)
+    {
+        Timestamp start = other.All[0].Time;
+        Timestamp Moved(Timestamp time) => time - Duration.FromNanoseconds((long)(drift * (time - start).Nanoseconds));
+        Dictionary<OutputChange, OutputChange> moved = [];
+        foreach (OutputChange change in other.Changes)
+        {
+            moved[change] = change with { Time = Moved(change.Time) };
+            Changes.Add(moved[change]);
+        }
+
+        All = [.. other.All.Select(frame => (Moved(frame.Time), moved[frame.Carried]))];
+        Last = Moved(other.Last);
+        End = Moved(other.End);
+    }
+
+    /// <summary>The same with the time of a clock that runs ahead set right.</summary>
+    /// <param name="drift">By which part it runs ahead.</param>
+    public LineFrames WithoutDrift(double drift) => new(this, drift);
 
     /// <summary>Every frame.</summary>
     public List<(Timestamp Time, OutputChange Carried)> All { get; } = [];

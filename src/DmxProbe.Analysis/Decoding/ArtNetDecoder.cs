@@ -12,6 +12,7 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
     private const byte NoPriority = 100;
     private const int ArtNzsStartCodeAt = 13;
     private const int MergingBit = 0x08; // GoodOutputA bit 3 (Art-Net 4, 1.4dn, page 36 and on)
+    private const int LatestBit = 0x02; // GoodOutputA bit 1
 
     /// <summary>Decodes a payload that begins as Art-Net does.</summary>
     /// <returns>Why it could not be read, or not wholly; kind None when all is well.</returns>
@@ -73,7 +74,11 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
                     return error;
                 }
 
-                sink.OnEvent(Event(LinkEventKind.ArtSync, in record, 0, 0));
+                sink.OnEvent(Event(LinkEventKind.ArtSync, in record, HostOf(datagram.Source), 0));
+                return default;
+            case ArtOpCode.Address when ArtMergeCommand.TryRead(datagram.Payload, out ArtMergeCommand command):
+                sink.OnEvent(Event(LinkEventKind.ArtOther, in record, (long)header.OpCode, 0));
+                sink.OnEvent(Event(LinkEventKind.ArtMergeCommand, in record, command.Command, (HostOf(datagram.Destination) * 256L) + command.BindIndex));
                 return default;
             default:
                 sink.OnEvent(Event(LinkEventKind.ArtOther, in record, (long)header.OpCode, 0));
@@ -146,6 +151,7 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
             StartCode = startCode,
             Sequence = sequence,
             Priority = NoPriority,
+            Host = HostOf(datagram.Source),
             Flags = isShort ? flags | FrameFlags.SlotsCut : flags,
             Slots = slots,
         });
@@ -183,6 +189,14 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
             {
                 NodeTable.Entry.Add(node.Outputs, packet.OutputPortAddress(port));
                 node.Merging |= (packet.GoodOutputA[port] & MergingBit) != 0;
+                sink.OnEvent(new LinkEvent(
+                    LinkEventKind.ArtOutput,
+                    record.Time,
+                    record.Number,
+                    -1,
+                    new UniverseId(UniverseProtocol.ArtNet, packet.OutputPortAddress(port)),
+                    (packet.GoodOutputA[port] & LatestBit) != 0 ? 1 : 0,
+                    (((HostOf(datagram.Source) * 256L) + Math.Max((byte)1, packet.BindIndex ?? 1)) * 4) + port));
             }
 
             if (packet.IsInput(port))
@@ -193,6 +207,8 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
 
         return default;
     }
+
+    private static uint HostOf(IpAddress address) => address.IsIpv6 ? 0 : (uint)address.Low;
 
     private static LinkEvent Event(LinkEventKind kind, in CaptureRecord record, long a, long b) =>
         new(kind, record.Time, record.Number, -1, default, a, b);

@@ -41,6 +41,9 @@ public readonly ref struct DmxFrame
     /// <summary>sACN synchronization address; 0 = act at once.</summary>
     public ushort SyncAddress { get; init; }
 
+    /// <summary>IPv4 address that sent it, as a number; 0 where there is none. ArtSync counts by it.</summary>
+    public uint Host { get; init; }
+
     /// <summary>What else the packet said.</summary>
     public FrameFlags Flags { get; init; }
 

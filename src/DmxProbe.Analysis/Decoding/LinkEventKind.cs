@@ -21,7 +21,7 @@ public enum LinkEventKind
     /// <summary>ArtPollReply. A = octets of the reply, B = UDP port it states.</summary>
     ArtPollReply,
 
-    /// <summary>ArtSync.</summary>
+    /// <summary>ArtSync. A = IPv4 address that sent it, as a number; 0 where it has none.</summary>
     ArtSync,
 
     /// <summary>Another Art-Net packet. A = OpCode.</summary>
@@ -77,4 +77,13 @@ public enum LinkEventKind
 
     /// <summary>Several answers to DISC_UNIQUE_BRANCH at once, or a damaged one: normal in discovery. A = characters.</summary>
     RdmDiscoveryCollision,
+
+    /// <summary>
+    /// What an output of a node says in ArtPollReply, on its Port-Address. A = 1 where it merges by latest value, B = IPv4
+    /// address x 1024 + BindIndex x 4 + port.
+    /// </summary>
+    ArtOutput,
+
+    /// <summary>A command of ArtAddress about merging. A = the command, B = IPv4 address of the node x 256 + BindIndex.</summary>
+    ArtMergeCommand,
 }

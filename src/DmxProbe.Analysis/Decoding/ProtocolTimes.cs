@@ -14,6 +14,9 @@ public static class ProtocolTimes
     /// </summary>
     public static Duration ArtNetMergeExit { get; } = Duration.FromSeconds(10);
 
+    /// <summary>Art-Net: without ArtSync for 4 s a node acts on each ArtDmx again (Art-Net 4, 1.4dn, page 78).</summary>
+    public static Duration ArtSyncLoss { get; } = Duration.FromSeconds(4);
+
     /// <summary>A line without a break for longer than this is a loss of signal (E1.11, 1.25 s; from secondary sources).</summary>
     public static Duration LineLoss { get; } = Duration.FromMilliseconds(1250);
 

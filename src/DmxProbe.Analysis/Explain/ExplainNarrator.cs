@@ -1,4 +1,5 @@
 using System.Globalization;
+using DmxProbe.Analysis.Arbitration;
 using DmxProbe.Fixtures.Charts;
 using DmxProbe.Fixtures.Light;
 using DmxProbe.Protocols.Records;
@@ -24,6 +25,15 @@ public static class ExplainNarrator
                 : explanation.Senders.Count == 0
                     ? $"{explanation.Universe.Value.Label} carries no levels up to that time: nothing tells {unit} what to do."
                     : $"Nobody sends {explanation.Universe.Value.Label} at that time; '{explanation.Senders[0].Sender.Name}' was heard last at {clock(explanation.Senders[0].Last)}: {unit} does what it is set to do on loss of data.";
+        }
+
+        if (explanation.PutOut.Count > 0)
+        {
+            string[] put = [.. explanation.PutOut.Select(view => Verdict(view.Of, clock)).Distinct(StringComparer.Ordinal)];
+            bool hasAddressPriority = explanation.Winners.Any(answer => answer.Contenders.Any(each => each.AddressPriority >= 0));
+            return put.Length == 1
+                ? $"{unit} {put[0]}."
+                : $"{unit} depends on the receiver: {string.Join("; ", explanation.PutOut.Select(view => $"{SlotNarrator.Receiver(view.Condition, hasAddressPriority)}, it {Verdict(view.Of, clock)}"))}.";
         }
 
         string[] verdicts = [.. inCharge.Select(view => Verdict(view, clock)).Distinct(StringComparer.Ordinal)];

@@ -1,4 +1,5 @@
 using System.Globalization;
+using DmxProbe.Analysis.Arbitration;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Fixtures.Charts;
@@ -18,7 +19,15 @@ public static class UnitExplainer
     /// <param name="describe">Names a sender by its index.</param>
     /// <param name="obeyed">Who was obeyed over time on that universe.</param>
     /// <param name="at">The time asked.</param>
-    public static Explanation Explain(PatchUnit unit, UniverseId? universe, SlotTraceAnalyzer trace, Func<int, SenderSummary> describe, IReadOnlyList<ObeyedSpan> obeyed, Timestamp at)
+    /// <param name="winners">Who decides each of its slots at that time; null where that is not known.</param>
+    public static Explanation Explain(
+        PatchUnit unit,
+        UniverseId? universe,
+        SlotTraceAnalyzer trace,
+        Func<int, SenderSummary> describe,
+        IReadOnlyList<ObeyedSpan> obeyed,
+        Timestamp at,
+        IReadOnlyList<SlotAnswer>? winners = null)
     {
         ArgumentNullException.ThrowIfNull(unit);
         ArgumentNullException.ThrowIfNull(trace);
@@ -26,20 +35,84 @@ public static class UnitExplainer
         ArgumentNullException.ThrowIfNull(obeyed);
         ObeyedSpan? span = obeyed.LastOrDefault(known => known.From <= at && at <= known.To);
         LightModel model = new(trace.Mode);
+        bool contested = winners is not null && winners.Any(answer => answer.Contenders.Count > 1 || answer.Cases.Count > 1 || answer.Sync != SyncState.None);
+        HashSet<int>? deciding = contested ? [.. winners!.SelectMany(answer => answer.Cases).SelectMany(each => each.Senders)] : null;
         List<SenderView> views = [];
+        Dictionary<int, IReadOnlyList<SlotState>> bySender = [];
         for (int stream = 0; stream < trace.StreamCount; stream++)
         {
             if (trace.Snapshot(stream) is var (its, sender, first, last, slots) && its == universe)
             {
                 bool present = at - last <= ProtocolTimes.LossOf(its.Protocol);
-                bool inCharge = present && (span is null || span.Senders.Contains(sender));
+                bool inCharge = present && (deciding?.Contains(sender) ?? (span is null || span.Senders.Contains(sender)));
+                bySender[sender] = slots;
                 (UnitState state, LightOutput light, List<Reason> reasons) = Judge(model, unit, slots);
                 views.Add(new SenderView(describe(sender), inCharge, inCharge ? span?.Priority ?? -1 : -1, first, last, state, light, reasons, slots));
             }
         }
 
-        return new Explanation(unit, trace.Mode, universe, at, [.. views.OrderByDescending(view => view.InCharge).ThenByDescending(view => view.Last)]);
+        return new Explanation(unit, trace.Mode, universe, at, [.. views.OrderByDescending(view => view.InCharge).ThenByDescending(view => view.Last)])
+        {
+            Winners = contested ? winners! : [],
+            PutOut = contested && bySender.Count > 0 ? PutOut(model, trace.Mode, unit, winners!, bySender) : [],
+        };
     }
+
+    // The unit slot by slot from whoever decides each. Where one sender decides all of it, its own view says the same.
+    private static List<PutOutView> PutOut(LightModel model, ChartMode mode, PatchUnit unit, IReadOnlyList<SlotAnswer> winners, Dictionary<int, IReadOnlyList<SlotState>> bySender)
+    {
+        bool differ = winners.Any(answer => Choices(answer).Length > 1);
+        bool held = winners.Any(answer => answer.Sync != SyncState.None);
+        int senders = winners.SelectMany(answer => Choices(answer)[0].Senders).Distinct().Count();
+        List<PutOutView> views = [];
+        if (!differ && !held && senders <= 1)
+        {
+            return views;
+        }
+
+        for (int choice = 0; choice < (differ ? 2 : 1); choice++)
+        {
+            int footprint = mode.Footprint;
+            SlotCase?[] cases = [.. Enumerable.Range(0, footprint).Select(slot => slot < winners.Count ? Choices(winners[slot])[Math.Min(choice, Choices(winners[slot]).Length - 1)] : null)];
+            if (cases.Any(each => each is { IsDecided: false, Value: < 0 }))
+            {
+                // What receivers do with it is their own choice: then the senders' own views are all there is.
+                return [];
+            }
+
+            byte[] values = [.. cases.Select(each => (byte)Math.Max(each?.Value ?? 0, 0))];
+            SlotState[] slots = [.. cases.Select((each, index) => State(mode, unit, index, each, values, bySender))];
+            (UnitState state, LightOutput light, List<Reason> reasons) = Judge(model, unit, slots);
+            WinCondition condition = winners.Select(answer => Choices(answer)).FirstOrDefault(all => all.Length > 1) is { } all ? all[choice].Condition : WinCondition.Always;
+            SenderSummary none = new() { Index = -1, Protocol = winners[0].Universe.Protocol, Name = "", Address = "", Addresses = [] };
+            views.Add(new PutOutView(condition, new SenderView(none, true, -1, default, default, state, light, reasons, slots)));
+        }
+
+        return views;
+    }
+
+    private static SlotCase[] Choices(SlotAnswer answer) => [.. answer.Cases.Where(each => each.Condition != WinCondition.WithoutSynchronization)];
+
+    private static SlotState State(ChartMode mode, PatchUnit unit, int index, SlotCase? found, byte[] values, Dictionary<int, IReadOnlyList<SlotState>> bySender)
+    {
+        int value = found is { Senders.Count: > 0 } or { Rule: WinRule.NotSourced } ? found.Value : -1;
+        SlotState? own = found?.Senders.Select(sender => bySender.GetValueOrDefault(sender)?[index]).FirstOrDefault(state => state is not null);
+        SlotMove? moved = found?.Moved;
+        return new SlotState
+        {
+            Slot = index + 1,
+            Address = unit.Address + index,
+            Chart = mode.Find(index + 1),
+            Range = value < 0 ? null : mode.RangeAt(index + 1, values),
+            Value = value,
+            Previous = moved?.From ?? -1,
+            Changed = moved?.Time,
+            MeaningSince = Later(own?.MeaningSince, found?.Since),
+            Changes = own?.Changes ?? 0,
+        };
+    }
+
+    private static Timestamp? Later(Timestamp? left, Timestamp? right) => left is null ? right : right is null || left > right ? left : right;
 
     /// <summary>Whether a slot is the mixing of a colour.</summary>
     internal static bool IsColour(SlotRole? role) => role is SlotRole.Red or SlotRole.Green or SlotRole.Blue or SlotRole.White or SlotRole.Amber or SlotRole.UltraViolet;

@@ -81,8 +81,29 @@ public sealed class TimeIndex
         return found;
     }
 
+    /// <summary>Goes to the last place that is not later than a time.</summary>
+    /// <param name="source">The same capture.</param>
+    /// <param name="time">The time.</param>
+    /// <param name="start">The time of that place; null where it is the capture's start.</param>
+    /// <returns>False where the capture holds nothing.</returns>
+    internal bool SeekBefore(ISeekableSource source, Timestamp time, out Timestamp? start)
+    {
+        start = null;
+        if (_marks.Count == 0)
+        {
+            return false;
+        }
+
+        int mark = MarkBefore(time);
+        source.Seek(_marks[mark].Position);
+        start = mark == 0 ? null : _marks[mark].Time;
+        return true;
+    }
+
     // The last mark not later than a time; the first where all are later.
-    private CapturePosition PositionBefore(Timestamp time)
+    private CapturePosition PositionBefore(Timestamp time) => _marks[MarkBefore(time)].Position;
+
+    private int MarkBefore(Timestamp time)
     {
         int low = 0;
         int high = _marks.Count - 1;
@@ -99,6 +120,6 @@ public sealed class TimeIndex
             }
         }
 
-        return _marks[low].Position;
+        return low;
     }
 }

@@ -57,6 +57,9 @@ public sealed record StreamSummary
     /// <summary>Intervals between level frames; null with fewer than two.</summary>
     public IntervalStatistics? Intervals { get; init; }
 
+    /// <summary>How those intervals are spread, in milliseconds.</summary>
+    public IReadOnlyList<DistributionBar> IntervalBars { get; init; } = [];
+
     /// <summary>When the longest interval between level frames began.</summary>
     public Timestamp LongestSilenceFrom { get; init; }
 

@@ -1,9 +1,9 @@
+using DmxProbe.Analysis.Arbitration;
 using DmxProbe.Analysis.Conformance;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Loss;
-using DmxProbe.Analysis.Merge;
 using DmxProbe.Analysis.Timing;
 using DmxProbe.Analysis.Timing.Line;
 using DmxProbe.Analysis.Universes;
@@ -17,14 +17,20 @@ public sealed class SurveyAnalyzer : IAnalyzer
     private readonly SequenceAnalyzer _sequences = new();
     private readonly ArrivalAnalyzer _arrivals = new();
     private readonly PresenceAnalyzer _presence = new();
-    private readonly ObeyedSenderAnalyzer _obeyed = new();
+    private readonly ArbitrationAnalyzer _arbitration;
     private readonly EventAnalyzer _events = new();
     private readonly LineTimingAnalyzer _lines = new(against: null, NetworkTiming.DefaultClockPpm);
     private Timestamp _now = Timestamp.MinValue;
     private Timestamp _deafUntil = Timestamp.MinValue;
 
+    /// <summary>Makes a survey that has seen nothing.</summary>
+    public SurveyAnalyzer() => _arbitration = new ArbitrationAnalyzer(Levels);
+
     /// <summary>The levels last sent on each stream.</summary>
     public LevelAnalyzer Levels { get; } = new();
+
+    /// <summary>Who decides each slot of each universe.</summary>
+    public ArbitrationAnalyzer Arbitration => _arbitration;
 
     /// <inheritdoc/>
     public void OnFrame(in DmxFrame frame)
@@ -33,19 +39,25 @@ public sealed class SurveyAnalyzer : IAnalyzer
         _sequences.OnFrame(in frame);
         _arrivals.OnFrame(in frame);
         _presence.OnFrame(in frame);
-        _obeyed.OnFrame(in frame);
+        _arbitration.OnFrame(in frame);
     }
 
     /// <inheritdoc/>
     public void OnEvent(in LinkEvent linkEvent)
     {
+        _arbitration.OnEvent(in linkEvent);
+        if (linkEvent.Kind is LinkEventKind.ArtOutput or LinkEventKind.ArtMergeCommand)
+        {
+            // Settings of nodes, not something that happened to the traffic.
+            return;
+        }
+
         _events.OnEvent(in linkEvent);
         if (linkEvent is { Kind: LinkEventKind.CaptureLoss, B: 1 })
         {
             _deafUntil = linkEvent.Time;
             _sequences.OnEvent(in linkEvent);
             _arrivals.OnEvent(in linkEvent);
-            _obeyed.OnEvent(in linkEvent);
         }
     }
 
@@ -56,7 +68,7 @@ public sealed class SurveyAnalyzer : IAnalyzer
     public void OnTime(Timestamp now)
     {
         _now = now;
-        _obeyed.OnTime(now);
+        _arbitration.OnTime(now);
     }
 
     /// <summary>What is known up to the time last told, findings included.</summary>
@@ -123,14 +135,16 @@ public sealed class SurveyAnalyzer : IAnalyzer
             if (byUniverse[index] is List<StreamSummary> senders)
             {
                 UniverseId id = streams.Universe(index);
+                UniverseArbitration? decided = _arbitration.Snapshot(index);
                 universes.Add(new UniverseSummary
                 {
                     Id = id,
                     Frames = senders.Sum(sender => sender.Frames),
                     SlotCounts = Together(senders.SelectMany(sender => sender.SlotCounts)),
                     Streams = senders,
-                    Obeyed = _obeyed.Snapshot(index, id.Protocol, out long notListed),
-                    ObeyedNotListed = notListed,
+                    Obeyed = decided?.Obeyed ?? [],
+                    ObeyedNotListed = decided?.ObeyedNotListed ?? 0,
+                    Arbitration = decided,
                 });
             }
         }
@@ -173,6 +187,7 @@ public sealed class SurveyAnalyzer : IAnalyzer
             KeepAlive = levels.KeepAlive?.Median,
             KeepAliveIntervals = levels.KeepAlive,
             Intervals = arrivals.Intervals,
+            IntervalBars = arrivals.Bars,
             LongestSilenceFrom = arrivals.LongestFrom,
             Sequence = _sequences.Snapshot(stream),
             Priorities = isSacn ? presence.Priorities : [],

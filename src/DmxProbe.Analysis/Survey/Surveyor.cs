@@ -36,8 +36,11 @@ public static class Surveyor
         return survey.Snapshot(decoder, Inputs(source, decoder));
     }
 
-    private static List<InputSummary> Inputs(ICaptureSource source, RecordDecoder decoder)
+    /// <summary>What was counted so far of each input of a source.</summary>
+    public static IReadOnlyList<InputSummary> Inputs(ICaptureSource source, RecordDecoder decoder)
     {
+        ArgumentNullException.ThrowIfNull(source);
+        ArgumentNullException.ThrowIfNull(decoder);
         IReadOnlyList<SourcePart> parts = source is IMergedSource merged
             ? merged.Parts
             : [new SourcePart(source, [.. source.Interfaces.Select(captureInterface => captureInterface.Id)])];

@@ -1,3 +1,4 @@
+using DmxProbe.Analysis.Arbitration;
 using DmxProbe.Analysis.Decoding;
 
 namespace DmxProbe.Analysis.Survey;
@@ -22,4 +23,7 @@ public sealed record UniverseSummary
 
     /// <summary>Changes of who decides beyond those listed (the list is bounded).</summary>
     public long ObeyedNotListed { get; init; }
+
+    /// <summary>Who decides which slots, and how that changed; null where no levels came.</summary>
+    public UniverseArbitration? Arbitration { get; init; }
 }

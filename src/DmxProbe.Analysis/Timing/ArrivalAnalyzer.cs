@@ -12,6 +12,7 @@ public sealed class ArrivalAnalyzer : IAnalyzer
     /// <summary>Intervals shorter than this are the running rate; longer ones are keep-alive or silence.</summary>
     public static readonly Duration LongestRunning = Duration.FromMilliseconds(250);
 
+    private const int MostBars = 16;
     private readonly PerIndex<Track> _tracks = new();
     private int _gaps;
 
@@ -92,7 +93,10 @@ public sealed class ArrivalAnalyzer : IAnalyzer
             track.RunningIntervals,
             Duration.FromNanoseconds(track.RunningNanoseconds),
             track.Returns,
-            track.WasPresent && !track.IsPresent);
+            track.WasPresent && !track.IsPresent)
+        {
+            Bars = track.Intervals?.Bars(MostBars) ?? [],
+        };
     }
 
     private struct Track

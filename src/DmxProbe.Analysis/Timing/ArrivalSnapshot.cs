@@ -19,4 +19,8 @@ public sealed record ArrivalSnapshot(
     long RunningIntervals,
     Duration Running,
     long Returns,
-    bool Terminated);
+    bool Terminated)
+{
+    /// <summary>How the intervals are spread; empty with fewer than two frames.</summary>
+    public IReadOnlyList<DistributionBar> Bars { get; init; } = [];
+}

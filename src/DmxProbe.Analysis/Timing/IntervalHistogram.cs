@@ -13,6 +13,7 @@ public sealed class IntervalHistogram
     private const int BinsPerOctave = 1 << BinsPerOctaveBits;
     private const int LowestOctave = 10;
     private const int HighestOctave = 35;
+    private const double NanosecondsPerMillisecond = 1e6;
 
     private readonly int[] _bins = new int[(HighestOctave - LowestOctave + 1) * BinsPerOctave];
     private long _minimum = long.MaxValue;
@@ -56,6 +57,41 @@ public sealed class IntervalHistogram
             Percentile(0.95),
             Percentile(0.99),
             Duration.FromNanoseconds(_maximum));
+
+    /// <summary>The histogram, with as many neighbouring bins put together as it takes.</summary>
+    /// <param name="most">Bars at most.</param>
+    /// <returns>Bars in milliseconds from the shortest to the longest interval, empty ones between them too; empty when nothing was counted.</returns>
+    public IReadOnlyList<DistributionBar> Bars(int most)
+    {
+        if (Count == 0)
+        {
+            return [];
+        }
+
+        int first = BinOf((ulong)_minimum);
+        int last = BinOf((ulong)_maximum);
+        int together = (last - first + most) / most;
+        List<DistributionBar> bars = [];
+        for (int bin = first; bin <= last; bin += together)
+        {
+            long count = 0;
+            int end = Math.Min(last + 1, bin + together);
+            for (int each = bin; each < end; each++)
+            {
+                count += _bins[each];
+            }
+
+            // The end bins hold what lies beyond them too.
+            long from = bin == first ? _minimum : Math.Clamp(StartOf(bin), _minimum, _maximum);
+            long to = end > last ? _maximum : Math.Clamp(StartOf(end), _minimum, _maximum);
+            bars.Add(new DistributionBar(from / NanosecondsPerMillisecond, to / NanosecondsPerMillisecond, count));
+        }
+
+        return bars;
+    }
+
+    private static long StartOf(int bin) =>
+        (long)(BinsPerOctave + bin % BinsPerOctave) << (bin / BinsPerOctave + LowestOctave - BinsPerOctaveBits);
 
     // The mean of intervals of centuries rounds to 2^63 as a double, which 64 bit do not hold.
     private Duration Mean()

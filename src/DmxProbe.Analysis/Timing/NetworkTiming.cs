@@ -87,6 +87,7 @@ public static class NetworkTiming
                     Min = intervals.Minimum.TotalMilliseconds,
                     Median = intervals.Median.TotalMilliseconds,
                     Max = longest,
+                    Histogram = stream.IntervalBars,
                     Count = intervals.Count,
                     Resolution = resolution,
                     Transmit = NetworkLimits.SilenceTransmit(universe.Protocol),

@@ -23,6 +23,17 @@ public static class RecordedFolder
     {
         ArgumentNullException.ThrowIfNull(folder);
         List<string> notes = [];
+        List<IReadOnlyList<SegmentPart>> lanes = Lanes(folder, notes);
+        ICaptureSource[] chains = [.. lanes.Select((parts, place) => new SegmentChain(folder, parts, place == 0 ? notes : [], 0))];
+        return chains.Length == 1 ? chains[0] : new MergedSource(chains);
+    }
+
+    /// <summary>The segments of a folder, in the order in which they were recorded; runs at the same time beside each other.</summary>
+    /// <param name="folder">The folder.</param>
+    /// <param name="notes">Gets what is to be said of its runs.</param>
+    /// <exception cref="InputException">It holds no segment that can be read.</exception>
+    internal static List<IReadOnlyList<SegmentPart>> Lanes(string folder, List<string> notes)
+    {
         List<Run> runs = Runs(folder, notes);
         AddMarksLeft(folder, notes);
         List<List<Run>> lanes = [];
@@ -37,11 +48,7 @@ public static class RecordedFolder
             free.Add(run);
         }
 
-        ICaptureSource[] chains =
-        [
-            .. lanes.Select((lane, place) => new SegmentChain(folder, [.. Parts(lane)], place == 0 ? notes : [])),
-        ];
-        return chains.Length == 1 ? chains[0] : new MergedSource(chains);
+        return [.. lanes.Select(lane => (IReadOnlyList<SegmentPart>)[.. Parts(lane)])];
     }
 
     private static IEnumerable<SegmentPart> Parts(List<Run> lane)

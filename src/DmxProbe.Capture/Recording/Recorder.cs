@@ -558,6 +558,7 @@ public sealed class Recorder : IDisposable
 
             file.Delete();
             File.Delete(path + SegmentIndex.Suffix);
+            File.Delete(path + RecordedParts.Suffix);
             _list.Deleted++;
         }
         catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)

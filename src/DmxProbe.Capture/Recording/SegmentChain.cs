@@ -11,7 +11,8 @@ namespace DmxProbe.Capture.Recording;
 /// <param name="name">The folder.</param>
 /// <param name="parts">The segments in order.</param>
 /// <param name="notes">What the folder says about its runs.</param>
-internal sealed class SegmentChain(string name, IReadOnlyList<SegmentPart> parts, IReadOnlyList<string> notes) : INotedSource
+/// <param name="firstPart">The number of the first as a part of the recording.</param>
+internal sealed class SegmentChain(string name, IReadOnlyList<SegmentPart> parts, IReadOnlyList<string> notes, int firstPart) : INotedSource, IPartedSource
 {
     private readonly List<CaptureInterface> _interfaces = [];
     private readonly List<int> _numbers = [];
@@ -27,6 +28,8 @@ internal sealed class SegmentChain(string name, IReadOnlyList<SegmentPart> parts
     public InputProblem? Problem { get; private set; }
 
     public IReadOnlyList<string> Notes { get; } = notes;
+
+    public int Part => firstPart + Math.Max(0, _next - 1);
 
     public ReadStatus Read(out CaptureRecord record)
     {

@@ -5,7 +5,7 @@ using DmxProbe.Protocols.Wire;
 namespace DmxProbe.Protocols.Rdm;
 
 /// <summary>
-/// View of an RDM packet (ANSI E1.20, known from secondary sources), beginning with its START code. All numbers are big
+/// View of an RDM packet (ANSI E1.20, known from secondary sources), with or without its START code. All numbers are big
 /// endian. A wrong checksum is no refusal: it is what a troubleshooter looks for; see <see cref="IsChecksumRight"/>.
 /// </summary>
 public readonly ref struct RdmPacket
@@ -22,6 +22,7 @@ public readonly ref struct RdmPacket
     /// <summary>Most octets of parameter data.</summary>
     public const int LongestData = 231;
 
+    // From the sub-START code on: ArtRdm leaves the START code out, and frames keep it apart.
     private readonly ReadOnlySpan<byte> _data;
 
     private RdmPacket(ReadOnlySpan<byte> data) => _data = data;
@@ -60,16 +61,16 @@ public readonly ref struct RdmPacket
     public int Parameter => BinaryPrimitives.ReadUInt16BigEndian(_data[Field.Parameter..]);
 
     /// <summary>Parameter data, as many as the packet says and holds.</summary>
-    public ReadOnlySpan<byte> Data => _data[HeaderLength..MessageLength];
+    public ReadOnlySpan<byte> Data => _data[(HeaderLength - 1)..(MessageLength - 1)];
 
     /// <summary>True where the packet's own count of parameter data agrees with its message length.</summary>
     public bool IsDataLengthRight => _data[Field.DataLength] == MessageLength - HeaderLength;
 
     /// <summary>The checksum sent.</summary>
-    public int Checksum => BinaryPrimitives.ReadUInt16BigEndian(_data[MessageLength..]);
+    public int Checksum => BinaryPrimitives.ReadUInt16BigEndian(_data[(MessageLength - 1)..]);
 
     /// <summary>True where the checksum is the 16-bit sum of every octet before it.</summary>
-    public bool IsChecksumRight => Checksum == SumOf(_data[..MessageLength]);
+    public bool IsChecksumRight => Checksum == ((StartCode.Rdm + SumOf(_data[..(MessageLength - 1)])) & 0xFFFF);
 
     /// <summary>Octets of the packet with its checksum.</summary>
     public int Length => MessageLength + ChecksumLength;
@@ -89,9 +90,9 @@ public readonly ref struct RdmPacket
     /// <summary>Octets that a packet will have, from its first three; 0 where they begin no RDM packet.</summary>
     /// <param name="start">START code, sub-START code, message length.</param>
     public static int LengthFrom(ReadOnlySpan<byte> start) =>
-        start.Length > Field.MessageLength && start[0] == StartCode.Rdm && start[Field.SubStartCode] == SubStartCode
-            && start[Field.MessageLength] >= HeaderLength
-            ? start[Field.MessageLength] + ChecksumLength
+        start.Length > Field.MessageLength + 1 && start[0] == StartCode.Rdm && start[1 + Field.SubStartCode] == SubStartCode
+            && start[1 + Field.MessageLength] >= HeaderLength
+            ? start[1 + Field.MessageLength] + ChecksumLength
             : 0;
 
     /// <summary>Looks at the octets of a packet.</summary>
@@ -101,49 +102,75 @@ public readonly ref struct RdmPacket
     public static bool TryParse(ReadOnlySpan<byte> data, out RdmPacket packet, out WireError error)
     {
         packet = default;
-        if (data.Length <= Field.MessageLength)
+        if (data.Length <= Field.MessageLength + 1)
         {
             error = WireError.Truncated(HeaderLength + ChecksumLength, data.Length);
             return false;
         }
 
-        if (data[0] != StartCode.Rdm || data[Field.SubStartCode] != SubStartCode)
+        if (data[0] != StartCode.Rdm)
         {
-            int at = data[0] != StartCode.Rdm ? 0 : Field.SubStartCode;
-            error = new WireError(WireErrorKind.NotThisProtocol, at, at == 0 ? StartCode.Rdm : SubStartCode, data[at]);
+            error = new WireError(WireErrorKind.NotThisProtocol, 0, StartCode.Rdm, data[0]);
+            return false;
+        }
+
+        return TryParse(data[1..], startCodeOctets: 1, out packet, out error);
+    }
+
+    /// <summary>Looks at the octets of a packet whose START code was left out, as in ArtRdm, or is kept apart, as in a frame.</summary>
+    /// <param name="data">Sub-START code first; octets after the checksum are let be.</param>
+    /// <param name="packet">The packet, valid as long as the octets.</param>
+    /// <param name="error">Why not.</param>
+    public static bool TryParseWithoutStartCode(ReadOnlySpan<byte> data, out RdmPacket packet, out WireError error) =>
+        TryParse(data, startCodeOctets: 0, out packet, out error);
+
+    private static bool TryParse(ReadOnlySpan<byte> data, int startCodeOctets, out RdmPacket packet, out WireError error)
+    {
+        packet = default;
+        int needed = HeaderLength + ChecksumLength - 1 + startCodeOctets;
+        if (data.Length <= Field.MessageLength)
+        {
+            error = WireError.Truncated(needed, data.Length + startCodeOctets);
+            return false;
+        }
+
+        if (data[Field.SubStartCode] != SubStartCode)
+        {
+            error = new WireError(WireErrorKind.NotThisProtocol, Field.SubStartCode + startCodeOctets, SubStartCode, data[Field.SubStartCode]);
             return false;
         }
 
         int length = data[Field.MessageLength];
         if (length < HeaderLength)
         {
-            error = new WireError(WireErrorKind.Invalid, Field.MessageLength, HeaderLength, length);
+            error = new WireError(WireErrorKind.Invalid, Field.MessageLength + startCodeOctets, HeaderLength, length);
             return false;
         }
 
-        if (data.Length < length + ChecksumLength)
+        int octets = length - 1 + ChecksumLength;
+        if (data.Length < octets)
         {
-            error = WireError.Truncated(length + ChecksumLength, data.Length);
+            error = WireError.Truncated(octets + startCodeOctets, data.Length + startCodeOctets);
             return false;
         }
 
-        packet = new RdmPacket(data[..(length + ChecksumLength)]);
+        packet = new RdmPacket(data[..octets]);
         error = default;
         return true;
     }
 
     private static class Field
     {
-        public const int SubStartCode = 1;
-        public const int MessageLength = 2;
-        public const int Destination = 3;
-        public const int Source = 9;
-        public const int Transaction = 15;
-        public const int PortOrResponse = 16;
-        public const int MessageCount = 17;
-        public const int SubDevice = 18;
-        public const int CommandClass = 20;
-        public const int Parameter = 21;
-        public const int DataLength = 23;
+        public const int SubStartCode = 0;
+        public const int MessageLength = 1;
+        public const int Destination = 2;
+        public const int Source = 8;
+        public const int Transaction = 14;
+        public const int PortOrResponse = 15;
+        public const int MessageCount = 16;
+        public const int SubDevice = 17;
+        public const int CommandClass = 19;
+        public const int Parameter = 20;
+        public const int DataLength = 22;
     }
 }

@@ -1,3 +1,4 @@
+using DmxProbe.Analysis.Diagnosis;
 using DmxProbe.Analysis.Locate;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Analysis.Timing;
@@ -13,6 +14,8 @@ public static class DemoJson
     /// <param name="result">What locating found.</param>
     /// <param name="about">What it was about.</param>
     /// <param name="answer">Its answer in words.</param>
+    /// <param name="it">What was diagnosed.</param>
+    /// <param name="diagnosis">The diagnosis.</param>
     /// <param name="line">What was measured on the line.</param>
     /// <param name="checks">What the demo must answer, and what came out.</param>
     public static void Write(
@@ -21,6 +24,8 @@ public static class DemoJson
         LocateResult result,
         LocateCase about,
         LocateAnswer answer,
+        DiagnosisCase it,
+        DiagnosisResult diagnosis,
         TimedInput line,
         IEnumerable<(string Question, string Expected, string Found)> checks) =>
         JsonPage.Write(output, "demo", json =>
@@ -28,6 +33,9 @@ public static class DemoJson
             SurveyJson.Body(json, survey);
             json.WriteStartObject("locate");
             LocateJson.Body(json, result, about, answer);
+            json.WriteEndObject();
+            json.WriteStartObject("diagnose");
+            DiagnoseJson.Body(json, it, diagnosis);
             json.WriteEndObject();
             json.WriteStartObject("line");
             TimingJson.Body(json, [line]);

@@ -37,6 +37,23 @@ public static class ExplainJson
             json.WriteString("state", explanation.State is UnitState state ? State(state) : "disputed");
             json.Text("sentence", ExplainNarrator.Sentence(explanation, moment => moment.ToString()));
             json.Objects("senders", explanation.Senders, (writer, view) => Sender(writer, view, fadersPerPage));
+            Dictionary<int, int> places = [];
+            for (int place = 0; place < explanation.Senders.Count; place++)
+            {
+                places[explanation.Senders[place].Sender.Index] = place;
+            }
+
+            json.Objects("winners", explanation.Winners, (writer, answer) =>
+            {
+                writer.WriteNumber("address", answer.Slot);
+                writer.Answer(answer, places);
+            });
+            json.Objects("putOut", explanation.PutOut, (writer, put) =>
+            {
+                writer.WriteString("receiver", ArbitrationJson.Word(put.Condition));
+                writer.WriteString("state", State(put.Of.State));
+                writer.Numbers("values", put.Of.Slots.Select(slot => slot.Value));
+            });
         });
 
     private static string State(UnitState state) => JsonNamingPolicy.CamelCase.ConvertName(state.ToString());

@@ -23,14 +23,23 @@ internal static class JsonPage
     /// <param name="body">Writes the fields.</param>
     public static void Write(Stream output, string command, Action<Utf8JsonWriter> body)
     {
-        using Utf8JsonWriter json = new(output, new JsonWriterOptions { Indented = true, NewLine = "\n" });
-        json.WriteStartObject();
-        json.WriteNumber("schema", Schema);
-        json.WriteString("command", command);
+        using Utf8JsonWriter json = Begin(output, command);
         body(json);
         json.WriteEndObject();
         json.Flush();
         output.WriteByte((byte)'\n');
+    }
+
+    /// <summary>Begins a page whose fields are written as they come; the caller ends the object.</summary>
+    /// <param name="output">Where to; left open.</param>
+    /// <param name="command">The command whose answer it is.</param>
+    public static Utf8JsonWriter Begin(Stream output, string command)
+    {
+        Utf8JsonWriter json = new(output, new JsonWriterOptions { Indented = true, NewLine = "\n" });
+        json.WriteStartObject();
+        json.WriteNumber("schema", Schema);
+        json.WriteString("command", command);
+        return json;
     }
 
     /// <summary>Writes untrusted text; half a surrogate pair becomes U+FFFD, which is all that UTF-8 can say of it.</summary>

@@ -1,5 +1,6 @@
 using System.Text.Json;
 
+using DmxProbe.Analysis.Arbitration;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Protocols.Records;
 
@@ -88,6 +89,11 @@ public static class SurveyJson
 
         json.Objects("obeyed", universe.Obeyed, (writer, span) => Obeyed(writer, span, places));
         json.WriteNumber("obeyedNotListed", universe.ObeyedNotListed);
+        json.Ranges(universe.Arbitration?.Winners ?? [], places);
+        json.Changes(universe.Arbitration?.Changes ?? [], places);
+        json.WriteNumber("winnerChangesNotListed", universe.Arbitration?.ChangesNotListed ?? 0);
+        ArbitrationJson.Sync(json, universe.Arbitration?.Sync ?? SyncState.None, universe.Arbitration?.SyncAddress ?? 0, universe.Arbitration?.LastSync);
+        json.WriteString("mergeMode", ArbitrationJson.Word(universe.Arbitration?.Mode ?? MergeMode.NotKnown));
     }
 
     private static void Obeyed(Utf8JsonWriter json, ObeyedSpan span, Dictionary<int, int> places)

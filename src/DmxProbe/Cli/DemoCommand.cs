@@ -15,7 +15,7 @@ internal static class DemoCommand
     /// <summary>Builds the command.</summary>
     public static Command Create(CommonOptions common, ProgramHost host)
     {
-        ProbeCommand command = new("demo", "Surveys a built-in soundcheck, locates the light that does not follow, measures a line, and checks its own answers; needs no file.")
+        ProbeCommand command = new("demo", "Surveys and diagnoses a built-in soundcheck, locates the light that does not follow, measures a line, and checks its own answers; needs no file.")
         {
             Examples = [("dmxprobe demo", "shows what the program does")],
             ExitCodes =
@@ -29,8 +29,9 @@ internal static class DemoCommand
         {
             SurveySnapshot survey = Surveyed(host.Stop);
             LocateRun located = DemoLocate.Run(host.Stop);
+            DiagnoseRun diagnosed = DemoDiagnose.Run(located, host.Stop);
             TimedInput line = DemoLine.Run(host.Stop);
-            IReadOnlyList<DemoAnswer> answers = [.. DemoSurvey.Answers(survey), .. DemoLocate.Answers(located), .. DemoLine.Answers(line)];
+            IReadOnlyList<DemoAnswer> answers = [.. DemoSurvey.Answers(survey), .. DemoLocate.Answers(located), .. DemoDiagnose.Answers(diagnosed), .. DemoLine.Answers(line)];
             if (parsed.GetValue(common.Json))
             {
                 JsonOutput.Write(host, stream => DemoJson.Write(
@@ -39,6 +40,8 @@ internal static class DemoCommand
                     located.Result,
                     located.About,
                     located.Answer,
+                    diagnosed.Case,
+                    diagnosed.Result,
                     line,
                     answers.Select(answer => (answer.Question, answer.Expected, answer.Found))));
             }
@@ -52,6 +55,9 @@ internal static class DemoCommand
                 page.Blank();
                 page.Heading("LX1-6 does not follow. Which address is it really reading? (dmxprobe locate)");
                 LocateText.Write(page, located);
+                page.Blank();
+                page.Heading("LX1-6: what is wrong, from network, line, sheet and light together? (dmxprobe diagnose)");
+                DiagnoseText.Short(page, diagnosed);
                 page.Blank();
                 page.Heading("The stage-left gateway's line, recorded for 2.5 s (dmxprobe timing)");
                 TimingText.Write(page, [line], parsed.GetValue(common.All));

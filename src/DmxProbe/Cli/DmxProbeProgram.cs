@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Diagnostics;
 using System.Reflection;
 
 using DmxProbe.Cli.Help;
@@ -51,7 +52,8 @@ internal static class DmxProbeProgram
         catch (Exception bug)
 #pragma warning restore CA1031
         {
-            string place = bug.TargetSite is MethodBase method ? $"{method.DeclaringType?.Name}.{method.Name}" : "an unknown place";
+            string place = new StackTrace(bug).GetFrame(0) is StackFrame frame && DiagnosticMethodInfo.Create(frame) is DiagnosticMethodInfo method
+                ? $"{method.DeclaringTypeName?.Split('.')[^1]}.{method.Name}" : "an unknown place";
             return Refuse(
                 host,
                 $"a fault of this program, not of your capture ({bug.GetType().Name} in {place}); please report it with the command you gave");

@@ -1,7 +1,9 @@
 using System.Globalization;
 
+using DmxProbe.Analysis.Arbitration;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Explain;
+using DmxProbe.Analysis.Locate;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Fixtures.Charts;
 using DmxProbe.Fixtures.Patch;
@@ -37,18 +39,15 @@ internal sealed record ExplainRun(Explanation Explanation, UniverseMap Map, Surv
         RecordDecoder decoder = new();
         SurveyAnalyzer surveyor = new();
         SlotTraceAnalyzer trace = new(candidates, unit.Address, mode) { Until = () => decoder.FirstRecord is Timestamp start ? at?.In(start) : null };
-        SurveySnapshot survey = Surveyor.Run(source, decoder, surveyor, new FanOut(surveyor, trace), stop);
+        ArbitrationUntil arbitration = new(candidates.Contains) { Until = trace.Until };
+        SurveySnapshot survey = Surveyor.Run(source, decoder, surveyor, new FanOut(surveyor, trace, arbitration), stop);
         stop.ThrowIfCancellationRequested();
         if (survey.First is not Timestamp first || survey.Last is not Timestamp last)
         {
             throw new UsageException($"{source.Name}: this capture holds no records; capture where the lighting network passes");
         }
 
-        Timestamp moment = at?.In(first) ?? last;
-        if (moment < first || moment > last)
-        {
-            throw new UsageException($"--at: expected a time within the capture, {first} to {last}, found {moment}; give seconds from the first record, or a time of that span");
-        }
+        Timestamp moment = Within(at?.In(first) ?? last, first, last);
 
         UniverseMap found = given ?? UniverseMap.Detect(sheet.Patch.Universes, survey.Universes.Select(universe => universe.Id), sheet.Patch.UniverseBase);
         if (found.Ambiguous.FirstOrDefault(entry => entry.Sheet == unit.Universe) is { Choices: { } choices })
@@ -59,8 +58,15 @@ internal sealed record ExplainRun(Explanation Explanation, UniverseMap Map, Surv
 
         UniverseId? wire = found.Wire.TryGetValue(unit.Universe, out UniverseId id) ? id : null;
         UniverseSummary? summary = survey.Universes.FirstOrDefault(universe => universe.Id == wire);
-        return new ExplainRun(UnitExplainer.Explain(unit, summary?.Id, trace, decoder.Senders.Describe, summary?.Obeyed ?? [], moment), found, survey);
+        IReadOnlyList<SlotAnswer> winners = summary is null ? [] : arbitration.Ask(decoder.Streams, summary.Id, unit.Address, Math.Min(unit.Address + mode.Footprint - 1, SlotHistory.SlotCount));
+        return new ExplainRun(UnitExplainer.Explain(unit, summary?.Id, trace, decoder.Senders.Describe, summary?.Obeyed ?? [], moment, winners), found, survey);
     }
+
+    /// <summary>A time asked, where the capture reaches.</summary>
+    /// <exception cref="UsageException">It does not.</exception>
+    internal static Timestamp Within(Timestamp moment, Timestamp first, Timestamp last) => moment >= first && moment <= last
+        ? moment
+        : throw new UsageException($"--at: expected a time within the capture, {first} to {last}, found {moment}; give seconds from the first record, or a time of that span");
 
     /// <summary>The mode of a unit by its chart.</summary>
     /// <exception cref="UsageException">There is no chart, or it has no such mode.</exception>

@@ -26,9 +26,14 @@ internal sealed class ProbeRootCommand : RootCommand
         Add(ExplainCommand.Create(Common, host));
         Add(LocateCommand.Create(Common, host));
         Add(WalkCommand.Create(Common, host));
+        Add(WatchCommand.Create(Common, host));
+        Add(DiagnoseCommand.Create(Common, host));
         Add(RecordCommand.Create(Common, host));
+        Add(ReviewCommand.Create(Common, host));
+        Add(CompareCommand.Create(Common, host));
         Add(PatchCommand.Create(Common, host));
         Add(ChartCommand.Create(Common, host));
+        Add(ExportCommand.Create(Common, host));
     }
 
     /// <summary>Options that every command takes.</summary>

@@ -69,7 +69,7 @@ public class ArtNetDecodingTests
 
         FrameCollector read = Take(reply);
 
-        LinkEvent told = Assert.Single(read.Events);
+        LinkEvent told = Assert.Single(read.Events, found => found.Kind != LinkEventKind.ArtOutput);
         Assert.Equal((LinkEventKind.ArtPollReply, 239L, 6454L), (told.Kind, told.A, told.B));
         Assert.Equal("Long name of node", Assert.Single(read.Decoder.Nodes.Snapshot()).LongName);
         Assert.Equal(0, read.Decoder.CountsOf(0).Malformed);

@@ -1,4 +1,5 @@
 using System.Globalization;
+using DmxProbe.Analysis.Arbitration;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Explain;
 using DmxProbe.Analysis.Survey;
@@ -133,6 +134,39 @@ public sealed class UnitExplainerTests
         Assert.Equal("A is dark because 'Shutter' slot 3 (1.013) is 20 = 'closed', since 5 s.", Sentence(trace, 6));
     }
 
+    [Fact]
+    public void Slots_that_come_from_two_senders_are_put_together_for_each_kind_of_receiver()
+    {
+        // S0 lights it red; S1 takes the shutter alone by START code DDh and closes it.
+        SlotTraceAnalyzer trace = Trace();
+        ArbitrationAnalyzer arbitration = new() { Follow = _ => true };
+        Feed(trace, 0, 0, "255 255 0 12 0 0", also: arbitration);
+        Feed(trace, 1, 0.1, "0 0 0 0 0 0", also: arbitration, priority: 90);
+        Feed(trace, 1, 0.2, "0 0 0 150 0 0", startCode: 0xDD, also: arbitration, priority: 90);
+        arbitration.OnTime(At(1));
+        Explanation found = UnitExplainer.Explain(Unit, Universe, trace, Describe, [], At(1), arbitration.Ask(0, 11, 16));
+        Assert.Equal(
+            "A depends on the receiver: where the receiver follows per-address priority, it is dark because 'Shutter' slot 4 (1.014) is 0 = 'closed', since 0 s; "
+                + "where it takes the universe of the highest packet priority as a whole, it should be lit: red 100 %, green 0 %, blue 0 %.",
+            ExplainNarrator.Sentence(found, Seconds));
+        Assert.Null(found.State);
+        Assert.Equal([0, 0, 0, 1, 0, 0], found.Winners.Select(answer => answer.Cases[0].Senders.Single()));
+    }
+
+    [Fact]
+    public void Levels_held_by_synchronization_count_as_they_were_put_out()
+    {
+        SlotTraceAnalyzer trace = Trace();
+        ArbitrationAnalyzer arbitration = new() { Follow = _ => true };
+        Feed(trace, 0, 0, "255 255 0 12 0 0", also: arbitration, sync: 7);
+        arbitration.OnEvent(new LinkEvent(LinkEventKind.SacnSync, At(0.1), 1, 0, default, 7, 0));
+        Feed(trace, 0, 0.2, "0 0 0 0 0 0", also: arbitration, sync: 7);
+        arbitration.OnTime(At(1));
+        Explanation found = UnitExplainer.Explain(Unit, Universe, trace, Describe, [], At(1), arbitration.Ask(0, 11, 16));
+        Assert.Equal("A should be lit: red 100 %, green 0 %, blue 0 %.", ExplainNarrator.Sentence(found, Seconds));
+        Assert.Equal(UnitState.Lit, found.State);
+    }
+
     private static ChartMode Mode()
     {
         using StringReader text = new(Chart);
@@ -153,9 +187,11 @@ public sealed class UnitExplainerTests
 
     private static string Sentence(SlotTraceAnalyzer trace, double seconds) => ExplainNarrator.Sentence(Explained(trace, seconds), Seconds);
 
-    private static void Feed(SlotTraceAnalyzer trace, int stream, double seconds, string values, byte startCode = 0, FrameFlags flags = default, UniverseId? universe = null)
+    private static void Feed(SlotTraceAnalyzer trace, int stream, double seconds, string values, byte startCode = 0, FrameFlags flags = default, UniverseId? universe = null, IFrameSink? also = null, byte priority = 100, ushort sync = 0)
     {
         byte[] slots = [.. new byte[10], .. values.Split(' ').Select(value => byte.Parse(value, CultureInfo.InvariantCulture))];
-        trace.OnFrame(new DmxFrame { Time = At(seconds), Record = 1, Universe = universe ?? Universe, Stream = stream, Sender = stream, UniverseIndex = 0, StartCode = startCode, Flags = flags, Slots = slots });
+        DmxFrame frame = new() { Time = At(seconds), Record = 1, Universe = universe ?? Universe, Stream = stream, Sender = stream, UniverseIndex = 0, StartCode = startCode, Flags = flags, Slots = slots, Sequence = (byte)(seconds * 10), Priority = priority, SyncAddress = sync };
+        trace.OnFrame(in frame);
+        also?.OnFrame(in frame);
     }
 }

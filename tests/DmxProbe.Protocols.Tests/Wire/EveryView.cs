@@ -1,5 +1,6 @@
 using DmxProbe.Protocols.ArtNet;
 using DmxProbe.Protocols.Net;
+using DmxProbe.Protocols.Rdm;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Protocols.Sacn;
 using DmxProbe.Protocols.Wire;
@@ -162,6 +163,7 @@ internal static class EveryView
         }
 
         Consistent(error, data);
+        made += ArtNetRdm(data);
         if (ArtPollPacket.TryParse(data, out ArtPollPacket poll, out error))
         {
             made++;
@@ -186,6 +188,71 @@ internal static class EveryView
         }
 
         Consistent(error, data);
+        return made;
+    }
+
+    private static int ArtNetRdm(byte[] data)
+    {
+        int made = 0;
+        if (ArtRdmPacket.TryParse(data, out ArtRdmPacket rdm, out WireError error))
+        {
+            made++;
+            Use(rdm.RdmVer, rdm.FifoAvail, rdm.FifoMax, rdm.Command);
+            Assert.InRange(rdm.PortAddress, 0, 32767);
+            Inside(rdm.Message, data);
+        }
+
+        Consistent(error, data);
+        if (ArtRdmSubPacket.TryParse(data, out ArtRdmSubPacket sub, out error))
+        {
+            made++;
+            Use(sub.RdmVer, sub.Uid, sub.Parameter, sub.FirstSubDevice, sub.SubCount, sub.ValuesMissing);
+            for (int i = 0; i < sub.ValueCount; i++)
+            {
+                Use(sub.Value(i));
+            }
+        }
+
+        Consistent(error, data);
+        if (ArtTodDataPacket.TryParse(data, out ArtTodDataPacket table, out error))
+        {
+            made++;
+            Use(table.RdmVer, table.Port, table.BindIndex, table.IsNotAvailable, table.UidTotal, table.Block);
+            Assert.InRange(table.PortAddress, 0, 32767);
+            for (int i = 0; i < table.UidsPresent; i++)
+            {
+                Use(table.Uid(i));
+            }
+        }
+
+        Consistent(error, data);
+        if (ArtTodRequestPacket.TryParse(data, out ArtTodRequestPacket request, out error))
+        {
+            made++;
+            Use(request.Command, request.AddCount);
+            for (int i = 0; i < request.AddressCount; i++)
+            {
+                Assert.InRange(request.PortAddress(i), 0, 32767);
+            }
+        }
+
+        Consistent(error, data);
+        if (ArtTodControlPacket.TryParse(data, out ArtTodControlPacket control, out error))
+        {
+            made++;
+            Use(control.Command, control.PortAddress);
+        }
+
+        Consistent(error, data);
+        if (RdmPacket.TryParseWithoutStartCode(data, out RdmPacket message, out error))
+        {
+            made++;
+            Use(message.Source, message.Destination, message.Parameter, message.IsChecksumRight, message.IsDataLengthRight);
+            Inside(message.Data, data);
+        }
+
+        Consistent(error, data);
+        _ = ArtMergeCommand.TryRead(data, out _);
         return made;
     }
 

@@ -1,7 +1,13 @@
 using System.Text;
 using System.Text.RegularExpressions;
 
+using DmxProbe.Analysis.Compare.Links;
+using DmxProbe.Analysis.Compare.Nights;
 using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Diagnosis;
+using DmxProbe.Analysis.Index;
+using DmxProbe.Analysis.Survey;
+using DmxProbe.Analysis.Timing;
 using DmxProbe.Analysis.Walk;
 using DmxProbe.Fixtures.Charts;
 using DmxProbe.Fixtures.Patch;
@@ -33,6 +39,35 @@ public partial class JsonDocumentationTests
         Agree("record", stream => RecordJson.Write(stream, new RecordedRun("tonight", 1, 2, 3, 4, 5, 6, 7, 8.5)));
 
     [Fact]
+    public void Compare_is_documented_field_by_field() => Agree("compare", stream =>
+    {
+        UniverseId universe = new(UniverseProtocol.Sacn, 1);
+        Timestamp time = Timestamp.FromUnixNanoseconds(1);
+        SenderSummary sender = new() { Index = 0, Protocol = UniverseProtocol.Sacn, Name = "desk", Address = "10.0.0.1", Addresses = [] };
+        NightDifference difference = new() { Kind = NightDifferenceKind.Levels, Subjects = ["A"], LastNight = "x", Tonight = "y", Slots = [new NightSlotDifference(universe, 1, 2, 3)] };
+        LinkComparison link = new()
+        {
+            Far = universe,
+            FarSender = sender,
+            Latency = new IntervalStatistics(1, default, default, default, default, default, default),
+            Freezes = [new LinkFreeze(time, time, false)],
+            Detours = [new LinkDetour(time, time, 1, "x")],
+            DifferingSlots = [new CountOf(1, 1)],
+        };
+        CompareJson.Write(stream, [new ComparedInput("a", 1, time, time)], new NightComparison(1, 1, 1, [difference, difference], 1, 0, ["a note"]), [link], 1);
+    });
+
+    [Fact]
+    public void Review_is_documented_field_by_field() => Agree("review", stream =>
+    {
+        UniverseId universe = new(UniverseProtocol.Sacn, 1);
+        SenderSummary sender = new() { Index = 0, Protocol = UniverseProtocol.Sacn, Name = "desk", Address = "10.0.0.1", Addresses = [] };
+        Timestamp time = Timestamp.FromUnixNanoseconds(1);
+        ReviewJson.Write(stream, "tonight", [new ReviewStream(universe, sender)], ["a note"], new ReviewAnswer(
+            time, time, 1, universe, 1, time, time, time, [new ReviewLevels(sender, [1], time, 100, false)], [new SlotSeries(sender, [new SlotLevelAt(time, 1)])]));
+    });
+
+    [Fact]
     public void Patch_check_is_documented_field_by_field() => Agree("patch check", stream =>
     {
         PatchReading reading = PatchReader.Read(new StringReader("unit,type,mode,universe,address,weight\nA,x,m,1,510,8\nB,x,m,1,510,8\nC,x,m,1,TBC,8\n"));
@@ -52,6 +87,24 @@ public partial class JsonDocumentationTests
     public void Explain_is_documented_field_by_field() => Agree("explain", stream => ExplainJson.Write(stream, Explained.Dark, 12));
 
     [Fact]
+    public void Explain_slot_is_documented_field_by_field() => Agree(
+        "explain --slot",
+        stream => SlotJson.Write(stream, Explained.Answer.Universe, 61, Explained.Answer.At, Explained.Answer, new Dictionary<int, SenderSummary> { [0] = Explained.Desk }, "it is 0"));
+
+    [Fact]
+    public void Explain_several_slots_is_documented_field_by_field() => Agree(
+        "explain --slot of several slots or times",
+        stream => SlotTableJson.Write(
+            stream,
+            [Explained.Answer],
+            [(Explained.Answer.At, Explained.Answer.Universe, 1, 2)],
+            new Dictionary<int, SenderSummary> { [0] = Explained.Desk },
+            _ => "it is 0"));
+
+    [Fact]
+    public void Diagnose_is_documented_field_by_field() => Agree("diagnose", stream => DiagnoseJson.Write(stream, Diagnosed.Case(), Diagnoser.Run(Diagnosed.Case())));
+
+    [Fact]
     public void Walk_is_documented_field_by_field() => Agree("walk", stream =>
     {
         WalkResult walked = Walked.Result();
@@ -63,9 +116,13 @@ public partial class JsonDocumentationTests
         Agree("locate", stream => LocateJson.Write(stream, Located.Result, Located.About, Located.Answer));
 
     [Fact]
+    public void Export_is_documented_field_by_field() =>
+        Agree("export", stream => ExportJson.Write(stream, "frames", "csv", "a.csv", 1, 2, ["cut"]));
+
+    [Fact]
     public void Demo_is_documented_field_by_field() => Agree(
         "demo",
-        stream => DemoJson.Write(stream, FullSurvey.With(), Located.Result, Located.About, Located.Answer, FullSurvey.Timed, [("q", "e", "f")]),
+        stream => DemoJson.Write(stream, FullSurvey.With(), Located.Result, Located.About, Located.Answer, Diagnosed.Case(), Diagnoser.Run(Diagnosed.Case()), FullSurvey.Timed, [("q", "e", "f")]),
         also: "survey");
 
     private static void Agree(string command, Action<Stream> write, string also = "")

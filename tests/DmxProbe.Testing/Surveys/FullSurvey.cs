@@ -1,3 +1,4 @@
+using DmxProbe.Analysis.Arbitration;
 using DmxProbe.Analysis.Compare;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Decoding.Line;
@@ -205,6 +206,25 @@ public static class FullSurvey
         Streams = [Stream(first), Stream(second) with { Terminated = false, Silent = true, Last = At(40) }],
         Obeyed = [new ObeyedSpan(Start, At(10), [0, 1], 100), new ObeyedSpan(At(10), At(60), [1], 150)],
         ObeyedNotListed = 2,
+        Arbitration = new UniverseArbitration
+        {
+            Obeyed = [],
+            Winners =
+            [
+                new WinnerRange(1, 12,
+                [
+                    new SlotCase(WinCondition.SlotBySlot, [1], WinRule.AddressPriority, At(12), -1, null),
+                    new SlotCase(WinCondition.WholeUniverse, [0], WinRule.HigherPriority, null, -1, null),
+                ]),
+                new WinnerRange(13, 512, [new SlotCase(WinCondition.Always, [0, 1], WinRule.EqualPriority, null, -1, null)]),
+            ],
+            Changes = [new WinnerChange(At(12), 1, 12, WinCondition.SlotBySlot, [0], [1], WinRule.AddressPriority, ChangeCause.AddressPriorityChanged, 1)],
+            ChangesNotListed = 3,
+            Sync = SyncState.Frozen,
+            SyncAddress = 7,
+            LastSync = At(50),
+            HasAddressPriority = true,
+        },
     };
 
     private static StreamSummary Stream(SenderSummary sender)

@@ -18,12 +18,12 @@ public class AssemblyReferencesTests
         { nameof(Fixtures), ["Sep"] },
         { nameof(Capture), ["DmxProbe.Protocols", "SharpPcap", "PacketDotNet", "System.IO.Ports"] }, // SharpPcap names link types in PacketDotNet's terms
         { nameof(Analysis), ["DmxProbe.Protocols", "DmxProbe.Fixtures"] },
-        { nameof(Reporting), ["DmxProbe.Protocols", "DmxProbe.Fixtures", "DmxProbe.Analysis"] },
+        { nameof(Reporting), ["DmxProbe.Protocols", "DmxProbe.Fixtures", "DmxProbe.Analysis", "Parquet", "Sep"] },
         {
             "Program",
             [
                 "DmxProbe.Protocols", "DmxProbe.Fixtures", "DmxProbe.Capture", "DmxProbe.Analysis", "DmxProbe.Reporting",
-                "System.CommandLine", "Spectre.Console", "Spectre.Console.Ansi",
+                "System.CommandLine", "Spectre.Console", "Spectre.Console.Ansi", "Terminal.Gui",
             ]
         },
     };

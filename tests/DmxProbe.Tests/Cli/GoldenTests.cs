@@ -27,17 +27,34 @@ public class GoldenTests
     [InlineData("explain-dark", 0, "explain", Hall + "soundcheck.pcapng", "--patch", Hall + "patch.csv", "--unit", "LX1-6", "--at", "19:41:40")]
     [InlineData("explain-disputed", 1, "explain", Hall + "soundcheck.pcapng", "--patch", Hall + "patch.csv", "--unit", "LX2-1", "--at", "30", "--faders-per-page", "12")]
     [InlineData("walk-harbour-hall", 0, "walk", Hall + "soundcheck.pcapng", "--patch", Hall + "patch.csv")]
+    [InlineData("review-harbour-hall", 0, "review", Hall + "soundcheck.pcapng")]
+    [InlineData("review-moment", 0, "review", Hall + "soundcheck.pcapng", "--universe", "sacn:2", "--at", "19:41:30")]
+    [InlineData("review-slot", 0, "review", Hall + "soundcheck.pcapng", "--universe", "sacn:3", "--slot", "1", "--at", "30")]
+    [InlineData("review-history", 0, "review", Hall + "soundcheck.pcapng", "--universe", "artnet:0", "--slot", "61")]
+    [InlineData("help-review", 0, "review", "--help")]
+    [InlineData("help-compare", 0, "compare", "--help")]
+    [InlineData("compare-harbour-hall", 1, "compare", Hall + "soundcheck.pcapng", Hall + "stage-left.vcd")]
+    [InlineData("diagnose-lx1-6", 1, "diagnose", Hall + "soundcheck.pcapng", "--patch", Hall + "patch.csv", "--bad", "LX1-6", "--trace", Hall + "lx1-6-trace.csv")]
+    [InlineData("diagnose-flicker", 1, "diagnose", Hall + "soundcheck.pcapng", "--patch", Hall + "patch.csv", "--bad", "LX2-1,LX2-2,LX3-1", "--said", "they flicker")]
+    [InlineData("diagnose-chain", 1, "diagnose", Hall + "soundcheck.pcapng", Hall + "stage-left.vcd", "--patch", Hall + "patch.csv", "--bad", "LX1-1,LX1-2,LX1-3,LX1-4,LX1-5,LX1-6")]
+    [InlineData("help-diagnose", 0, "diagnose", "--help")]
     [InlineData("help-walk", 0, "walk", "--help")]
+    [InlineData("survey-who-wins", 1, "survey", "captures/arbitration/who-wins.pcapng")]
+    [InlineData("explain-slot", 0, "explain", "captures/arbitration/who-wins.pcapng", "--slot", "sacn:2.1", "--at", "2.05")]
+    [InlineData("explain-slot-frozen", 1, "explain", "captures/arbitration/who-wins.pcapng", "--slot", "sacn:3.1", "--at", "3.65")]
+    [InlineData("explain-slots", 1, "explain", "captures/arbitration/who-wins.pcapng", "--slot", "sacn:2.1-4,artnet:1.2", "--at", "1.5,2.05,7.45,7.55,9.05,12.6,18.2")]
     [InlineData("help-explain", 0, "explain", "--help")]
     [InlineData("help-locate", 0, "locate", "--help")]
     [InlineData("help", 0, "--help")]
     [InlineData("help-survey", 0, "survey", "--help")]
     [InlineData("help-timing", 0, "timing", "--help")]
+    [InlineData("help-watch", 0, "watch", "--help")]
     [InlineData("help-record", 0, "record", "--help")]
     [InlineData("help-record-mark", 0, "record", "mark", "--help")]
     [InlineData("help-demo", 0, "demo", "--help")]
     [InlineData("help-patch-check", 0, "patch", "check", "--help")]
     [InlineData("help-chart-show", 0, "chart", "show", "--help")]
+    [InlineData("help-export", 0, "export", "--help")]
     [InlineData("demo", 0, "demo")]
     public void The_program_prints_what_is_expected(string name, int code, params string[] args)
     {
@@ -48,6 +65,14 @@ public class GoldenTests
             Assert.Equal(code, run.Code);
             Golden.Matches($"{name}-{width}", run.Output);
         }
+    }
+
+    [Fact]
+    public void Watch_plain_prints_a_line_an_event()
+    {
+        ProgramRun run = ProgramRun.Of("watch", Hall + "soundcheck.pcapng", "--plain", "--utc");
+        Assert.Equal(1, run.Code);
+        Golden.Matches("watch-plain-harbour-hall", run.Output);
     }
 
     [Theory]

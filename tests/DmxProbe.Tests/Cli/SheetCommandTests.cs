@@ -44,6 +44,31 @@ public sealed class SheetCommandTests : IDisposable
     }
 
     [Theory]
+    [InlineData("16", "--slot: expected universe.slot such as sacn:2.16, artnet:0.16-20 or, by the sheet's numbers, 1.016, found '16'")]
+    [InlineData("sacn:2.0", "--slot: expected slots from 1 to 512 behind the point, the lower first, found 'sacn:2.0'")]
+    [InlineData("sacn:2.513", "--slot: expected slots from 1 to 512 behind the point, the lower first, found 'sacn:2.513'")]
+    [InlineData("sacn:2.-1", "--slot: expected universe.slot such as")]
+    [InlineData("sacn:0.1", "--slot: expected an sACN universe from 1 to 63999 before the point, found 'sacn:0.1'")]
+    [InlineData("artnet:99999.1", "--slot: expected an Art-Net Port-Address from 0 to 32767 before the point")]
+    [InlineData("dmx:1.1", "--slot: expected sacn or artnet before the colon, found 'dmx:1.1'")]
+    [InlineData("sacn:2\u001b.1", "--slot: expected universe.slot such as")]
+    [InlineData("99999999999.1", "--slot: expected universe.slot such as")]
+    [InlineData("7.1", "--slot: universe 7 is not in this capture, which has sACN 2, sACN 3, Art-Net 0:0:0 = Port-Address 0")]
+    public void A_slot_that_is_none_is_refused(string slot, string sentence) =>
+        Assert.StartsWith(sentence, ProgramRun.Of("explain", Capture, "--slot", slot).Refusal(), StringComparison.Ordinal);
+
+    [Fact]
+    public void A_slot_is_asked_by_the_wires_numbers_or_the_sheets()
+    {
+        ProgramRun wire = ProgramRun.Of("explain", Capture, "--slot", "artnet:0.61", "--at", "30", "--utc");
+        Assert.Contains("Art-Net 0:0:0 = Port-Address 0 slot 61 at 19:41:30", wire.Output, StringComparison.Ordinal);
+        Assert.Equal(wire.Output, ProgramRun.Of("explain", Capture, "--patch", Sheet, "--slot", "1.061", "--at", "30", "--utc").Output);
+        Assert.Contains("--unit and --slot ask two different things", ProgramRun.Of("explain", Capture, "--slot", "sacn:2.1", "--unit", "LX1-6").Refusal(), StringComparison.Ordinal);
+        Assert.Contains("explain needs a unit of a sheet", ProgramRun.Of("explain", Capture, "--patch", Sheet).Refusal(), StringComparison.Ordinal);
+        Assert.Equal(1, ProgramRun.Of("explain", Capture, "--slot", "sacn:9.1", "--json").Code);
+    }
+
+    [Theory]
     [InlineData("yesterday", "--at: expected seconds from the first record (12.5), a time of day (19:41:07) or ISO 8601")]
     [InlineData("3600", "--at: expected a time within the capture")]
     [InlineData("2026-03-14T19:00:00Z", "--at: expected a time within the capture")]

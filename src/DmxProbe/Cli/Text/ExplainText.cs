@@ -1,5 +1,6 @@
 using System.Globalization;
 
+using DmxProbe.Analysis.Arbitration;
 using DmxProbe.Analysis.Explain;
 using DmxProbe.Fixtures.Patch;
 
@@ -24,8 +25,16 @@ internal static class ExplainText
         };
         page.Paragraph(ExplainNarrator.Sentence(explanation, clock.Time), tone: tone);
         SenderWords words = new(explanation.Senders.Select(view => view.Sender));
-        SenderView[] shown = [.. explanation.InCharge.Take(MostSenders)];
-        shown = shown.Length > 0 ? shown : [.. explanation.Senders.Take(1)];
+        foreach (PutOutView put in explanation.PutOut)
+        {
+            page.Blank();
+            string receiver = put.Condition == WinCondition.Always ? "as receivers put them out" : SlotNarrator.Receiver(put.Condition, HasAddressPriority(explanation));
+            page.Heading($"Slots of {unit.Unit} at {clock.Time(explanation.At)}, {receiver}");
+            Slots(page, unit, put.Of, perPage, clock);
+        }
+
+        SenderView[] shown = explanation.PutOut.Count > 0 ? [] : [.. explanation.InCharge.Take(MostSenders)];
+        shown = shown.Length > 0 || explanation.PutOut.Count > 0 ? shown : [.. explanation.Senders.Take(1)];
         foreach (SenderView view in shown)
         {
             page.Blank();
@@ -33,6 +42,7 @@ internal static class ExplainText
             Slots(page, unit, view, perPage, clock);
         }
 
+        Winners(page, explanation, words, clock);
         page.Blank();
         page.Heading("Who sends");
         foreach (SenderView view in explanation.Senders.Take(MostSenders))
@@ -56,6 +66,43 @@ internal static class ExplainText
         }
 
         page.Paragraph("this is what the unit is told; a light that differs has another address or mode (locate), or a fault of its own", indent: 2);
+    }
+
+    private static bool HasAddressPriority(Explanation explanation) => explanation.Winners.Any(answer => answer.Contenders.Any(each => each.AddressPriority >= 0));
+
+    // Slots beside each other that the same senders decide are one line.
+    private static void Winners(TextPage page, Explanation explanation, SenderWords words, WallClock clock)
+    {
+        IReadOnlyList<SlotAnswer> winners = explanation.Winners;
+        if (winners.Count == 0)
+        {
+            return;
+        }
+
+        page.Blank();
+        page.Heading("Who decides each slot");
+        SlotNarrator narrator = new(sender => words[sender], clock.Time);
+        bool hasAddressPriority = HasAddressPriority(explanation);
+        string Said(SlotAnswer answer) => string.Join("; ", answer.Cases
+            .Where(each => each.Condition != WinCondition.WithoutSynchronization)
+            .Select(each => (each.Condition == WinCondition.Always ? "" : SlotNarrator.Receiver(each.Condition, hasAddressPriority) + ": ") + narrator.Who(each, answer.Contenders)));
+        int from = 0;
+        for (int i = 1; i <= winners.Count; i++)
+        {
+            if (i == winners.Count || Said(winners[i]) != Said(winners[from]))
+            {
+                int universe = explanation.Unit.Universe;
+                string range = string.Create(CultureInfo.InvariantCulture, $"{universe}.{winners[from].Slot:000}")
+                    + (i - from > 1 ? string.Create(CultureInfo.InvariantCulture, $" to {universe}.{winners[i - 1].Slot:000}") : "");
+                page.Labelled(range, Said(winners[from]), 0);
+                from = i;
+            }
+        }
+
+        if (narrator.Synchronization(winners[0]) is { Length: > 0 } held)
+        {
+            page.Paragraph(held, indent: 2);
+        }
     }
 
     private static void Slots(TextPage page, PatchUnit unit, SenderView view, int? perPage, WallClock clock)
@@ -86,7 +133,8 @@ internal static class ExplainText
         }));
     }
 
-    private static string Meaning(SlotState slot) => slot.Range is null ? "unknown"
+    /// <summary>What a value means by the chart.</summary>
+    public static string Meaning(SlotState slot) => slot.Range is null ? "unknown"
         : slot.Range.Effect == Fixtures.Charts.RangeEffect.Proportional
             ? string.Create(CultureInfo.InvariantCulture, $"{100.0 * (slot.Value - slot.Range.From) / Math.Max(1, slot.Range.To - slot.Range.From):0} % of {(slot.Range.Meaning.Length > 0 ? slot.Range.Meaning : "the range")}")
             : slot.Range.Meaning;

@@ -255,7 +255,8 @@ internal sealed class TimingText
         return (place + 1).ToString(CultureInfo.InvariantCulture);
     }
 
-    private static string Margin(TimingMeasurement figure)
+    /// <summary>How far the nearest limit is, in the figure's unit; below 0 beyond it.</summary>
+    public static string Margin(TimingMeasurement figure)
     {
         if ((figure.Transmit ?? figure.Receive) is not LimitRange limit || figure.Verdict == LimitVerdict.NotMeasurable)
         {
@@ -359,7 +360,8 @@ internal sealed class TimingText
         }
     }
 
-    private static string At(string place) => place switch
+    /// <summary>Where a figure was measured, in words.</summary>
+    public static string At(string place) => place switch
     {
         "network" => "network arrival at the capture point",
         "usb" => "message arrival at the USB interface",

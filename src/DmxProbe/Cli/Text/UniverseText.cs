@@ -34,6 +34,7 @@ internal static class UniverseText
         }
 
         Obeyed(page, universe, names, clock, all);
+        WinnerText.Write(page, universe, names, clock, all);
     }
 
     private static string[] Row(StreamSummary stream, SenderWords names)
@@ -95,7 +96,9 @@ internal static class UniverseText
             0 => "nobody: every sender is lost or has terminated",
             1 => names[span.Senders[0]] + priority,
             _ => string.Join(" and ", span.Senders.Select(index => names[index])) + priority
-                + (protocol == UniverseProtocol.ArtNet ? ": the node merges them as it is set" : ": which of them is the receiver's own choice"),
+                + (protocol == UniverseProtocol.ArtNet
+                    ? span.Senders.Count > 2 ? ": the node merges two of them as it is set, the others are ignored" : ": the node merges them as it is set"
+                    : ": which of them is the receiver's own choice"),
         };
     }
 }

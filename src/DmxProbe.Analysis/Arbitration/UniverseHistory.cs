@@ -1,0 +1,115 @@
+using DmxProbe.Analysis.Survey;
+using DmxProbe.Protocols.Records;
+
+namespace DmxProbe.Analysis.Arbitration;
+
+/// <summary>What is kept of a universe's past: who decided it as a whole, and changes by slot range. Bounded.</summary>
+internal sealed class UniverseHistory
+{
+    /// <summary>Most spans kept; further ones are counted.</summary>
+    public const int MostSpans = 256;
+
+    /// <summary>Most changes kept; further ones are counted.</summary>
+    public const int MostChanges = 256;
+
+    /// <summary>Most changes kept that levels alone made, as in an Art-Net merge.</summary>
+    public const int MostLevelChanges = 64;
+
+    private List<ObeyedSpan>? _spans;
+    private List<WinnerChange>? _changes;
+    private int[]? _senders;
+    private int _priority;
+    private Timestamp _from;
+    private int _levelChanges;
+    private int _otherChanges;
+    private long _spansNotListed;
+
+    /// <summary>Changes beyond those kept.</summary>
+    public long ChangesNotListed { get; private set; }
+
+    /// <summary>The changes kept, oldest first.</summary>
+    public IReadOnlyList<WinnerChange> Changes => _changes is null ? [] : _changes;
+
+    /// <summary>From a moment on these senders decide the universe as a whole.</summary>
+    /// <param name="at">The moment.</param>
+    /// <param name="senders">Indexes, ascending.</param>
+    /// <param name="priority">Their priority; -1 where the protocol has none.</param>
+    public void Settle(Timestamp at, ReadOnlySpan<int> senders, int priority)
+    {
+        if (_senders is not null)
+        {
+            if (_priority == priority && senders.SequenceEqual(_senders))
+            {
+                return;
+            }
+
+            if (at > _from)
+            {
+                Add(new ObeyedSpan(_from, at, _senders, _priority));
+            }
+        }
+
+        _senders = senders.ToArray();
+        _priority = priority;
+        _from = at;
+    }
+
+    /// <summary>Whether there is room for one more change; counts it where there is none.</summary>
+    public bool Wants(ChangeCause cause)
+    {
+        bool wants = cause == ChangeCause.LevelChanged ? _levelChanges < MostLevelChanges : _otherChanges < MostChanges;
+        ChangesNotListed += wants ? 0 : 1;
+        return wants;
+    }
+
+    /// <summary>Keeps a change of who decides a range.</summary>
+    public void Add(WinnerChange change)
+    {
+        _ = change.Cause == ChangeCause.LevelChanged ? _levelChanges++ : _otherChanges++;
+        (_changes ??= []).Add(change);
+    }
+
+    /// <summary>The spans up to a time, oldest first.</summary>
+    public IReadOnlyList<ObeyedSpan> Spans(Timestamp now, out long notListed)
+    {
+        notListed = _spansNotListed;
+        List<ObeyedSpan> spans = _spans is null ? [] : [.. _spans];
+        if (_senders is null)
+        {
+            return spans;
+        }
+
+        if (spans.Count < MostSpans)
+        {
+            spans.Add(new ObeyedSpan(_from, now > _from ? now : _from, _senders, _priority));
+        }
+        else
+        {
+            notListed++;
+        }
+
+        return spans;
+    }
+
+    /// <summary>A copy whose growth leaves this as it is.</summary>
+    public UniverseHistory Copy()
+    {
+        UniverseHistory copy = (UniverseHistory)MemberwiseClone();
+        copy._spans = _spans is null ? null : [.. _spans];
+        copy._changes = _changes is null ? null : [.. _changes];
+        return copy;
+    }
+
+    private void Add(ObeyedSpan span)
+    {
+        _spans ??= [];
+        if (_spans.Count < MostSpans)
+        {
+            _spans.Add(span);
+        }
+        else
+        {
+            _spansNotListed++;
+        }
+    }
+}

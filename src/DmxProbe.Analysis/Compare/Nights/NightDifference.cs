@@ -1,0 +1,31 @@
+using DmxProbe.Protocols.Records;
+
+namespace DmxProbe.Analysis.Compare.Nights;
+
+/// <summary>One difference between two nights, grouped as a person would tell it.</summary>
+public sealed record NightDifference
+{
+    /// <summary>What kind.</summary>
+    public required NightDifferenceKind Kind { get; init; }
+
+    /// <summary>What it is about: units, universes or senders by name; untrusted text.</summary>
+    public required IReadOnlyList<string> Subjects { get; init; }
+
+    /// <summary>When it begins tonight; null where there is no such moment tonight.</summary>
+    public Timestamp? At { get; init; }
+
+    /// <summary>When it was last night; null where there is no such moment.</summary>
+    public Timestamp? AtLastNight { get; init; }
+
+    /// <summary>Over how many cues; 0 where it concerns the whole night.</summary>
+    public int Cues { get; init; }
+
+    /// <summary>How it was last night.</summary>
+    public required string LastNight { get; init; }
+
+    /// <summary>How it is tonight.</summary>
+    public required string Tonight { get; init; }
+
+    /// <summary>Of levels: which slots (universe label, slot) and both levels, at most 64.</summary>
+    public IReadOnlyList<NightSlotDifference> Slots { get; init; } = [];
+}

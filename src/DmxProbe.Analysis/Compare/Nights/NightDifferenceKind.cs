@@ -1,0 +1,44 @@
+namespace DmxProbe.Analysis.Compare.Nights;
+
+/// <summary>What kind of difference, in the order of what matters.</summary>
+public enum NightDifferenceKind
+{
+    /// <summary>A universe of last night that nobody sends tonight.</summary>
+    UniverseMissing,
+
+    /// <summary>A universe that nobody sent last night.</summary>
+    UniverseNew,
+
+    /// <summary>A sender of last night that is not there tonight.</summary>
+    SenderMissing,
+
+    /// <summary>A sender that was not there last night.</summary>
+    SenderNew,
+
+    /// <summary>A unit whose slots moved last night and never move tonight.</summary>
+    UnitStill,
+
+    /// <summary>A unit whose slots move tonight and did not last night.</summary>
+    UnitMovesNow,
+
+    /// <summary>Levels of a look that stand elsewhere.</summary>
+    Levels,
+
+    /// <summary>A cue of last night that did not come tonight.</summary>
+    CueMissing,
+
+    /// <summary>A cue that there was not last night.</summary>
+    CueExtra,
+
+    /// <summary>Another rate.</summary>
+    Rate,
+
+    /// <summary>Packets lost that were not lost last night.</summary>
+    Loss,
+
+    /// <summary>Another number of slots.</summary>
+    SlotCount,
+
+    /// <summary>Another priority.</summary>
+    Priority,
+}

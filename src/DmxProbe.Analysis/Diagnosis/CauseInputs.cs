@@ -1,0 +1,36 @@
+namespace DmxProbe.Analysis.Diagnosis;
+
+/// <summary>What is at hand, and what a cause needs.</summary>
+[Flags]
+public enum CauseInputs
+{
+    /// <summary>Nothing.</summary>
+    None = 0,
+
+    /// <summary>Art-Net or sACN as it arrived at a network interface.</summary>
+    Network = 1,
+
+    /// <summary>A logic-level recording of a DMX512 line.</summary>
+    Line = 2,
+
+    /// <summary>Packets of a DMX512 line as a serial interface passed them on.</summary>
+    Serial = 4,
+
+    /// <summary>A patch sheet, with charts.</summary>
+    Sheet = 8,
+
+    /// <summary>Which units are bad, as a person says.</summary>
+    BadUnits = 16,
+
+    /// <summary>What a unit's light did: a trace, looks or taps.</summary>
+    Light = 32,
+
+    /// <summary>RDM replies.</summary>
+    Rdm = 64,
+
+    /// <summary>Network and line, or two places of a line, at the same time.</summary>
+    TwoTaps = 128,
+
+    /// <summary>A person who goes and looks.</summary>
+    Person = 256,
+}

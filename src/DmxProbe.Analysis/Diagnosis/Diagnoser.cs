@@ -1,0 +1,193 @@
+using DmxProbe.Analysis.Findings;
+
+namespace DmxProbe.Analysis.Diagnosis;
+
+/// <summary>Holds a case against every cause and puts the answer together. Pure: reads no clock, does no input or output.</summary>
+public static class Diagnoser
+{
+    // Log odds. How well a state speaks for itself, how often a cause is met, and how well the units it touches match the
+    // bad ones. Chosen on simulated rigs; the table in docs/causes.md is made with them on other seeds.
+    private const double BadTouched = 0.9;
+    private const double BadNotTouched = 0.02;
+    private const double Base = 0.3;
+    private const double GoodTouched = 0.6;
+    private const int MostGood = 6;
+    private const double Untouched = 1;
+    private const double SaidBonus = 2.8;
+    private const int Look = 30;
+
+    /// <summary>Diagnoses a case.</summary>
+    public static DiagnosisResult Run(DiagnosisCase it) => Run(it, AllCauses.List);
+
+    /// <summary>Diagnoses a case against some causes.</summary>
+    public static DiagnosisResult Run(DiagnosisCase it, IReadOnlyList<Cause> causes)
+    {
+        ArgumentNullException.ThrowIfNull(it);
+        ArgumentNullException.ThrowIfNull(causes);
+        Symptom? symptom = it.Said.Length > 0 ? Symptoms.Find(it.Said) : null;
+        List<CauseReport> found = [];
+        List<CauseReport> excluded = [];
+        List<CauseReport> open = [];
+        foreach (Cause cause in causes)
+        {
+            Judge(cause, it, found, excluded, open);
+        }
+
+        CauseReport[] ranked = [.. found.Select(report => report with { Score = Score(report, it, symptom) }).OrderByDescending(report => report.Score)];
+        ForkAnswer[] forks = [.. it.BadUnits.Select(unit => ForkAnswer.Of(unit, it))];
+        IReadOnlyList<UnitGroup> groups = it.Sheet is null ? [] : UnitGrouping.Of(it.Sheet, it.Bad);
+        CauseReport[] cannot = [.. open.OrderByDescending(report => Weight(report.Cause, symptom))];
+        IReadOnlyList<DiagnosisQuestion> questions = Questions(cannot, symptom);
+        CauseReport? first = First(ranked, it);
+        NextCheck? next = Next(it, first, forks, groups, cannot, symptom);
+        return new DiagnosisResult
+        {
+            Inputs = it.Inputs,
+            Sentence = DiagnosisNarrator.Sentence(it, first, ranked, forks, groups, excluded.Count, cannot.Length),
+            First = first,
+            Forks = forks,
+            Groups = groups,
+            Symptom = symptom,
+            Ranked = ranked,
+            Excluded = excluded,
+            CannotTell = cannot,
+            Questions = questions,
+            Next = next,
+            Cautions = [.. (first?.WhatToMind ?? []).Concat(next is { Ladder: true } ? [Caution.Unplugging, Caution.Ladder] : Array.Empty<string>()).Distinct()],
+        };
+    }
+
+    private static void Judge(Cause cause, DiagnosisCase it, List<CauseReport> found, List<CauseReport> excluded, List<CauseReport> open)
+    {
+        if (!cause.CanJudge(it.Inputs))
+        {
+            // What the capture itself may have wrong is no cause in the rig: where it cannot be, it is not told.
+            if (cause.Card.Group == CauseGroup.Capture)
+            {
+                return;
+            }
+
+            CauseInputs missing = cause.Card.Needs.Select(needs => needs & ~it.Inputs).MinBy(needs => System.Numerics.BitOperations.PopCount((uint)needs));
+            open.Add(Open(cause, $"{cause.Name}: needs {DiagnosisNarrator.Words(missing)}.", missing));
+            return;
+        }
+
+        CauseReport[] reports = [.. cause.Find(it)];
+        if (reports.Length > 0)
+        {
+            found.AddRange(reports);
+        }
+        else if (cause.Exclusion(it) is string why)
+        {
+            excluded.Add(new CauseReport { Cause = cause, State = CauseState.Excluded, Severity = Severity.Info, Text = why });
+        }
+        else
+        {
+            open.Add(Open(cause, $"{cause.Name}: not seen, which does not exclude it; {DiagnosisNarrator.Words(cause.Card.Missing)} would tell.", cause.Card.Missing));
+        }
+    }
+
+    private static CauseReport Open(Cause cause, string text, CauseInputs missing) =>
+        new() { Cause = cause, State = CauseState.CannotTell, Severity = Severity.Info, Text = text, Missing = missing };
+
+    // The cause to act on: a fault or warning, and with bad units one that touches them or may touch them.
+    private static CauseReport? First(CauseReport[] ranked, DiagnosisCase it) =>
+        ranked.FirstOrDefault(report => report.Severity != Severity.Info && (it.Bad.Count == 0 || it.Sheet is null || TouchesBad(report, it) != false));
+
+    /// <summary>Whether a report touches a bad unit; null where it does not say which units it touches.</summary>
+    internal static bool? TouchesBad(CauseReport report, DiagnosisCase it)
+    {
+        HashSet<string> touched = Touched(report, it);
+        return touched.Count == 0 ? null : it.Bad.Any(touched.Contains);
+    }
+
+    private static NextCheck? Next(DiagnosisCase it, CauseReport? first, ForkAnswer[] forks, IReadOnlyList<UnitGroup> groups, CauseReport[] cannot, Symptom? symptom)
+    {
+        if (first is { State: CauseState.Proven or CauseState.Likely })
+        {
+            return first.WhatToCheck;
+        }
+
+        if (it.Located.FirstOrDefault(located => located.Answer.NextStep.Length > 0) is { } located)
+        {
+            return new NextCheck(located.Answer.NextStep, Look);
+        }
+
+        if (groups.Select(group => group.Check).FirstOrDefault(check => check is not null) is { } shared)
+        {
+            return shared;
+        }
+
+        if (first is not null)
+        {
+            return first.WhatToCheck;
+        }
+
+        // Nothing seen, and the wire carries it: what is left is at the unit and the cable, cheapest and likeliest first.
+        return forks.Length == 0 && symptom is null
+            ? null
+            : cannot.Where(report => report.Cause.Card.Frequency == CauseFrequency.Common && report.Cause.Card.Group != CauseGroup.Capture)
+                .OrderByDescending(report => symptom?.Causes.Contains(report.Cause.Id) ?? false)
+                .ThenBy(report => report.Cause.Card.Check.Ladder)
+                .ThenBy(report => report.Cause.Card.Check.Seconds)
+                .Select(report => report.Cause.Card.Check)
+                .FirstOrDefault();
+    }
+
+    // The units a report touches: those it names, or all on its universe; none when it does not say.
+    private static HashSet<string> Touched(CauseReport report, DiagnosisCase it) => new(
+        report.Units.Count > 0 ? report.Units : report.Universe is { } universe ? it.UnitsOn(universe).Select(unit => unit.Watched.Unit.Unit) : [],
+        StringComparer.OrdinalIgnoreCase);
+
+    private static double Score(CauseReport report, DiagnosisCase it, Symptom? symptom)
+    {
+        double score = report.State switch
+        {
+            CauseState.Proven => 3,
+            CauseState.Likely => 1.5,
+            _ => 0,
+        };
+        score += report.Severity switch
+        {
+            Severity.Fault => 3,
+            Severity.Warning => 1,
+            _ => -2,
+        };
+        score += Weight(report.Cause, symptom) * 0.5;
+        if (it.Bad.Count == 0 || it.Sheet is null)
+        {
+            return score;
+        }
+
+        HashSet<string> touched = Touched(report, it);
+        if (touched.Count == 0)
+        {
+            return score - Untouched;
+        }
+
+        // Each bad unit that it explains or leaves speaks; each good one that it should have spoilt speaks against it, where
+        // its own evidence does not name the units.
+        int bad = it.Bad.Count(touched.Contains);
+        int good = touched.Count(unit => !it.IsBad(unit));
+        return score + (bad * Math.Log(BadTouched / Base)) + ((it.Bad.Count - bad) * Math.Log(BadNotTouched / Base)) + (Math.Min(good, MostGood) * Math.Log(GoodTouched));
+    }
+
+    private static double Weight(Cause cause, Symptom? symptom)
+    {
+        double weight = (int)cause.Card.Frequency;
+        int place = symptom is null ? -1 : symptom.Causes.ToList().IndexOf(cause.Id);
+        return place < 0 ? weight : weight + SaidBonus - (place * 0.1);
+    }
+
+    // Cheapest first, without a ladder first; those that fit what was said before all others.
+    private static List<DiagnosisQuestion> Questions(IReadOnlyList<CauseReport> open, Symptom? symptom) =>
+    [
+        .. open.Where(report => report.Cause is PersonCause)
+            .GroupBy(report => report.WhatToCheck)
+            .OrderByDescending(same => symptom is not null && same.Any(report => symptom.Causes.Contains(report.Cause.Id)))
+            .ThenBy(same => same.Key.Ladder)
+            .ThenBy(same => same.Key.Seconds)
+            .ThenByDescending(same => same.Max(report => report.Cause.Card.Frequency))
+            .Select(same => new DiagnosisQuestion(same.Key, [.. same.Select(report => report.Cause.Id).Distinct()])),
+    ];
+}

@@ -1,0 +1,87 @@
+using System.Globalization;
+using DmxProbe.Analysis.Findings;
+
+namespace DmxProbe.Analysis.Diagnosis;
+
+/// <summary>The answer in words.</summary>
+public static class DiagnosisNarrator
+{
+    private static readonly (CauseInputs Input, string Words)[] Inputs =
+    [
+        (CauseInputs.Network, "a network capture"),
+        (CauseInputs.Line, "a recording of the line's edges"),
+        (CauseInputs.Serial, "a serial interface on the line"),
+        (CauseInputs.Sheet, "the patch sheet (--patch)"),
+        (CauseInputs.BadUnits, "which units are bad (--bad)"),
+        (CauseInputs.Light, "what the light does (--trace)"),
+        (CauseInputs.Rdm, "RDM replies"),
+        (CauseInputs.TwoTaps, "network and line captured at the same time"),
+        (CauseInputs.Person, "somebody to look"),
+    ];
+
+    /// <summary>Inputs in words: <c>a network capture and the patch sheet (--patch)</c>.</summary>
+    public static string Words(CauseInputs inputs)
+    {
+        string[] words = [.. Inputs.Where(known => inputs.HasFlag(known.Input)).Select(known => known.Words)];
+        return words.Length switch
+        {
+            0 => "nothing more",
+            1 => words[0],
+            _ => string.Join(", ", words[..^1]) + " and " + words[^1],
+        };
+    }
+
+    /// <summary>The answer in one sentence. Names as they came.</summary>
+    internal static string Sentence(DiagnosisCase it, CauseReport? first, IReadOnlyList<CauseReport> ranked, IReadOnlyList<ForkAnswer> forks, IReadOnlyList<UnitGroup> groups, int excluded, int open)
+    {
+        if (it.Bad.Count == 0)
+        {
+            int others = ranked.Count(report => report.Severity != Severity.Info) - 1;
+            return first is null
+                ? Say($"No fault found in {Seconds(it)}{Had(it.Inputs)}: {excluded} causes are excluded, {open} cannot be with these inputs.")
+                : Capital(first.Text) + (others > 0 ? Say($" Below: {others} more.") : "");
+        }
+
+        string who = it.Bad.Count == 1 ? it.Bad[0] : Say($"{it.Bad.Count} units");
+        if (first is { State: CauseState.Proven or CauseState.Likely, Severity: Severity.Fault } && Diagnoser.TouchesBad(first, it) == true)
+        {
+            return first.Text.StartsWith(who, StringComparison.Ordinal) ? Likely(first) + first.Text : $"{who}: {Likely(first)}{first.Text}";
+        }
+
+        // A fault of which nobody knows whether it touches them is still the best thing to act on.
+        if (first is { State: CauseState.Proven, Severity: Severity.Fault })
+        {
+            return $"{who}: {first.Text}";
+        }
+
+        if (it.Located.FirstOrDefault(located => located.Answer is { AsTheSheetSays: true, Claim: Locate.LocateClaim.Found or Locate.LocateClaim.Class }) is { } right)
+        {
+            return $"{right.Answer.Sentence.TrimEnd('.')}, and no other fault of it was found: {excluded} causes are excluded, {open} cannot be with these inputs.";
+        }
+
+        // Light that was measured and does not suffice is said, with what it lacks.
+        string light = it.Located.Count > 0 ? " " + it.Located[0].Answer.Sentence : "";
+        if (groups.Count > 0)
+        {
+            return $"{who} are bad, and they are {groups[0].Text}: look there first.";
+        }
+
+        return forks.Count switch
+        {
+            0 => $"{who}: these inputs do not say why.",
+            _ when forks[0].Fork == FirstFork.Carries => $"{who}: no fault found in what is sent: the wire carries it, so look behind the wire: address, mode, state of the unit, cable.{light}",
+            _ => forks[0].Text + light,
+        };
+    }
+
+    private static string Likely(CauseReport report) => report.State == CauseState.Likely ? "most likely, " : "";
+
+    private static string Seconds(DiagnosisCase it) => it.Survey.Inputs.Count == 1 ? Say($"{it.Length.TotalSeconds:0.#} s of ") : "";
+
+    // Names keep their letters: "sACN 2".
+    private static string Capital(string text) => text.Length > 1 && char.IsLower(text[0]) && char.IsUpper(text[1]) ? text : text.Length > 0 ? char.ToUpperInvariant(text[0]) + text[1..] : text;
+
+    private static string Had(CauseInputs inputs) => Words(inputs & ~(CauseInputs.Person | CauseInputs.Sheet | CauseInputs.BadUnits));
+
+    private static string Say(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,61 @@
+using System.Globalization;
+
+namespace DmxProbe.Analysis.Diagnosis;
+
+/// <summary>
+/// The symptom index: what people say about lights, the first test, and the causes in the order in which an experienced
+/// technician thinks of them. Common practice, no source.
+/// </summary>
+public static class Symptoms
+{
+    /// <summary>The index.</summary>
+    public static IReadOnlyList<Symptom> All { get; } =
+    [
+        Of("flickers-at-times", "flicker flickers flickering twitch twitches blink blinks", "when only hoist phone crowd full touch", "Line the times of the errors up with the event.",
+            "electrical-interference", "radio-freezes", "voltage-dip", "intermittent-connector"),
+        Of("follows-the-wrong-fader", "follows does moves copies twin", "wrong other another neighbour neighbor twin", "Let locate name the address it reads.",
+            "wrong-start-address", "off-by-one", "unintended-shared-address", "address-overlap", "footprint-shift", "wrong-universe"),
+        Of("wrong-colour", "colour color colours colors function functions pan tilt", "wrong mixed swapped shifted instead", "Compare what it does with every mode of its chart.",
+            "off-by-one", "wrong-mode", "colours-overridden", "coarse-and-fine-swapped"),
+        Of("flashes-by-itself", "flash flashes flashing", "random everything all second seconds", "Look for packets with another START code than 0.",
+            "alternate-start-code", "per-address-priority", "equal-priority"),
+        Of("dead-from-here-on", "dead dark nothing out", "after behind from this", "Test the through-connection at that unit.",
+            "broken-chain", "reversed-pair", "intermittent-connector", "no-mains"),
+        Of("last-ones-dead", "last end top high", "dead dark nothing out", "Count the slots that are sent.",
+            "beyond-slots-sent", "slot-count-varies", "footprint-past-512"),
+        Of("half-the-rig-dead", "half part side branch", "dead dark nothing out", "See which universe, circuit and chain the dead ones share.",
+            "universe-not-sent", "wrong-universe", "no-mains", "group-not-joined", "wrong-port-direction"),
+        Of("whole-rig-dead", "all everything whole nothing rig", "dead dark nothing works out", "See whether any packet, any frame arrives.",
+            "universe-not-sent", "wrong-network", "wrong-interface", "no-querier", "no-mains", "held-at-controller"),
+        Of("stopped-after-minutes", "stopped stops died worked", "after minutes then while", "Hold the time against 250 to 260 s, 2.5 s and 4 s.",
+            "no-querier", "keep-alive-slow", "radio-battery", "thermal-fold-back"),
+        Of("moves-by-itself", "moves resets homes restarts dances beat", "itself alone middle own all", "Look at the control slots around that time.",
+            "control-action", "programme-runs", "sound-or-programme-mode", "voltage-dip"),
+        Of("flickers", "flicker flickers flickering twitch twitches twitching blink blinks blinking", "", "See whether the value on the wire flickers too.",
+            "equal-priority", "two-art-net-senders", "alternate-start-code", "packet-loss", "strobe-left-on", "no-terminator", "one-leg-open", "break-short"),
+        Of("stuck", "stuck hangs holds frozen freezes stays ghost", "", "See who owns it and how old its last change is.",
+            "old-source-left-on", "sender-silent", "hold-last-look", "radio-freezes"),
+        Of("late", "late lazy behind slow delay lag", "", "Measure the lag of the line behind the network, and the step response of the light.",
+            "gateway-latency", "led-smoothing", "slow-speed-slot", "rate-above-line"),
+        Of("snaps-back", "snaps back dark off", "cannot cant can't won't back", "List the senders and the merge rule.",
+            "merge-surprise", "equal-priority", "held-at-controller", "old-source-left-on"),
+        Of("steppy", "steppy steps jerky jerks jumpy smooth", "", "Measure the rate and see whether the fine slots move.",
+            "refresh-slow", "refresh-slow-on-network", "coarse-and-fine-swapped", "rate-above-line"),
+        Of("does-not-follow", "follow follows respond responds react reacts work works dead dark nothing", "", "See whether the wire carries what was sent.",
+            "wrong-start-address", "off-by-one", "wrong-mode", "own-programme", "sound-or-programme-mode", "held-at-controller", "told-dark", "address-not-stored", "wrong-input-selected", "broken-chain", "master-down", "shutter-closed"),
+    ];
+
+    /// <summary>The entry that fits what was said; null when none does or nothing was said.</summary>
+    public static Symptom? Find(string said)
+    {
+        ArgumentNullException.ThrowIfNull(said);
+        HashSet<string> words = [.. said.ToLower(CultureInfo.InvariantCulture).Split([' ', ',', '.', ';', ':', '!', '?', '"', '(', ')', '\t'], StringSplitOptions.RemoveEmptyEntries)];
+        return All.FirstOrDefault(symptom => symptom.Words.All(group => group.Any(words.Contains)));
+    }
+
+    private static Symptom Of(string id, string first, string second, string test, params string[] causes) => new(
+        id,
+        [.. new[] { first, second }.Where(words => words.Length > 0).Select(words => (IReadOnlyList<string>)words.Split(' '))],
+        test,
+        causes);
+}

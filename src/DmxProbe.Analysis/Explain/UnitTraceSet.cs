@@ -1,0 +1,127 @@
+using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Survey;
+using DmxProbe.Protocols.Records;
+
+namespace DmxProbe.Analysis.Explain;
+
+/// <summary>
+/// Follows every unit of a sheet at once, so that any of them can be explained at any moment with what changed before.
+/// A frame that repeats the one before it costs one comparison; a unit is brought up to date when it is asked for.
+/// </summary>
+public sealed class UnitTraceSet : IAnalyzer
+{
+    private const FrameFlags NoLevels = FrameFlags.Preview | FrameFlags.Terminated | FrameFlags.SlotsCut;
+    private const int MostSlots = 512;
+    private readonly Dictionary<UniverseId, List<SlotTraceAnalyzer>> _byUniverse = [];
+    private readonly Dictionary<string, (TracedUnit Unit, SlotTraceAnalyzer Trace)> _byName = new(StringComparer.Ordinal);
+    private readonly PerIndex<Last> _streams = new();
+
+    /// <summary>Makes the set.</summary>
+    /// <param name="units">The units, each name once.</param>
+    public UnitTraceSet(IEnumerable<TracedUnit> units)
+    {
+        ArgumentNullException.ThrowIfNull(units);
+        foreach (TracedUnit unit in units)
+        {
+            SlotTraceAnalyzer trace = new(unit.Universes, unit.Unit.Address, unit.Mode);
+            if (!_byName.TryAdd(unit.Unit.Unit, (unit, trace)))
+            {
+                continue;
+            }
+
+            foreach (UniverseId universe in unit.Universes)
+            {
+                if (!_byUniverse.TryGetValue(universe, out List<SlotTraceAnalyzer>? traces))
+                {
+                    _byUniverse[universe] = traces = [];
+                }
+
+                traces.Add(trace);
+            }
+        }
+    }
+
+    /// <inheritdoc/>
+    public void OnFrame(in DmxFrame frame)
+    {
+        if (frame.StartCode != 0 || (frame.Flags & NoLevels) != 0 || !_byUniverse.TryGetValue(frame.Universe, out List<SlotTraceAnalyzer>? traces))
+        {
+            return;
+        }
+
+        ref Last last = ref _streams[frame.Stream];
+        bool same = last.Slots is not null && frame.Slots.SequenceEqual(last.Slots.AsSpan(0, last.Count));
+        if (!same)
+        {
+            last.Slots ??= new byte[MostSlots];
+            last.Count = Math.Min(frame.Slots.Length, MostSlots);
+            frame.Slots[..last.Count].CopyTo(last.Slots);
+            foreach (SlotTraceAnalyzer trace in traces)
+            {
+                trace.OnFrame(in frame);
+            }
+        }
+
+        (last.Time, last.Record, last.Universe, last.Sender, last.UniverseIndex) = (frame.Time, frame.Record, frame.Universe, frame.Sender, frame.UniverseIndex);
+    }
+
+    /// <inheritdoc/>
+    public void OnEvent(in LinkEvent linkEvent)
+    {
+        // Only levels are followed.
+    }
+
+    /// <inheritdoc/>
+    public void OnTime(Timestamp now)
+    {
+        // Levels hold until they change.
+    }
+
+    /// <summary>Explains a unit at the time that the set has come to.</summary>
+    /// <param name="unit">The unit's name.</param>
+    /// <param name="universe">Its universe on the wire; null when it is not heard.</param>
+    /// <param name="describe">Names a sender by its index.</param>
+    /// <param name="obeyed">Who was obeyed over time on that universe.</param>
+    /// <param name="at">The time; not before the last frame.</param>
+    /// <returns>Null when the unit is not followed.</returns>
+    public Explanation? Explain(string unit, UniverseId? universe, Func<int, SenderSummary> describe, IReadOnlyList<ObeyedSpan> obeyed, Timestamp at)
+    {
+        ArgumentNullException.ThrowIfNull(unit);
+        if (!_byName.TryGetValue(unit, out (TracedUnit Unit, SlotTraceAnalyzer Trace) known))
+        {
+            return null;
+        }
+
+        for (int stream = 0; stream < _streams.Count; stream++)
+        {
+            Last last = _streams[stream];
+            if (last.Slots is byte[] slots && known.Unit.Universes.Contains(last.Universe))
+            {
+                // The frames left out were equal to this one: it says only when the sender was heard last.
+                known.Trace.OnFrame(new DmxFrame
+                {
+                    Time = last.Time,
+                    Record = last.Record,
+                    Universe = last.Universe,
+                    Stream = stream,
+                    Sender = last.Sender,
+                    UniverseIndex = last.UniverseIndex,
+                    Slots = slots.AsSpan(0, last.Count),
+                });
+            }
+        }
+
+        return UnitExplainer.Explain(known.Unit.Unit, universe, known.Trace, describe, obeyed, at);
+    }
+
+    private struct Last
+    {
+        public byte[]? Slots;
+        public int Count;
+        public Timestamp Time;
+        public long Record;
+        public UniverseId Universe;
+        public int Sender;
+        public int UniverseIndex;
+    }
+}

@@ -1,0 +1,53 @@
+using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Decoding.Line;
+using DmxProbe.Analysis.Diagnosis;
+using DmxProbe.Protocols.Records;
+
+namespace DmxProbe.Cli;
+
+/// <summary>One run of <c>diagnose</c>: capture, sheet and complaint in, diagnosis out.</summary>
+/// <param name="Case">All that was at hand.</param>
+/// <param name="Result">The diagnosis.</param>
+/// <param name="Map">Which universe of the wire each universe of the sheet is; null without a sheet.</param>
+internal sealed record DiagnoseRun(DiagnosisCase Case, DiagnosisResult Result, UniverseMap? Map)
+{
+    /// <summary>What the caller is told: a fault is a cause of severity fault that is proven, likely or possible.</summary>
+    public int ExitCode => Result.Ranked.Any(report => report.Severity == Analysis.Findings.Severity.Fault) ? Cli.ExitCode.FaultsFound : Cli.ExitCode.Clean;
+
+    /// <summary>Runs it.</summary>
+    /// <param name="source">The capture; not disposed.</param>
+    /// <param name="sheet">The sheet; null when there is none.</param>
+    /// <param name="asked">What was asked.</param>
+    /// <param name="located">What locating found.</param>
+    /// <param name="line">What a person says about line recordings.</param>
+    /// <param name="stop">Ctrl-C.</param>
+    /// <exception cref="UsageException">A unit is not on the sheet, or the map or the capture does not serve; one sentence.</exception>
+    public static DiagnoseRun Of(ICaptureSource source, SheetInUse? sheet, DiagnoseAsked asked, IReadOnlyList<LocateRun> located, LineOptions line, CancellationToken stop)
+    {
+        UniverseMap? given = asked.Map is null ? null : UniverseMap.Parse(asked.Map);
+        UniverseMap? known = null;
+        IEnumerable<int> sheetUniverses = sheet?.Patch.Universes ?? [];
+        DiagnosisAsked question = new()
+        {
+            Sheet = sheet?.Patch,
+            Charts = sheet?.Charts,
+            Bad = asked.Bad,
+            Said = asked.Said,
+            Located = [.. located.Select(run => new LocatedUnit(run.About.Unit.Unit, run.Result, run.Answer))],
+            MayBe = number => given is null ? UniverseMap.Choices(number, sheet?.Patch.UniverseBase ?? 1)
+                : given.Wire.TryGetValue(number, out UniverseId wire) ? [wire] : [],
+            Map = captured =>
+            {
+                known = given ?? UniverseMap.Detect(sheetUniverses, captured, sheet?.Patch.UniverseBase ?? 1);
+                return (known.Wire, [.. known.Ambiguous.Select(entry => entry.Sheet)]);
+            },
+        };
+        DiagnosisCase found = DiagnosisReader.Read(source, question, line, stop);
+        stop.ThrowIfCancellationRequested();
+        return found.Survey.Inputs.Sum(input => input.Records) == 0
+            ? throw new UsageException(found.Survey.Inputs.FirstOrDefault(input => input.Cut is not null) is { } cut
+                ? $"{cut.Name}: {cut.Cut}"
+                : $"{source.Name}: no record is in it, so there is nothing to diagnose; check that the capture ran, and where")
+            : new DiagnoseRun(found, Diagnoser.Run(found), sheet is null ? null : known);
+    }
+}

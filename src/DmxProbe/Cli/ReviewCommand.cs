@@ -1,0 +1,120 @@
+using System.CommandLine;
+
+using DmxProbe.Analysis.Index;
+using DmxProbe.Capture.Recording;
+using DmxProbe.Cli.Text;
+using DmxProbe.Protocols.Records;
+using DmxProbe.Reporting.Json;
+
+namespace DmxProbe.Cli;
+
+/// <summary><c>review RECORDING</c>: any slot of any universe at any time of a recording.</summary>
+internal static class ReviewCommand
+{
+    /// <summary>Builds the command.</summary>
+    public static Command Create(CommonOptions common, ProgramHost host)
+    {
+        Argument<string> input = new("RECORDING") { Description = "A folder that was recorded into, or a capture file." };
+        Option<string?> universe = new("--universe") { HelpName = "sacn:2", Description = "The universe: sacn:2, artnet:0, line:A; a number alone where it can be one only. Without it the universes are listed." };
+        Option<int?> slot = new("--slot") { HelpName = "N", Description = "The slot, 1 to 512. Without --at: its history." };
+        Option<string?> at = new("--at") { HelpName = "TIME", Description = "The moment: seconds from the first level (12.5), a time of day (19:41:07) or ISO 8601." };
+        Option<string?> from = new("--from") { HelpName = "TIME", Description = "Start of a slot's history; by itself the start of the recording." };
+        Option<string?> to = new("--to") { HelpName = "TIME", Description = "End of a slot's history; by itself the end of the recording." };
+        ProbeCommand command = new("review", "Any slot of any universe at any time of a recording, and what a slot did over a span.")
+        {
+            Examples =
+            [
+                ("dmxprobe review tonight", "which universes and senders are in it, and from when to when"),
+                ("dmxprobe review tonight --universe sacn:2 --at 19:41:07", "all slots of a universe at a moment, by sender"),
+                ("dmxprobe review tonight --universe sacn:2 --slot 61 --at 19:41:07", "one slot at a moment, and since when it stood there"),
+                ("dmxprobe review tonight --universe sacn:2 --slot 61 --from 19:40 --to 19:45", "every change of a slot over a span"),
+            ],
+            ExitCodes =
+            [
+                (ExitCode.Clean, "answered"),
+                (ExitCode.FaultsFound, "nobody sent the universe then"),
+                (ExitCode.CouldNotRun, "could not run"),
+            ],
+            Notes =
+            [
+                "The first question to a folder writes a review file beside each segment, which takes as long as reading it; every further one takes milliseconds. A review file that is missing or not true is made again.",
+                "A sender is listed while its last frame is less than 12 s old: longer than any protocol waits for a sender.",
+            ],
+        };
+        command.Add(input);
+        foreach (Option option in new Option[] { universe, slot, at, from, to })
+        {
+            command.Add(option);
+        }
+
+        command.SetAction(parsed =>
+        {
+            TimeZoneInfo zone = common.Zone(parsed, host);
+            int? number = parsed.GetValue(slot);
+            if (number is < 1 or > 512)
+            {
+                throw new UsageException($"--slot: expected 1 to 512, found {number}");
+            }
+
+            AskedTime? Asked(Option<string?> option) => parsed.GetValue(option) is string text ? AskedTime.Parse(text, zone, option.Name) : null;
+            (AskedTime? moment, AskedTime? start, AskedTime? end) = (Asked(at), Asked(from), Asked(to));
+            if (moment is not null && (start is not null || end is not null))
+            {
+                throw new UsageException("--at asks for a moment and --from, --to for a span; give the one or the other");
+            }
+
+            string name = parsed.GetRequiredValue(input);
+            using ReviewIndex index = Open(name, host, out IReadOnlyList<string> notes);
+            ReviewRun run = ReviewRun.Of(index, name, parsed.GetValue(universe), number, moment, start, end);
+            if (parsed.GetValue(common.Json))
+            {
+                JsonOutput.Write(host, stream => ReviewJson.Write(stream, name, run.Index.Streams, notes, new ReviewAnswer(run.First, run.Last, run.Index.PartsMade, run.Universe, run.Slot, run.At, run.From, run.To, run.Levels, run.History)));
+            }
+            else
+            {
+                TextPage page = common.Page(parsed, host);
+                ReviewText.Write(page, name, run, notes, parsed.GetValue(common.All), zone);
+                page.WriteTo(host.Output);
+            }
+
+            return run.ExitCode;
+        });
+        return command;
+    }
+
+    /// <summary>Opens a recording, and says how far the making of its review files has come where there are several.</summary>
+    /// <param name="name">The folder or file.</param>
+    /// <param name="host">The process.</param>
+    /// <param name="notes">What the folder says about its runs.</param>
+    /// <exception cref="UsageException">It is live, or can be read once only.</exception>
+    /// <exception cref="InputException">It cannot be opened.</exception>
+    public static ReviewIndex Open(string name, ProgramHost host, out IReadOnlyList<string> notes)
+    {
+        if (name == "-" || Inputs.IsLive(name))
+        {
+            throw new UsageException($"'{name}' can be heard once only, and this command looks up any moment; record it first, then name the folder");
+        }
+
+        // One file is made in seconds; a folder of hours is worth a word.
+        bool told = false;
+        RecordedParts parts = RecordedParts.Open(name);
+        notes = parts.Notes;
+        ReviewIndex index = ReviewIndex.Open(parts, Tell, host.Stop);
+        if (told && host.IsTerminal)
+        {
+            host.Error.WriteLine();
+        }
+
+        return index;
+
+        void Tell(ReviewProgress progress)
+        {
+            if (progress.Of > 1 && host.IsTerminal)
+            {
+                told = true;
+                host.Error.Write($"\rreview files made: {progress.Made} of {progress.Of}");
+                host.Error.Flush();
+            }
+        }
+    }
+}

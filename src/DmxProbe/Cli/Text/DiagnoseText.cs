@@ -1,0 +1,310 @@
+using System.Globalization;
+
+using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Diagnosis;
+using DmxProbe.Analysis.Findings;
+using DmxProbe.Fixtures.Patch;
+using DmxProbe.Protocols.Records;
+
+namespace DmxProbe.Cli.Text;
+
+/// <summary>A diagnosis as text: the sentence, what to do and to check, then the fork, the causes, what is excluded and what is open.</summary>
+internal static class DiagnoseText
+{
+    private const int LabelWidth = 10;
+    private const int CauseIndent = LabelWidth + 2;
+    private const int MostCauses = 6;
+    private const int MostNotes = 5;
+    private const int MostForks = 4;
+    private const int MostQuestions = 6;
+    private const int MostNamed = 8;
+
+    /// <summary>Writes the answer.</summary>
+    /// <param name="page">Where to.</param>
+    /// <param name="run">The run.</param>
+    /// <param name="sheet">The sheet; null where there is none.</param>
+    /// <param name="all">Lists at full length.</param>
+    /// <param name="clock">Prints moments.</param>
+    public static void Write(TextPage page, DiagnoseRun run, SheetInUse? sheet, bool all, WallClock clock)
+    {
+        InShort(page, run);
+        Forks(page, run.Result, all);
+        Causes(page, run.Result, all, clock);
+        Shared(page, run.Result);
+        Open(page, run.Result, all);
+        Questions(page, run, all);
+        Taken(page, run, sheet?.Recognition);
+    }
+
+    /// <summary>Writes the sentence, the fork and the causes by name; the command has the whole.</summary>
+    public static void Short(TextPage page, DiagnoseRun run)
+    {
+        page.Paragraph(Figures.Ended(run.Result.Sentence), tone: Tone.Fault);
+        foreach (ForkAnswer fork in run.Result.Forks)
+        {
+            page.Labelled("Wire", fork.Text, LabelWidth);
+        }
+
+        foreach (CauseReport report in run.Result.Ranked.Where(report => report.Severity != Severity.Info))
+        {
+            page.Labelled(Word(report.State), $"{report.Cause.Name}{(report.Subject.Length > 0 ? ": " + report.Subject : "")}", LabelWidth);
+        }
+
+        page.Paragraph($"{Figures.Count(run.Result.Excluded.Count)} causes are excluded, {Figures.Count(run.Result.CannotTell.Count)} cannot be with these inputs.", indent: 2);
+    }
+
+    /// <summary>Writes the sentence with what to do, what to check and what to mind.</summary>
+    public static void InShort(TextPage page, DiagnoseRun run)
+    {
+        DiagnosisResult result = run.Result;
+        CauseReport? first = result.First;
+        page.Paragraph(Figures.Ended(result.Sentence), tone: first is null && run.Case.Bad.Count == 0 ? Tone.Good : run.ExitCode == ExitCode.FaultsFound ? Tone.Fault : Tone.Warning);
+        if (first is not null || result.Next is not null || run.Case.Said.Length > 0)
+        {
+            page.Blank();
+        }
+
+        if (first is { State: CauseState.Proven or CauseState.Likely })
+        {
+            page.Labelled("Do", first.WhatToDo, LabelWidth);
+        }
+
+        if (result.Next is { } next)
+        {
+            page.Labelled("Check", $"{next.Text} (about {Seconds(next.Seconds)}{(next.Ladder ? ", with a ladder" : "")})", LabelWidth);
+        }
+
+        foreach (string caution in result.Cautions)
+        {
+            page.Labelled("Mind", caution, LabelWidth);
+        }
+
+        if (result.Symptom is { } symptom)
+        {
+            page.Labelled("Said", $"\"{run.Case.Said}\": {symptom.FirstTest}", LabelWidth);
+        }
+        else if (run.Case.Said.Length > 0)
+        {
+            page.Labelled("Said", $"\"{run.Case.Said}\": no entry of the symptom index fits these words; the order does not use them.", LabelWidth);
+        }
+    }
+
+    private static void Forks(TextPage page, DiagnosisResult result, bool all)
+    {
+        if (result.Forks.Count == 0)
+        {
+            return;
+        }
+
+        page.Blank();
+        page.Heading("First: does the wire carry it?");
+        foreach (ForkAnswer fork in result.Forks.Take(all ? int.MaxValue : MostForks))
+        {
+            page.Labelled(Word(fork.Fork), fork.Text, LabelWidth, tone: fork.Fork == FirstFork.Carries ? Tone.Plain : Tone.Warning);
+        }
+
+        Rest(page, result.Forks.Count - MostForks, all);
+    }
+
+    private static void Causes(TextPage page, DiagnosisResult result, bool all, WallClock clock)
+    {
+        CauseReport[] causes = [.. result.Ranked.Where(report => report.Severity != Severity.Info)];
+        CauseReport[] notes = [.. result.Ranked.Where(report => report.Severity == Severity.Info)];
+        if (causes.Length > 0)
+        {
+            page.Blank();
+            page.Heading("Causes, the one to act on first");
+            foreach (CauseReport report in causes.Take(all ? int.MaxValue : MostCauses))
+            {
+                Cause(page, report, clock, isFirst: report == result.First);
+            }
+
+            Rest(page, causes.Length - MostCauses, all);
+        }
+
+        if (notes.Length > 0)
+        {
+            page.Blank();
+            page.Heading("Also seen, no fault by itself");
+            foreach (CauseReport report in notes.Take(all ? int.MaxValue : MostNotes))
+            {
+                page.Paragraph(Figures.Ended(report.Text), indent: 2);
+            }
+
+            Rest(page, notes.Length - MostNotes, all);
+        }
+    }
+
+    private static void Cause(TextPage page, CauseReport report, WallClock clock, bool isFirst)
+    {
+        // What the answer already said is not said again.
+        page.Labelled(Word(report.State), isFirst ? Figures.Ended(report.Cause.Name) : $"{report.Cause.Name}: {Figures.Ended(report.Text)}", LabelWidth, tone: report.Severity == Severity.Fault ? Tone.Fault : Tone.Warning);
+        foreach (CauseEvidence evidence in report.Evidence.Take(3))
+        {
+            string figures = string.Join("; ", new[] { evidence.Measured, evidence.Limit.Length == 0 ? "" : "limit " + evidence.Limit }.Where(part => part.Length > 0));
+            figures = evidence.LimitSource.Length == 0 || figures.Length == 0 ? figures : $"{figures} ({evidence.LimitSource})";
+            string seen = Seen(evidence, clock);
+            string text = evidence.Text == report.Text ? "" : evidence.Text;
+            foreach (string part in new[] { text, figures, seen }.Where(part => part.Length > 0))
+            {
+                page.Paragraph(part, CauseIndent);
+            }
+        }
+
+        if (!isFirst)
+        {
+            page.Paragraph("Do: " + report.WhatToDo, CauseIndent);
+        }
+    }
+
+    private static void Shared(TextPage page, DiagnosisResult result)
+    {
+        if (result.Groups.Count == 0)
+        {
+            return;
+        }
+
+        page.Blank();
+        page.Heading("What the bad units share");
+        foreach (UnitGroup group in result.Groups.Take(3))
+        {
+            page.Paragraph(string.Create(CultureInfo.InvariantCulture, $"They are {group.Text} ({group.Units.Count} units; tells good from bad to {group.Gain * 100:0} %)."), indent: 2);
+            if (group.Check is { } check)
+            {
+                page.Paragraph("Check: " + check.Text, indent: 4);
+            }
+        }
+    }
+
+    private static void Open(TextPage page, DiagnosisResult result, bool all)
+    {
+        if (result.Excluded.Count > 0)
+        {
+            page.Blank();
+            page.Heading($"Excluded ({Figures.Count(result.Excluded.Count)})");
+            foreach (IGrouping<CauseGroup, CauseReport> group in result.Excluded.GroupBy(report => report.Cause.Card.Group))
+            {
+                if (all)
+                {
+                    foreach (CauseReport report in group)
+                    {
+                        page.Paragraph($"{report.Cause.Name}: {Figures.Ended(report.Text)}", indent: 2);
+                    }
+                }
+                else
+                {
+                    page.Labelled(Word(group.Key), Some(group, all), LabelWidth);
+                }
+            }
+        }
+
+        if (result.CannotTell.Count > 0)
+        {
+            page.Blank();
+            page.Heading($"Cannot be excluded with these inputs ({Figures.Count(result.CannotTell.Count)})");
+            foreach (IGrouping<CauseInputs, CauseReport> missing in result.CannotTell.GroupBy(report => report.Missing).OrderByDescending(group => group.Key != CauseInputs.Person).ThenByDescending(group => group.Count()))
+            {
+                page.Paragraph($"{DiagnosisNarrator.Words(missing.Key)} would tell: {Some(missing, all)}", indent: 2);
+            }
+        }
+    }
+
+    private static void Questions(TextPage page, DiagnoseRun run, bool all)
+    {
+        // Nobody complains: nothing to ask.
+        if (run.Result.Questions.Count == 0 || (run.Case.Bad.Count == 0 && run.Case.Said.Length == 0 && !all))
+        {
+            return;
+        }
+
+        page.Blank();
+        page.Heading("Only a person can see, cheapest first");
+        foreach (DiagnosisQuestion question in run.Result.Questions.Take(all ? int.MaxValue : MostQuestions))
+        {
+            page.Labelled(Seconds(question.Check.Seconds), $"{question.Check.Text} ({(question.Check.Ladder ? "ladder; " : "")}{string.Join(", ", question.Causes.Select(id => AllCauses.Find(id)?.Name ?? id))})", LabelWidth);
+        }
+
+        Rest(page, run.Result.Questions.Count - MostQuestions, all);
+    }
+
+    private static void Taken(TextPage page, DiagnoseRun run, PatchRecognition? recognition)
+    {
+        page.Blank();
+        page.Paragraph("judged from: " + DiagnosisNarrator.Words(run.Result.Inputs), indent: 2);
+        if (run.Map is { } map && run.Case.Sheet is { } patch && (run.Result.Inputs & CauseInputs.Network) != 0)
+        {
+            page.Paragraph("taken as: " + string.Join("; ", patch.Universes.Select(number => map.Wire.TryGetValue(number, out UniverseId wire)
+                ? $"sheet universe {number} is {wire.Label}"
+                : map.Ambiguous.FirstOrDefault(entry => entry.Sheet == number) is { Choices: { } choices }
+                    ? $"sheet universe {number} may be {string.Join(" or ", choices.Select(choice => choice.Label))} (say which with --map)"
+                    : $"sheet universe {number} is not in the capture (--map says which it is)")), indent: 2);
+        }
+
+        if (recognition is not null)
+        {
+            page.Paragraph("sheet read as: " + RecognitionText.InOneLine(recognition), indent: 2);
+        }
+    }
+
+    // The most frequent ones by name, the others counted.
+    private static string Some(IEnumerable<CauseReport> reports, bool all)
+    {
+        CauseReport[] order = [.. reports.OrderByDescending(report => report.Cause.Card.Frequency)];
+        int shown = all || order.Length <= MostNamed + 1 ? order.Length : MostNamed;
+        return string.Join("; ", order.Take(shown).Select(report => report.Cause.Name)) + (shown < order.Length ? $"; and {order.Length - shown} more." : ".");
+    }
+
+    private static void Rest(TextPage page, int left, bool all)
+    {
+        if (!all && left > 0)
+        {
+            page.Paragraph($"and {Figures.Count(left)} more (--all shows all)", indent: 2);
+        }
+    }
+
+    private static string Seen(CauseEvidence evidence, WallClock clock)
+    {
+        string when = (evidence.From, evidence.To) switch
+        {
+            ({ } from, { } to) when IsUndated(from) && from != to => string.Create(CultureInfo.InvariantCulture, $"{from.UnixNanoseconds / 1e9:0.000} s to {to.UnixNanoseconds / 1e9:0.000} s of the recording"),
+            ({ } from, _) when IsUndated(from) => string.Create(CultureInfo.InvariantCulture, $"at {from.UnixNanoseconds / 1e9:0.000} s of the recording"),
+            ({ } from, { } to) when from != default && to != default && from != to => $"{clock.Time(from)} to {clock.Time(to)}",
+            ({ } from, _) when from != default => "at " + clock.Time(from),
+            _ => "",
+        };
+        string record = evidence.FirstRecord > 0 ? "first in record " + Figures.Count(evidence.FirstRecord) : "";
+        string place = string.Join(", ", new[] { when, record }.Where(part => part.Length > 0));
+        return place.Length == 0 ? "" : "seen " + place;
+    }
+
+    /// <summary>Whether a moment is of a line recording that does not say when it was made: it counts from 0.</summary>
+    internal static bool IsUndated(Timestamp moment) => moment.UnixNanoseconds is > 0 and < 86_400_000_000_000;
+
+    private static string Seconds(int seconds) => seconds < 120 ? $"{seconds} s" : $"{seconds / 60} min";
+
+    private static string Word(FirstFork fork) => fork switch
+    {
+        FirstFork.Carries => "yes",
+        FirstFork.StandsStill => "still",
+        FirstFork.NotSent => "no",
+        FirstFork.Contested => "disputed",
+        _ => "unknown",
+    };
+
+    private static string Word(CauseState state) => state switch
+    {
+        CauseState.Proven => "proven",
+        CauseState.Likely => "likely",
+        CauseState.Possible => "possible",
+        CauseState.Excluded => "excluded",
+        _ => "open",
+    };
+
+    private static string Word(CauseGroup group) => group switch
+    {
+        CauseGroup.Addressing => "address",
+        CauseGroup.UnitState => "unit",
+        CauseGroup.LineTiming => "line",
+        _ => group.ToString().ToLowerInvariant(),
+    };
+}

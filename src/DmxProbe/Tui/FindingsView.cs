@@ -1,0 +1,56 @@
+using DmxProbe.Analysis.Findings;
+using DmxProbe.Cli.Text;
+using DmxProbe.Reporting.Text;
+
+namespace DmxProbe.Tui;
+
+/// <summary>What was found, the worst first; the chosen one with its evidence and what to mind.</summary>
+internal static class FindingsView
+{
+    /// <summary>The rows of the view.</summary>
+    public static IReadOnlyList<ScreenRow> Rows(RigPicture picture, ScreenState state, WallClock clock, int width, int room)
+    {
+        IReadOnlyList<Finding> findings = picture.Survey.Findings;
+        if (findings.Count == 0)
+        {
+            return [new ScreenRow(" Nothing was found up to now.")];
+        }
+
+        state.Finding = Math.Clamp(state.Finding, 0, findings.Count - 1);
+        int listed = Math.Max(1, room / 2);
+        int first = Math.Clamp(state.Finding - (listed / 2), 0, Math.Max(0, findings.Count - listed));
+        List<ScreenRow> rows = [];
+        for (int index = first; index < Math.Min(findings.Count, first + listed); index++)
+        {
+            Finding finding = findings[index];
+            bool chosen = index == state.Finding;
+            rows.Add(new ScreenRow(
+                Wrapped.Cut($"{(chosen ? '>' : ' ')} {Screen.Word(finding.Severity),-8} {Printable.Text(finding.Subject)}: {Printable.Text(finding.Text)}", width),
+                chosen ? Tint.Chosen : finding.Severity == Severity.Fault ? Tint.Fault : finding.Severity == Severity.Warning ? Tint.Warning : Tint.Plain)
+            {
+                Choice = index + 1,
+            });
+        }
+
+        Finding about = findings[state.Finding];
+        rows.Add(new ScreenRow(""));
+        foreach ((string head, string text) in new[]
+        {
+            ("", about.Text),
+            ("from ", clock.Time(about.From) + " to " + clock.Time(about.To)),
+            ("measured: ", about.Measured),
+            ("limit: ", about.Limit),
+            ("source: ", about.LimitSource),
+            ("next: ", about.Action),
+        })
+        {
+            if (text.Length > 0)
+            {
+                rows.AddRange(Wrapped.Rows(head + Printable.Text(text), width, "   "));
+            }
+        }
+
+        rows.AddRange(about.Cautions.SelectMany(caution => Wrapped.Rows("mind: " + Printable.Text(caution), width, "   ", Tint.Warning)));
+        return rows;
+    }
+}

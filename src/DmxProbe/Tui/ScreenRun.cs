@@ -1,0 +1,80 @@
+using System.Runtime.InteropServices;
+
+using DmxProbe.Cli;
+
+using Terminal.Gui.App;
+
+namespace DmxProbe.Tui;
+
+/// <summary>One run on a real terminal: the analyzers on a thread of their own, the screen on this one.</summary>
+internal static class ScreenRun
+{
+    private static readonly TimeSpan LookEvery = TimeSpan.FromMilliseconds(350);
+    private const ushort LooksForKeys = 12;
+
+    // The terminal may have gone, and whoever writes to it may never come back.
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(2);
+    private static readonly TimeSpan Farewell = TimeSpan.FromSeconds(5);
+
+    /// <summary>Shows the screen until the person leaves, the terminal goes or the process is told to stop.</summary>
+    /// <param name="source">What to run.</param>
+    /// <param name="screen">What to show.</param>
+    /// <param name="color">Whether to use colour.</param>
+    /// <param name="stop">Ends the source; cancelled when the person leaves.</param>
+    /// <returns>The newest picture; null when nothing was heard.</returns>
+    public static RigPicture? Show(SnapshotSource source, Screen screen, bool color, CancellationTokenSource stop)
+    {
+        RigPicture? latest = null;
+        Exception? failed = null;
+        Thread pipeline = new(() =>
+        {
+            try
+            {
+                source.Run(picture => Volatile.Write(ref latest, picture), stop.Token, stays: true);
+            }
+#pragma warning disable CA1031 // told on the caller's thread: an exception of this thread would end the process with the terminal in disorder
+            catch (Exception problem)
+#pragma warning restore CA1031
+            {
+                failed = problem;
+            }
+        })
+        { IsBackground = true, Name = "pipeline" };
+
+        using Timer impatience = new(_ => Environment.Exit(ExitCode.Interrupted));
+        using (IApplication app = Application.Create())
+        {
+            // Looking for keys 12 times a second is soon enough; at 25 the looking costs more than the whole analysis.
+            Application.MaximumIterationsPerSecond = LooksForKeys;
+            app.Init();
+            app.Driver!.Force16Colors = true;
+            using ScreenWindow window = new(screen, () => Volatile.Read(ref latest), color);
+            using PosixSignalRegistration hangUp = PosixSignalRegistration.Create(PosixSignal.SIGHUP, signal => Leave(signal, stop, impatience));
+            using PosixSignalRegistration terminate = PosixSignalRegistration.Create(PosixSignal.SIGTERM, signal => Leave(signal, stop, impatience));
+            app.AddTimeout(LookEvery, () =>
+            {
+                if (stop.IsCancellationRequested || failed is not null)
+                {
+                    app.RequestStop();
+                    return false;
+                }
+
+                window.Refresh();
+                return true;
+            });
+            pipeline.Start();
+            app.Run(window);
+        }
+
+        stop.Cancel();
+        pipeline.Join(Farewell);
+        return failed is null ? latest : throw new IOException(failed.Message, failed);
+    }
+
+    private static void Leave(PosixSignalContext signal, CancellationTokenSource stop, Timer impatience)
+    {
+        signal.Cancel = true;
+        impatience.Change(Patience, System.Threading.Timeout.InfiniteTimeSpan);
+        stop.Cancel();
+    }
+}

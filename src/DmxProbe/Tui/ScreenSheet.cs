@@ -1,0 +1,95 @@
+using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Explain;
+using DmxProbe.Cli;
+using DmxProbe.Fixtures.Charts;
+using DmxProbe.Fixtures.Patch;
+
+namespace DmxProbe.Tui;
+
+/// <summary>The patch sheet as the screen needs it: which universe of the wire is which of the sheet, and whose slots are where. Immutable.</summary>
+internal sealed class ScreenSheet
+{
+    private readonly SheetInUse? _sheet;
+    private readonly UniverseMap? _given;
+
+    /// <summary>Makes it.</summary>
+    /// <param name="sheet">The sheet; null: none was given.</param>
+    /// <param name="map">The map as given; null: find it.</param>
+    /// <exception cref="UsageException">What was given is no map.</exception>
+    public ScreenSheet(SheetInUse? sheet, string? map)
+    {
+        _sheet = sheet;
+        _given = map is null ? null : UniverseMap.Parse(map);
+    }
+
+    /// <summary>Whether a sheet was given.</summary>
+    public bool IsGiven => _sheet is not null;
+
+    /// <summary>The map as given, or as found among what is heard; null without a sheet.</summary>
+    public UniverseMap? MapAmong(IEnumerable<UniverseId> heard) =>
+        _sheet is null ? null : _given ?? UniverseMap.Detect(_sheet.Patch.Universes, heard, _sheet.Patch.UniverseBase);
+
+    /// <summary>The number in the sheet of a universe of the wire; null where it is not known.</summary>
+    public static int? NumberOf(UniverseId wire, RigPicture picture)
+    {
+        foreach ((int number, UniverseId id) in picture.Map?.Wire ?? new Dictionary<int, UniverseId>())
+        {
+            if (id == wire)
+            {
+                return number;
+            }
+        }
+
+        return null;
+    }
+
+    /// <summary>The units of a universe by address, each with how many slots it takes.</summary>
+    public IReadOnlyList<(PatchUnit Unit, int Slots)> UnitsOf(UniverseId wire, RigPicture picture) =>
+        _sheet is null || NumberOf(wire, picture) is not int number
+            ? []
+            :
+            [
+                .. _sheet.Patch.Units.Where(unit => unit.Universe == number).OrderBy(unit => unit.Address)
+                    .Select(unit => (unit, Math.Max(1, PatchCheck.FootprintOf(unit, _sheet.Charts)))),
+            ];
+
+    /// <summary>Every unit that has a chart, with the universes it may be on.</summary>
+    public IEnumerable<TracedUnit> Traced()
+    {
+        foreach (PatchUnit unit in _sheet?.Patch.Units ?? [])
+        {
+            if (_sheet!.Charts.Find(unit.Type, unit.Mode) is ChartMode mode)
+            {
+                HashSet<UniverseId> universes = _given is null
+                    ? [.. UniverseMap.Choices(unit.Universe, _sheet.Patch.UniverseBase)]
+                    : _given.Wire.TryGetValue(unit.Universe, out UniverseId named) ? [named] : [];
+                yield return new TracedUnit(unit, mode, universes);
+            }
+        }
+    }
+
+    /// <summary>The unit of a name; null when the sheet has none.</summary>
+    public PatchUnit? Find(string name) => _sheet?.Patch.Find(name);
+
+    /// <summary>The unit whose name is, begins or ends as typed: <c>1-6</c> finds LX1-6 when no other unit ends so.</summary>
+    public PatchUnit? FindTyped(string typed)
+    {
+        if (_sheet is null)
+        {
+            return null;
+        }
+
+        PatchUnit[] ending = [.. _sheet.Patch.Units.Where(unit => unit.Unit.EndsWith(typed, StringComparison.OrdinalIgnoreCase)).Take(2)];
+        return _sheet.Patch.Find(typed)
+            ?? _sheet.Patch.Units.FirstOrDefault(unit => unit.Unit.StartsWith(typed, StringComparison.OrdinalIgnoreCase))
+            ?? (ending.Length == 1 ? ending[0] : null);
+    }
+
+    /// <summary>The unit before or after one, by universe and address.</summary>
+    public PatchUnit? Beside(string name, int step)
+    {
+        List<PatchUnit> all = [.. (_sheet?.Patch.Units ?? []).OrderBy(unit => unit.Universe).ThenBy(unit => unit.Address)];
+        int at = all.FindIndex(unit => unit.Unit == name);
+        return at < 0 ? null : all[Math.Clamp(at + step, 0, all.Count - 1)];
+    }
+}

@@ -1,0 +1,134 @@
+using System.Globalization;
+
+using DmxProbe.Analysis.Explain;
+using DmxProbe.Analysis.Findings;
+using DmxProbe.Cli.Text;
+using DmxProbe.Fixtures.Light;
+using DmxProbe.Protocols.Records;
+using DmxProbe.Reporting.Text;
+
+namespace DmxProbe.Tui;
+
+/// <summary>One unit: what it should be doing and why, slot by slot, as <c>explain</c> has it.</summary>
+internal static class UnitView
+{
+    private const int Wide = 100;
+    private const int FixedColumns = 36;
+    private const int ChangedColumns = 13;
+    private const int MostFindings = 2;
+    private const int SwatchAt = 16;
+    private const int SwatchWidth = 8;
+    private const string Shades = " ░▒▓█";
+    private const string Downstream = "This is what the wire tells it. A light that differs has another address or mode, or a fault of its own: dmxprobe locate finds which.";
+    private const string Disputed = "Before anything else settle who sends it: receivers may mix them, keep one or flicker between them.";
+    private const string Upstream = "The wire does not carry it: look at the controller, the network and the numbering.";
+
+    /// <summary>The answer about the unit, one sentence.</summary>
+    public static string Sentence(UnitPicture unit, WallClock clock) => unit.Explanation is Explanation explanation
+        ? ExplainNarrator.Sentence(explanation, clock.Time)
+        : $"{unit.Name} has no chart, so nobody can say what it should be doing; put the chart of its type beside the sheet.";
+
+    /// <summary>The rows of the view; keeps <see cref="ScreenState.UnitTop"/> within them.</summary>
+    public static IReadOnlyList<ScreenRow> Rows(UnitPicture unit, RigPicture picture, ScreenState state, int width, int room)
+    {
+        if (unit.Explanation is not Explanation explanation)
+        {
+            return [];
+        }
+
+        string wire = explanation.Universe is { } universe ? universe.Label : "not heard";
+        int last = explanation.Unit.Address + explanation.Mode.Footprint - 1;
+        List<ScreenRow> head =
+        [
+            new(Wrapped.Cut(string.Create(CultureInfo.InvariantCulture,
+                $" {Printable.Text(explanation.Unit.Type)}, {Printable.Text(explanation.Unit.Mode)}, {explanation.Unit.Universe}.{explanation.Unit.Address:000} to {last:000}; on the wire {wire}"), width)),
+        ];
+        List<ScreenRow> foot = [];
+        foreach (Finding finding in unit.Findings.Take(MostFindings))
+        {
+            foot.Add(new ScreenRow(
+                Wrapped.Cut($" {Screen.Word(finding.Severity)}: {Printable.Text(finding.Text)}", width),
+                finding.Severity switch { Severity.Fault => Tint.Fault, Severity.Warning => Tint.Warning, _ => Tint.Plain }));
+        }
+
+        foot.AddRange(Wrapped.Rows(explanation.State switch { null => Disputed, UnitState.NotSent => Upstream, _ => Downstream }, width, " "));
+        if (explanation.Senders.Count > 0)
+        {
+            state.Sender = Math.Clamp(state.Sender, 0, explanation.Senders.Count - 1);
+            SenderView sender = explanation.Senders[state.Sender];
+            head.Add(Look(sender, width));
+            head.Add(new ScreenRow(Wrapped.Cut(string.Create(CultureInfo.InvariantCulture,
+                $" sent by {Printable.Text(Name(sender))} ({state.Sender + 1} of {explanation.Senders.Count}), {(sender.InCharge ? "obeyed" : "not obeyed")}"), width)));
+            IReadOnlyList<IReadOnlyList<int>> history = state.Sender < unit.History.Count ? unit.History[state.Sender] : [];
+            (int function, int means) = width < Wide ? (12, 17) : (18, 28);
+            int plot = Math.Max(1, width - function - means - FixedColumns);
+            head.Add(new ScreenRow($" slot address value {Wrapped.Fit("function", function)} {Wrapped.Fit("means", means)} {Wrapped.Fit("changed", ChangedColumns)} last {Math.Min(plot, history.Count > 0 ? history[0].Count : plot)} s"));
+            int shown = Math.Max(1, room - head.Count - foot.Count);
+            state.UnitTop = Math.Clamp(state.UnitTop, 0, Math.Max(0, sender.Slots.Count - shown));
+            head.AddRange(sender.Slots.Skip(state.UnitTop).Take(shown).Select((slot, index) => Row(
+                slot, explanation.Unit.Universe, history.Count > state.UnitTop + index ? history[state.UnitTop + index] : [], picture.At, function, means, plot)));
+        }
+
+        while (head.Count + foot.Count < room)
+        {
+            head.Add(new ScreenRow(""));
+        }
+
+        return [.. head.Take(Math.Max(1, room - foot.Count)), .. foot];
+    }
+
+    private static string Name(SenderView sender) => sender.Sender.Name.Length > 0 ? $"'{sender.Sender.Name}'" : sender.Sender.Address;
+
+    private static ScreenRow Look(SenderView sender, int width)
+    {
+        LightOutput light = sender.Light;
+        string words = sender.State switch
+        {
+            UnitState.Dark => "dark",
+            UnitState.Flashing => "flashing",
+            UnitState.NoLight => "no light by its chart",
+            UnitState.NotPredictable => "not predictable",
+            UnitState.NotSent => "not reached",
+            _ => ExplainNarrator.Light(light),
+        };
+        if (sender.State is not (UnitState.Lit or UnitState.Dark))
+        {
+            return new ScreenRow(Wrapped.Cut(" expected look: " + words, width));
+        }
+
+        // Without colour the shade says how bright; the words say the rest in any case.
+        float top = Math.Clamp(Math.Max(light.Red, Math.Max(light.Green, light.Blue)), 0, 1);
+        char shade = Shades[(int)Math.Ceiling(top * (Shades.Length - 1))];
+        return new ScreenRow(Wrapped.Cut($" expected look: [{new string(shade, SwatchWidth)}] {words}", width))
+        {
+            Swatch = new Swatch(SwatchAt + 1, SwatchWidth, Level(light.Red), Level(light.Green), Level(light.Blue)),
+        };
+    }
+
+    private static byte Level(float share) => (byte)Math.Clamp((int)(share * byte.MaxValue), 0, byte.MaxValue);
+
+    private static ScreenRow Row(SlotState slot, int universe, IReadOnlyList<int> history, Timestamp at, int function, int means, int plot)
+    {
+        string value = slot.Value < 0 ? "-" : slot.Value.ToString(CultureInfo.InvariantCulture);
+        string told = slot.Value < 0 ? "not sent" : ExplainText.Meaning(slot);
+        return new ScreenRow(string.Create(CultureInfo.InvariantCulture,
+            $" {slot.Slot,4} {universe,3}.{slot.Address:000} {value,5} {Wrapped.Fit(Printable.Text(slot.Chart?.Function ?? "not on the chart"), function)} {Wrapped.Fit(Printable.Text(told), means)} {Wrapped.Fit(Changed(slot, at), ChangedColumns)} {Bars.Levels(history, plot)}"));
+    }
+
+    private static string Changed(SlotState slot, Timestamp at)
+    {
+        if (slot.Changed is not Timestamp changed)
+        {
+            return slot.Value < 0 ? "" : "not yet";
+        }
+
+        double seconds = Math.Max(0, (at - changed).TotalSeconds);
+        string age = seconds switch
+        {
+            < 60 => string.Create(CultureInfo.InvariantCulture, $"{Math.Floor(seconds):0} s"),
+            < 3600 => string.Create(CultureInfo.InvariantCulture, $"{Math.Floor(seconds / 60):0} min"),
+            _ => string.Create(CultureInfo.InvariantCulture, $"{Math.Floor(seconds / 3600):0} h"),
+        };
+        return string.Create(CultureInfo.InvariantCulture, $"was {slot.Previous}, {age}");
+    }
+}

@@ -1,0 +1,135 @@
+using System.Globalization;
+using System.Text;
+
+using DmxProbe.Analysis.Universes;
+using DmxProbe.Fixtures.Patch;
+using DmxProbe.Protocols.Dmx512;
+using DmxProbe.Protocols.Records;
+using DmxProbe.Reporting.Text;
+
+namespace DmxProbe.Tui;
+
+/// <summary>
+/// One universe as the sheet divides it: a unit begins a row of its own, slots between units stand under "no unit".
+/// A slot that changed carries a mark: <c>!</c> within a second, <c>:</c> within five.
+/// </summary>
+internal static class UniverseView
+{
+    private const int NarrowName = 10;
+    private const int WideName = 20;
+    private const int Wide = 100;
+    private const int SlotWidth = 4;
+    private const int MostSlots = 512;
+    private static readonly Duration JustNow = Duration.FromSeconds(1);
+    private static readonly Duration Lately = Duration.FromSeconds(5);
+
+    /// <summary>The rows of the view; keeps <see cref="ScreenState.Top"/> within them.</summary>
+    public static IReadOnlyList<ScreenRow> Rows(RigPicture picture, ScreenState state, ScreenSheet sheet, int width, int room)
+    {
+        if (state.ChosenIn(picture) is not UniversePicture universe)
+        {
+            return [new ScreenRow(" No universe is heard.")];
+        }
+
+        SenderPicture sender = universe.Senders[Math.Clamp(state.Sender, 0, universe.Senders.Count - 1)];
+        string number = ScreenSheet.NumberOf(universe.Summary.Id, picture) is int known
+            ? string.Create(CultureInfo.InvariantCulture, $", universe {known} of the sheet")
+            : "";
+        List<ScreenRow> rows =
+        [
+            new(" " + universe.Summary.Id.Label + number),
+            new(Wrapped.Cut($" sent by {Printable.Text(sender.Name)} ({state.Sender + 1} of {universe.Senders.Count}), {(sender.Obeyed ? "obeyed" : "not obeyed")}", width)),
+            new(Wrapped.Cut(" START codes other than 0: " + OtherCodes(universe), width)),
+        ];
+        if (sender.Recent is not RecentSnapshot recent)
+        {
+            rows.Add(new ScreenRow(" This sender has sent no levels."));
+            return rows;
+        }
+
+        rows.Add(new ScreenRow(" levels 0 to 255; ! changed within 1 s, : within 5 s"));
+        List<(ScreenRow Row, string? Unit)> slots = Slots(recent, sheet.UnitsOf(universe.Summary.Id, picture), picture.At, state.Unit, width);
+        int shown = Math.Max(1, room - rows.Count);
+        if (state.Follow && state.Unit is not null && slots.FindIndex(row => row.Unit == state.Unit) is >= 0 and int place)
+        {
+            state.Top = place < state.Top || place >= state.Top + shown - 1 ? Math.Max(0, place - 2) : state.Top;
+        }
+
+        state.Follow = false;
+        state.Top = Math.Clamp(state.Top, 0, Math.Max(0, slots.Count - shown));
+        rows.AddRange(slots.Skip(state.Top).Take(shown).Select(row => row.Row));
+        return rows;
+    }
+
+    private static int NameWidth(int width) => width < Wide ? NarrowName : WideName;
+
+    private static string OtherCodes(UniversePicture universe)
+    {
+        string[] codes =
+        [
+            .. universe.Summary.Streams.SelectMany(stream => stream.StartCodes).Where(code => code.Value != 0)
+                .GroupBy(code => code.Value).OrderBy(group => group.Key)
+                .Select(group => string.Create(CultureInfo.InvariantCulture, $"{StartCode.Name((byte)group.Key)} {group.Sum(code => code.Count)} times")),
+        ];
+        return codes.Length == 0 ? "none" : string.Join(", ", codes);
+    }
+
+    private static List<(ScreenRow Row, string? Unit)> Slots(
+        RecentSnapshot recent, IReadOnlyList<(PatchUnit Unit, int Slots)> units, Timestamp now, string? jumped, int width)
+    {
+        List<(ScreenRow Row, string? Unit)> rows = [];
+        int perRow = Math.Max(1, (width - NameWidth(width) - 6) / SlotWidth);
+        int next = 1;
+        int place = 0;
+        foreach ((PatchUnit unit, int count) in units)
+        {
+            place++;
+            if (unit.Address > next)
+            {
+                Span(rows, recent, now, next, unit.Address - 1, "no unit", null, 0, perRow, NameWidth(width), Tint.Plain);
+            }
+
+            Span(rows, recent, now, unit.Address, Math.Min(MostSlots, unit.Address + count - 1), Printable.Text(unit.Unit), unit.Unit, place, perRow, NameWidth(width),
+                unit.Unit == jumped ? Tint.Chosen : Tint.Plain);
+            next = Math.Max(next, unit.Address + count);
+        }
+
+        Span(rows, recent, now, next, recent.Levels.Length, units.Count == 0 ? "" : "no unit", null, 0, perRow, NameWidth(width), Tint.Plain);
+        return rows;
+    }
+
+    private static void Span(
+        List<(ScreenRow Row, string? Unit)> rows, RecentSnapshot recent, Timestamp now, int from, int to, string name, string? unit, int choice, int perRow, int nameWidth, Tint tint)
+    {
+        for (int slot = from; slot <= to; slot += perRow)
+        {
+            StringBuilder text = new();
+            text.Append(tint == Tint.Chosen && slot == from ? '>' : ' ')
+                .Append(Wrapped.Fit(slot == from ? name : "", nameWidth - 1))
+                .Append(CultureInfo.InvariantCulture, $"{slot,4} ");
+            for (int each = slot; each < slot + perRow && each <= to; each++)
+            {
+                if (each > recent.Levels.Length)
+                {
+                    text.Append("  - ");
+                    continue;
+                }
+
+                text.Append(CultureInfo.InvariantCulture, $"{recent.Levels[each - 1],3}").Append(Age(recent.Changed[each - 1], now));
+            }
+
+            rows.Add((new ScreenRow(text.ToString(), tint) { Choice = choice }, slot == from ? unit : null));
+        }
+    }
+
+    private static char Age(long changed, Timestamp now)
+    {
+        if (changed == long.MinValue)
+        {
+            return ' ';
+        }
+
+        Duration age = now - Timestamp.FromUnixNanoseconds(changed);
+        return age <= JustNow ? '!' : age <= Lately ? ':' : ' ';
+    }
+}

@@ -1,0 +1,145 @@
+using System.Text.Json;
+using DmxProbe.Testing.HarbourHall;
+
+namespace DmxProbe.Tests.Cli;
+
+/// <summary><c>diagnose</c> on Harbour Hall, each fault alone and none, and what it says of inputs that do not serve.</summary>
+public sealed class DiagnoseCommandTests : IDisposable
+{
+    private const string Hall = "captures/harbour-hall/";
+    private const string Capture = Hall + "soundcheck.pcapng";
+    private const string Sheet = Hall + "patch.csv";
+    private const string Trace = Hall + "lx1-6-trace.csv";
+    private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("dmxprobe-diagnose-");
+
+    public void Dispose() => _folder.Delete(recursive: true);
+
+    [Fact]
+    public void Swapped_digits_alone_are_named_from_the_light()
+    {
+        string night = Night(HarbourHallFaults.DigitsSwapped);
+        ProgramRun run = ProgramRun.Of("diagnose", night + "soundcheck.pcapng", "--patch", night + "patch.csv", "--bad", "LX1-6", "--trace", night + "lx1-6-trace.csv");
+        Assert.Equal("", run.Error);
+        Assert.Equal(1, run.Code);
+        Assert.StartsWith("LX1-6 reads 1.016, not 1.061 as the sheet says: digits swapped.\n", run.Output, StringComparison.Ordinal);
+        Assert.Contains("The wire carries LX1-6", run.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_old_laptop_alone_is_named_from_the_network()
+    {
+        string night = Night(HarbourHallFaults.OldLaptop);
+        JsonElement page = Json("diagnose", night + "soundcheck.pcapng", "--patch", night + "patch.csv", "--bad", "LX2-1,LX3-2", "--said", "they flicker");
+        Assert.Equal("equal-priority", page.GetProperty("causes")[0].GetProperty("id").GetString());
+        Assert.Equal("contested", page.GetProperty("firstFork")[0].GetProperty("fork").GetString());
+        Assert.Contains("old laptop", page.GetProperty("sentence").GetString(), StringComparison.Ordinal);
+        Assert.Equal("flickers", page.GetProperty("symptom").GetProperty("id").GetString());
+    }
+
+    [Fact]
+    public void The_short_mark_alone_is_named_from_the_line()
+    {
+        string night = Night(HarbourHallFaults.ShortMark);
+        JsonElement page = Json("diagnose", night + "soundcheck.pcapng", night + "stage-left.vcd", "--patch", night + "patch.csv", "--bad", "LX1-1,LX1-2,LX1-3,LX1-4,LX1-5,LX1-6");
+        Assert.Equal("mark-after-break-short", page.GetProperty("causes")[0].GetProperty("id").GetString());
+        Assert.Single(page.GetProperty("causes").EnumerateArray(), cause => cause.GetProperty("severity").GetString() == "fault");
+        Assert.Equal("chain", page.GetProperty("shared")[0].GetProperty("kind").GetString());
+    }
+
+    [Fact]
+    public void The_healthy_hall_has_no_fault_and_says_what_is_excluded_and_what_cannot_be()
+    {
+        string night = Night(HarbourHallFaults.None);
+        foreach (int width in new[] { 80, 120 })
+        {
+            ProgramRun run = ProgramRun.At(width, "diagnose", night + "soundcheck.pcapng", night + "stage-left.vcd", "--patch", night + "patch.csv", "--utc");
+            Assert.Equal("", run.Error);
+            Assert.Equal(0, run.Code);
+            Golden.Matches($"diagnose-healthy-{width}", run.Output);
+        }
+    }
+
+    // The healthy light's trace does not suffice for a claim of locate (measured); nothing else may be accused for it.
+    [Fact]
+    public void A_light_that_reads_what_the_sheet_says_is_not_accused()
+    {
+        string night = Night(HarbourHallFaults.None);
+        ProgramRun run = ProgramRun.Of("diagnose", night + "soundcheck.pcapng", "--patch", night + "patch.csv", "--bad", "LX1-6", "--trace", night + "lx1-6-trace.csv");
+        Assert.Equal(0, run.Code);
+        Assert.StartsWith("LX1-6: no fault found in what is sent: the wire carries it", run.Output, StringComparison.Ordinal);
+        Assert.Contains("Not enough evidence yet", run.Output, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("LX1-66", "the sheet has no unit 'LX1-66'; did you mean 'LX1-6'")]
+    [InlineData("LX1-6,,nobody", "the sheet has no unit 'nobody'")]
+    [InlineData("\u001b[31m", "the sheet has no unit '\\u001b[31m'")]
+    [InlineData(" , ", "--bad: expected names of units, as in --bad LX1-6,LX1-7, found none")]
+    [InlineData("-1", "the sheet has no unit '-1'")]
+    public void A_unit_that_is_not_on_the_sheet_is_refused(string bad, string sentence) =>
+        Assert.StartsWith(sentence, ProgramRun.Of("diagnose", Capture, "--patch", Sheet, "--bad", bad).Refusal(), StringComparison.OrdinalIgnoreCase);
+
+    [Fact]
+    public void Bad_units_without_a_sheet_are_refused() =>
+        Assert.Equal("--bad names units of a patch sheet, and none is given; name it with --patch.", ProgramRun.Of("diagnose", Capture, "--bad", "LX1-6").Refusal());
+
+    [Fact]
+    public void A_trace_of_several_units_is_refused() =>
+        Assert.StartsWith("--trace is the light of one unit: expected --patch and one unit after --bad, found 2 units", ProgramRun.Of("diagnose", Capture, "--patch", Sheet, "--bad", "LX1-1,LX1-6", "--trace", Trace).Refusal(), StringComparison.Ordinal);
+
+    [Fact]
+    public void A_live_input_with_a_trace_is_refused() =>
+        Assert.StartsWith("--trace needs the capture twice", ProgramRun.Of("diagnose", "net", "--patch", Sheet, "--bad", "LX1-6", "--trace", Trace).Refusal(), StringComparison.Ordinal);
+
+    [Fact]
+    public void Too_long_a_complaint_is_refused() =>
+        Assert.StartsWith("--said: expected a few words, at most 500 characters, found 501", ProgramRun.Of("diagnose", Capture, "--said", new string('x', 501)).Refusal(), StringComparison.Ordinal);
+
+    [Fact]
+    public void What_was_said_is_shown_without_its_control_characters()
+    {
+        ProgramRun run = ProgramRun.Of("diagnose", Capture, "--said", "\u001b]0;x\u0007 boo");
+        Assert.DoesNotContain('\u001b', run.Output);
+        Assert.Contains("no entry of the symptom index fits", run.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Without_a_sheet_the_network_alone_is_judged()
+    {
+        JsonElement page = Json("diagnose", Capture);
+        Assert.Equal("equal-priority", page.GetProperty("causes")[0].GetProperty("id").GetString());
+        Assert.Equal(["network"], page.GetProperty("inputs").EnumerateArray().Select(each => each.GetString()));
+    }
+
+    [Fact]
+    public void A_line_alone_does_not_claim_that_universes_are_missing()
+    {
+        JsonElement page = Json("diagnose", Hall + "stage-left.vcd", "--patch", Sheet, "--bad", "LX1-1");
+        Assert.DoesNotContain(page.GetProperty("causes").EnumerateArray(), cause => cause.GetProperty("id").GetString() == "universe-not-sent");
+        Assert.Equal("cannotTell", page.GetProperty("firstFork")[0].GetProperty("fork").GetString());
+    }
+
+    [Theory]
+    [InlineData("captures/harbour-hall/nothing.pcapng")]
+    [InlineData("captures/harbour-hall/patch.csv")]
+    public void An_input_that_is_none_is_refused(string input) => Assert.Equal(2, ProgramRun.Of("diagnose", input, "--patch", Sheet).Code);
+
+    private static JsonElement Json(params string[] args)
+    {
+        ProgramRun run = ProgramRun.Of([.. args, "--json"]);
+        Assert.Equal("", run.Error);
+        return JsonDocument.Parse(run.Output).RootElement;
+    }
+
+    private string Night(HarbourHallFaults faults)
+    {
+        foreach ((string name, byte[] bytes) in HarbourHallFiles.Make(faults))
+        {
+            string path = Path.Combine([_folder.FullName, .. name.Split('/')]);
+            Directory.CreateDirectory(Path.GetDirectoryName(path)!);
+            File.WriteAllBytes(path, bytes);
+        }
+
+        return Path.Combine(_folder.FullName, HarbourHallFiles.Folder) + Path.DirectorySeparatorChar;
+    }
+}

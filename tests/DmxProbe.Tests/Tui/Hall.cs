@@ -1,0 +1,83 @@
+using System.Collections.Concurrent;
+using System.Text;
+
+using DmxProbe.Analysis.Decoding.Line;
+using DmxProbe.Capture.Files;
+using DmxProbe.Cli;
+using DmxProbe.Fixtures.Patch;
+using DmxProbe.Protocols.CaptureFiles;
+using DmxProbe.Protocols.Records;
+using DmxProbe.Tui;
+
+using Terminal.Gui.App;
+using Terminal.Gui.Drivers;
+using Terminal.Gui.Testing;
+using Terminal.Gui.Time;
+
+using Key = Terminal.Gui.Input.Key;
+
+namespace DmxProbe.Tests.Tui;
+
+/// <summary>Harbour Hall on the real window on a terminal that is not there, driven by keys.</summary>
+internal static class Hall
+{
+    public const string Folder = "captures/harbour-hall/";
+    public const string Network = Folder + "soundcheck.pcapng";
+    public const string Line = Folder + "stage-left.vcd";
+    private static readonly ConcurrentDictionary<(string File, double Seconds, string? Unit), RigPicture> Pictures = new();
+
+    public static ScreenSheet Sheet { get; } = new(Sheets.Open(Folder + "patch.csv", null, new PatchReadOptions()), null);
+
+    /// <summary>The last picture not later than so many seconds from the first record.</summary>
+    public static RigPicture At(double seconds, string? unit = null, string file = Network) => Pictures.GetOrAdd((file, seconds, unit), _ =>
+    {
+        RigPicture? last = null;
+        Timestamp? until = null;
+        using ScreenWish wish = new() { Unit = unit };
+        using ICaptureSource source = CaptureFile.Open(file, LineFileOptions.None);
+        new SnapshotSource(source, LineOptions.Found, Sheet, wish).Run(
+            picture =>
+            {
+                until ??= picture.At + Duration.FromSeconds(seconds);
+                if (picture.At <= until)
+                {
+                    last = picture;
+                }
+            },
+            default);
+        return last!;
+    });
+
+    /// <summary>What stands on the screen after keys; a line feed is Enter.</summary>
+    public static string Draw(int width, int height, bool color, string keys, string file = Network)
+    {
+        using ScreenWish wish = new();
+        using IApplication app = Application.Create(new VirtualTimeProvider());
+        app.Init(DriverRegistry.Names.ANSI);
+        app.Driver!.SetScreenSize(width, height);
+        using ScreenWindow window = new(new Screen(Sheet, TimeZoneInfo.Utc, wish), () => At(30, wish.Unit, file), color);
+        SessionToken? session = app.Begin(window);
+        app.LayoutAndDraw();
+        foreach (char letter in keys)
+        {
+            app.InjectKey(letter == '\n' ? Key.Enter : letter == 'v' ? Key.CursorDown : new Key(letter));
+        }
+
+        app.LayoutAndDraw();
+        string text = Text(app, height);
+        app.End(session!);
+        return text;
+    }
+
+    /// <summary>The rows of a terminal that is not there.</summary>
+    public static string Text(IApplication app, int height)
+    {
+        StringBuilder text = new();
+        foreach (string line in app.Driver!.ToString()!.ReplaceLineEndings("\n").Split('\n').Take(height))
+        {
+            text.Append(line.TrimEnd()).Append('\n');
+        }
+
+        return text.ToString();
+    }
+}

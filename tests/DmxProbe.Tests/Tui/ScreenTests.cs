@@ -1,0 +1,225 @@
+using DmxProbe.Analysis.Decoding.Line;
+using DmxProbe.Capture.Files;
+using DmxProbe.Protocols.CaptureFiles;
+using DmxProbe.Protocols.Records;
+using DmxProbe.Tests.Cli;
+using DmxProbe.Tui;
+
+using Terminal.Gui.App;
+using Terminal.Gui.Drivers;
+using Terminal.Gui.Testing;
+using Terminal.Gui.Time;
+
+using Key = Terminal.Gui.Input.Key;
+
+namespace DmxProbe.Tests.Tui;
+
+/// <summary>The views of <c>watch</c> over Harbour Hall up to a moment.</summary>
+public sealed class ScreenTests : IDisposable
+{
+    private static readonly RigPicture Picture = Hall.At(30);
+    private readonly ScreenWish _wish = new();
+
+    public void Dispose() => _wish.Dispose();
+
+    [Theory]
+    [InlineData("rig", "", Hall.Network)]
+    [InlineData("universe", "u", Hall.Network)]
+    [InlineData("universe-unit", "gLX1-6\nu", Hall.Network)]
+    [InlineData("unit", "gLX1-6\n", Hall.Network)]
+    [InlineData("unit-disputed", "gLX2-1\n", Hall.Network)]
+    [InlineData("timing", "t", Hall.Network)]
+    [InlineData("timing-line", "t", Hall.Line)]
+    [InlineData("findings", "f", Hall.Network)]
+    [InlineData("typing", "gLX", Hall.Network)]
+    public void A_view_looks_as_expected_with_colour_and_without(string name, string keys, string file)
+    {
+        foreach ((int width, int height) in new[] { (80, 24), (120, 40) })
+        {
+            string withColor = Hall.Draw(width, height, color: true, keys, file);
+            Assert.Equal(withColor, Hall.Draw(width, height, color: false, keys, file));
+            Golden.Matches($"screen-{name}-{width}", withColor);
+        }
+    }
+
+    // The story "one light doesn't follow": seven keys to the verdict, what the wire carries slot by slot, and what is next.
+    [Fact]
+    public void A_light_that_does_not_follow_is_answered_within_twelve_keys()
+    {
+        const string keys = "g1-6\n";
+        Assert.True(keys.Length <= 12);
+        string screen = Hall.Draw(80, 24, color: false, keys);
+        Assert.Contains("LX1-6 should be lit: red 100 %", screen, StringComparison.Ordinal);
+        Assert.Contains("1.061   170 Dimmer", screen, StringComparison.Ordinal);
+        Assert.Contains("another address or", screen, StringComparison.Ordinal);
+        Assert.Contains("dmxprobe locate", screen, StringComparison.Ordinal);
+    }
+
+    // The story "read a gateway's timing margin": the figures of the issue's recording, as `dmxprobe timing` tells them.
+    [Fact]
+    public void A_gateways_timing_margin_is_read_with_one_key()
+    {
+        string screen = Hall.Draw(80, 24, color: false, "t", Hall.Line);
+        Assert.Contains("mark after break", screen.Split('\n')[1], StringComparison.Ordinal);
+        Assert.Matches(@"> line A .{1,8} mark after break +8\.\d+ +13\.\d+ +-3\.\d+ .*outside", screen);
+        Assert.Contains("send 12 us to 1 s", screen, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("gHZ\n", " Unit HZ-1 ")]
+    [InlineData("gnobody\n", "No unit of the sheet begins with 'nobody'")]
+    [InlineData("uv\n", " Unit LX2-1 ")]
+    [InlineData("gLX1-6\nn", " Unit DR-1 ")]
+    [InlineData("gLX1-6\np", " Unit LX1-5 ")]
+    [InlineData("f\n", " Universe ")]
+    [InlineData("\n", " Universe ")]
+    public void Keys_go_where_they_say(string keys, string expected) =>
+        Assert.Contains(expected, Hall.Draw(80, 24, color: false, keys), StringComparison.Ordinal);
+
+    [Fact]
+    public void Every_letter_shown_at_the_bottom_does_something()
+    {
+        foreach (string before in new[] { "", "u", "gLX2-1\n", "t", "f" })
+        {
+            string screen = Hall.Draw(80, 24, color: false, before);
+            string bottom = screen.Split('\n')[23];
+            foreach (string hint in bottom.Split("  ", StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries).Where(hint => hint[1] == ' ' && hint[0] != 'Q'))
+            {
+                Assert.NotEqual(screen, Hall.Draw(80, 24, color: false, before + char.ToLowerInvariant(hint[0])));
+            }
+        }
+    }
+
+    [Fact]
+    public void A_click_chooses_a_row_and_a_click_on_a_key_is_the_key()
+    {
+        Screen screen = NewScreen();
+        IReadOnlyList<ScreenRow> rows = screen.Rows(Picture, 80, 24);
+        int second = rows.ToList().FindIndex(row => row.Choice == 2);
+        screen.Click(5, second, Picture);
+        Assert.Equal(Picture.Universes[1].Summary.Id, screen.State.Universe);
+        screen.Rows(Picture, 80, 24);
+        screen.Click(5, second, Picture);
+        Assert.Equal(ScreenView.Universe, screen.State.View);
+        rows = screen.Rows(Picture, 80, 24);
+        screen.Click(rows[^1].Text.IndexOf("F findings", StringComparison.Ordinal), rows.Count - 1, Picture);
+        Assert.Equal(ScreenView.Findings, screen.State.View);
+    }
+
+    [Theory]
+    [InlineData(79, 24)]
+    [InlineData(40, 10)]
+    [InlineData(20, 5)]
+    public void A_small_terminal_gets_the_answer_alone(int width, int height)
+    {
+        Screen screen = NewScreen();
+        IReadOnlyList<ScreenRow> rows = screen.Rows(Picture, width, height);
+        Assert.InRange(rows.Count, 1, height);
+        Assert.All(rows, row => Assert.InRange(row.Text.Length, 0, width));
+        Assert.StartsWith(Screen.Word(Picture.Worst!.Severity) + ":", rows[0].Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void No_size_and_no_key_breaks_the_screen()
+    {
+        Random random = new(20);
+        Screen screen = NewScreen();
+        KeyKind[] kinds = Enum.GetValues<KeyKind>();
+        RigPicture unit = Hall.At(30, "LX2-1");
+        for (int turn = 0; turn < 3_000; turn++)
+        {
+            RigPicture? shown = turn % 50 == 0 ? null : turn % 2 == 0 ? Picture : unit;
+            KeyKind kind = kinds[random.Next(kinds.Length)];
+            screen.Press(new ScreenKey(kind, kind == KeyKind.Letter ? (char)random.Next(1, 400) : '\0'), shown);
+            int width = random.Next(1, 200);
+            int height = random.Next(1, 70);
+            IReadOnlyList<ScreenRow> rows = screen.Rows(shown, width, height);
+            Assert.InRange(rows.Count, 0, height);
+            Assert.All(rows, row => Assert.DoesNotContain(row.Text, char.IsControl));
+            screen.Click(random.Next(-1, 201), random.Next(-1, 71), shown);
+        }
+    }
+
+    [Fact]
+    public void A_hostile_name_of_a_sender_cannot_move_the_cursor()
+    {
+        const string name = "'\u001b[2J\r\n\u009b1;1Hevil\u202e'";
+        RigPicture unit = Hall.At(30, "LX2-1");
+        UniversePicture first = Picture.Universes[0];
+        SenderPicture hostile = first.Senders[0] with { Name = name };
+        RigPicture picture = Picture with
+        {
+            Universes = [first with { Senders = [hostile] }],
+            Survey = Picture.Survey with { Findings = [.. Picture.Survey.Findings.Select(finding => finding with { Subject = name, Text = name, Action = name, Cautions = [name] })] },
+            Unit = unit.Unit! with
+            {
+                Name = name,
+                Findings = [.. unit.Unit.Findings.Select(finding => finding with { Text = name })],
+                Explanation = unit.Unit.Explanation! with
+                {
+                    Unit = unit.Unit.Explanation.Unit with { Unit = name, Type = name },
+                    Senders = [.. unit.Unit.Explanation.Senders.Select(view => view with { Sender = view.Sender with { Name = name } })],
+                },
+            },
+        };
+        foreach (ScreenView view in Enum.GetValues<ScreenView>())
+        {
+            Screen screen = NewScreen();
+            screen.State.View = view;
+            Assert.All(screen.Rows(picture, 80, 24), row => Assert.DoesNotContain(row.Text, letter => char.IsControl(letter) || letter == '\u202e'));
+        }
+    }
+
+    [Fact]
+    public void Pictures_come_less_often_than_three_a_second()
+    {
+        List<RigPicture> pictures = [];
+        using ICaptureSource source = CaptureFile.Open(Hall.Network, LineFileOptions.None);
+        new SnapshotSource(source, LineOptions.Found, Hall.Sheet, _wish).Run(pictures.Add, default);
+        Assert.True(pictures[^1].Ended);
+        for (int each = 1; each < pictures.Count - 1; each++)
+        {
+            Assert.True((pictures[each].At - pictures[each - 1].At).TotalSeconds > 1.0 / 3);
+        }
+    }
+
+    [Fact]
+    public void A_unit_wished_after_the_end_of_the_input_is_answered()
+    {
+        using CancellationTokenSource stop = new();
+        using ICaptureSource source = CaptureFile.Open(Hall.Network, LineFileOptions.None);
+        UnitPicture? unit = null;
+        new SnapshotSource(source, LineOptions.Found, Hall.Sheet, _wish).Run(
+            picture =>
+            {
+                unit = picture.Unit;
+                if (unit is not null)
+                {
+                    stop.Cancel();
+                }
+                else if (picture.Ended)
+                {
+                    _wish.Unit = "LX1-6";
+                }
+            },
+            stop.Token,
+            stays: true);
+        Assert.Equal("LX1-6", unit?.Name);
+    }
+
+    [Fact]
+    public void The_window_leaves_on_q_and_on_control_c()
+    {
+        foreach (Key key in new[] { Key.Q, Key.C.WithCtrl })
+        {
+            using IApplication app = Application.Create(new VirtualTimeProvider());
+            app.Init(DriverRegistry.Names.ANSI);
+            using ScreenWindow window = new(NewScreen(), () => Picture, color: true);
+            _ = app.Begin(window);
+            app.InjectKey(key);
+            Assert.True(window.StopRequested);
+        }
+    }
+
+    private Screen NewScreen() => new(Hall.Sheet, TimeZoneInfo.Utc, _wish);
+}
