@@ -15,7 +15,7 @@ public static class LocatePicture
     private const int Height = 420;
     private const int MostPoints = 900;
 
-    /// <summary>Draws it; null without a best hypothesis.</summary>
+    /// <summary>Draws it; null without a trace or a best hypothesis.</summary>
     /// <param name="result">What the inference found.</param>
     /// <param name="about">What it was told.</param>
     /// <param name="clock">Writes times of day.</param>
@@ -24,12 +24,11 @@ public static class LocatePicture
         ArgumentNullException.ThrowIfNull(result);
         ArgumentNullException.ThrowIfNull(about);
         ArgumentNullException.ThrowIfNull(clock);
-        if (result.Best is not LocateCandidate best || result.Fit is not LocateFit fit)
+        if (result.Best is not LocateCandidate best || result.Fit is not LocateFit fit || about.Question.Trace is not LightTrace trace)
         {
             return null;
         }
 
-        LightTrace trace = about.Question.Trace;
         int step = Math.Max(1, (trace.Count + MostPoints - 1) / MostPoints);
         int[] shown = [.. Enumerable.Range(0, trace.Count).Where(index => index % step == 0)];
         Timestamp start = trace.First;
@@ -84,7 +83,7 @@ public static class LocatePicture
             CultureInfo.InvariantCulture, $"{each.Name} {Figures.Number(100 * Math.Max(0, each.Likeness))} % of the light's variation")));
         return string.Create(
             CultureInfo.InvariantCulture,
-            $"Grey: what was measured ({about.Question.Trace.Count} readings). The predictions are what the chart says of the slots captured there, {Figures.Number(fit.DelaySeconds)} s later, with gain and offset fitted for each. They follow: {likeness}. The decision rests on more than this picture (prior, the other lights, the fit check): score {Figures.Number(100 * result.ClassScore)} %, capped at 99.5 %.");
+            $"Grey: what was measured ({about.Question.Trace!.Count} readings). The predictions are what the chart says of the slots captured there, {Figures.Number(fit.DelaySeconds)} s later, with gain and offset fitted for each. They follow: {likeness}. The decision rests on more than this picture (prior, the other lights, the fit check): score {Figures.Number(100 * result.ClassScore)} %, capped at 99.5 %.");
     }
 
     // As the inference does it, for the eye: response curve, lag and delay of the best fit, then gain and offset by least squares.
