@@ -115,7 +115,7 @@ public static class LocateSpeed
     private static (double Predict, double Correlate) Yardstick(LocateQuestion question)
     {
         LightModel model = new(question.Modes[0]);
-        int samples = question.Trace.Count - (Delays - 1);
+        int samples = question.Trace!.Count - (Delays - 1);
         float[][] delayed = [.. Enumerable.Range(0, Delays).Select(d => Centred(question.Trace.Channel(0).Skip(d).Take(samples)))];
         byte[] frames = new byte[samples * SlotHistory.SlotCount];
         float[] light = new float[samples];

@@ -1,4 +1,5 @@
 using DmxProbe.Benchmarks;
+using DmxProbe.Benchmarks.Ask;
 using DmxProbe.Benchmarks.Live;
 
 Dictionary<string, Func<string[], int>> commands = new(StringComparer.Ordinal)
@@ -11,6 +12,7 @@ Dictionary<string, Func<string[], int>> commands = new(StringComparer.Ordinal)
     ["locate-table"] = LocateTable.Run,
     ["diagnose-speed"] = DiagnoseSpeed.Run,
     ["diagnose-table"] = DiagnoseTable.Run,
+    ["ask-table"] = AskTable.Run,
     ["locate-speed"] = LocateSpeed.Run,
     ["locate-recall"] = LocateRecall.Run,
     ["locate-rows"] = LocateRows.Run,

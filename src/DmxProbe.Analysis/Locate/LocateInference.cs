@@ -43,15 +43,16 @@ public sealed class LocateInference
             throw new ArgumentException("locating needs a history and a mode", nameof(question));
         }
 
-        return question.Trace.Clock == TraceClock.Shared ? OnOneClock(question, 1) : ClockSearch.Run(question);
+        LightTrace light = question.Trace ?? throw new ArgumentException("this inference needs a trace", nameof(question));
+        return light.Clock == TraceClock.Shared ? OnOneClock(question, 1) : ClockSearch.Run(question);
     }
 
     /// <summary>Runs it with the trace's times as they are.</summary>
-    /// <param name="question">What was captured and measured.</param>
+    /// <param name="question">What was captured and measured; with a trace.</param>
     /// <param name="moments">How many moments of the trace are open: each is a hypothesis more.</param>
     internal static LocateResult OnOneClock(LocateQuestion question, int moments)
     {
-        TraceGrid trace = question.Trace.ToGrid(question.Histories[0].Start, question.Histories.Max(history => history.Samples));
+        TraceGrid trace = question.Trace!.ToGrid(question.Histories[0].Start, question.Histories.Max(history => history.Samples));
         return trace.Count < FewestSamples
             ? throw new ArgumentException("the trace and the capture share too little time", nameof(question))
             : new LocateInference(question, trace).Locate(moments);
@@ -68,7 +69,7 @@ public sealed class LocateInference
     /// <summary>Place of a hypothesis in the ranking of stage 1 among those it competes with for being kept, from 1; how many are kept; how many there are.</summary>
     internal static (int Place, int Kept, int Live) Prefiltered(LocateQuestion question, Hypothesis hypothesis)
     {
-        TraceGrid trace = question.Trace.ToGrid(question.Histories[0].Start, question.Histories.Max(history => history.Samples));
+        TraceGrid trace = question.Trace!.ToGrid(question.Histories[0].Start, question.Histories.Max(history => history.Samples));
         HypothesisSearch search = new(new LocateContext(question, trace));
         List<Standing> standings = search.FirstStage();
         Standing? own = standings.Find(standing => standing.Hypothesis == hypothesis);

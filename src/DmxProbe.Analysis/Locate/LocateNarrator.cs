@@ -117,7 +117,7 @@ public static class LocateNarrator
         string next = look is null
             ? "No safe look splits them: record another 30 s in which these units do different things."
             : "This look splits them: " + LocateWords.Look(look, about) + ". " + Reading(look, about);
-        string sentence = string.Create(CultureInfo.InvariantCulture, $"{unit} reads {places}: one of these {result.Candidates.Count}, and the trace does not yet say which.");
+        string sentence = string.Create(CultureInfo.InvariantCulture, $"{unit} reads {places}: one of these {result.Candidates.Count}, and the evidence does not yet say which.");
         string error = string.Join("; ", result.Candidates.Where(candidate => candidate.Error.Length > 0)
             .Select(candidate => LocateWords.PlaceAndMode(candidate, about) + ": " + candidate.Error));
         return new LocateAnswer(result.Claim, false, sentence, error, "", next, Evidence(result, about), [OtherData]);

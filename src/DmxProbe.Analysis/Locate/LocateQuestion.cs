@@ -4,13 +4,13 @@ namespace DmxProbe.Analysis.Locate;
 
 /// <summary>Everything the inference is told.</summary>
 /// <param name="Histories">What was captured; all with the same start, at least one.</param>
-/// <param name="Trace">The measured light.</param>
+/// <param name="Trace">The measured light; null where there is none, and other evidence must do.</param>
 /// <param name="Modes">The modes that are open, at least one.</param>
 /// <param name="Others">The other units of the sheet; may be empty.</param>
 /// <param name="Prior">What the sheet and known human errors make likely; may be empty.</param>
 public sealed record LocateQuestion(
     IReadOnlyList<SlotHistory> Histories,
-    LightTrace Trace,
+    LightTrace? Trace,
     IReadOnlyList<ChartMode> Modes,
     IReadOnlyList<OtherUnit> Others,
     IReadOnlyList<PriorCandidate> Prior)

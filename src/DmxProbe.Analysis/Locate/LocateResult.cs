@@ -32,4 +32,7 @@ public sealed record LocateResult(
     /// posterior where the fit allows a claim, less where the fit speaks against all hypotheses.
     /// </summary>
     public double Confidence => LocateRule.Printed(Claim, ClassScore, Fit);
+
+    /// <summary>What each piece of evidence contributed, where there is more than the trace; else empty.</summary>
+    public IReadOnlyList<LocateContribution> Contributions { get; init; } = [];
 }

@@ -31,6 +31,14 @@ public static class LocateJson
         json.Texts("cautions", answer.Cautions);
         json.Texts("evidence", answer.Evidence);
         json.Figure("clockShiftSeconds", result.ClockShiftSeconds);
+        json.Objects("contributions", result.Contributions, (writer, each) =>
+        {
+            writer.WriteString("evidence", each.Evidence);
+            writer.Text("text", each.Text);
+            writer.Time("time", each.Time);
+            writer.Figure("nats", each.Nats);
+            Candidate(writer, "against", each.Against, about, null);
+        });
     }
 
     internal static void Candidate(Utf8JsonWriter json, string name, LocateCandidate? candidate, LocateCase about, double? score)

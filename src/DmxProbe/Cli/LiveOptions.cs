@@ -2,7 +2,6 @@ using System.CommandLine;
 using System.Globalization;
 
 using DmxProbe.Capture.Live;
-using DmxProbe.Cli.Text;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Protocols.Sacn;
 using DmxProbe.Reporting.Text;

@@ -1,5 +1,6 @@
 using System.CommandLine;
 
+using DmxProbe.Cli.Ask;
 using DmxProbe.Cli.Text;
 using DmxProbe.Protocols.Rdm;
 using DmxProbe.Protocols.Records;
@@ -17,12 +18,12 @@ internal static class LocateCommand
         Option<string> sheet = new("--patch") { HelpName = "SHEET", Description = "The patch sheet.", Required = true };
         Option<string?> unit = new("--unit") { HelpName = "UNIT", Description = "The unit that does not follow, as the sheet names it; of two units of one name, NAME line N." };
         Option<string?> units = new("--units") { HelpName = "LIST", Description = "Several units instead, each with a region of the trace: LX1-1=1,LX1-2=2; 'all' = every region that bears a unit's name. What they have in common is said first." };
-        Option<string> trace = new("--trace")
+        Option<string?> trace = new("--trace")
         {
             HelpName = "FILE",
             Description = "Its measured light: CSV time,level or time,r,g,b; seconds from the capture's first record, or ISO 8601.",
-            Required = true,
         };
+        AskOptions ask = new();
         Option<string?> region = new("--region") { HelpName = "NAME", Description = "Which region of the trace, where it has several." };
         Option<string?> mode = new("--mode") { HelpName = "MODE", Description = "The mode the unit is known to be in; by itself every mode of its type is tried." };
         Option<string?> uid = new("--uid") { HelpName = "UID", Description = "The unit's RDM UID, from its label or menu (7FF0:12345678): what that device says of its address in the capture counts as evidence." };
@@ -38,6 +39,12 @@ internal static class LocateCommand
                 (
                     "dmxprobe locate tonight.pcapng --patch patch.csv --trace wide.trace.csv --units LX1-5=1,LX1-6=2,LX1-7=3",
                     "several lights of one video: from which unit on everything is shifted, and why; twins and swapped units"),
+                (
+                    "dmxprobe locate tonight.pcapng --patch patch.csv --unit LX1-6 --notes notes.csv",
+                    "the same from what you noted: 'dark', 'lit', a colour, taps, what the unit's menu shows"),
+                (
+                    "dmxprobe locate tonight.pcapng --patch patch.csv --unit LX1-6 --ask --controller ranges --log lx1-6.csv",
+                    "asks you to raise slots, what tells most first, until a claim is possible; run it again to go on"),
             ],
             ExitCodes =
             [
@@ -58,27 +65,32 @@ internal static class LocateCommand
             command.Add(option);
         }
 
+        ask.AddTo(command);
         sheets.AddTo(command);
         live.AddTo(command);
         command.SetAction(parsed =>
         {
             SheetInUse inUse = sheets.Open(parsed, parsed.GetRequiredValue(sheet));
+            string[] words = parsed.GetRequiredValue(inputs);
+            string? traceName = parsed.GetValue(trace);
             if (LocateSeveral(parsed, units, unit, region, mode, uid) is string list)
             {
-                return Together(common, host, parsed, inUse, list, parsed.GetRequiredValue(trace), parsed.GetValue(map), parsed.GetRequiredValue(inputs), live);
+                string several = traceName ?? throw new UsageException("--units needs --trace, with a region for each unit");
+                return Together(common, host, parsed, inUse, list, several, parsed.GetValue(map), words, live);
             }
 
+            using AskStarted? started = ask.Start(parsed, common, host, words, hasTrace: traceName is not null);
             LocateAsked asked = new(
                 parsed.GetValue(unit) ?? throw new UsageException("locate needs --unit, the unit that does not follow, or --units for several at once"),
-                parsed.GetRequiredValue(trace),
+                traceName,
                 parsed.GetValue(region),
                 parsed.GetValue(map),
                 parsed.GetValue(mode))
             {
                 Uid = UidOf(parsed.GetValue(uid)),
+                Also = started?.Asked,
             };
-            string[] words = parsed.GetRequiredValue(inputs);
-            using StreamReader light = TextFile.Open(asked.TraceName);
+            using StreamReader? light = traceName is null ? null : TextFile.Open(traceName);
             using ICaptureSource source = Inputs.OpenMerged(words, live.Asked(parsed, host, inUse.Patch.Universes));
             LocateRun run = LocateRun.Of(source, inUse.Patch, inUse.Charts, asked, light, words.Any(Inputs.IsLive) ? CancellationToken.None : host.Stop);
             if (parsed.GetValue(common.Json))
@@ -92,6 +104,7 @@ internal static class LocateCommand
                 page.WriteTo(host.Output);
             }
 
+            started?.Close(run);
             return run.ExitCode;
         });
         return command;

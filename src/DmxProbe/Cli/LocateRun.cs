@@ -1,8 +1,9 @@
 using System.Globalization;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Locate;
-using DmxProbe.Analysis.Rdm;
+using DmxProbe.Analysis.Locate.Ask;
 using DmxProbe.Analysis.Survey;
+using DmxProbe.Cli.Ask;
 using DmxProbe.Fixtures.Addressing;
 using DmxProbe.Fixtures.Charts;
 using DmxProbe.Fixtures.Patch;
@@ -40,6 +41,9 @@ internal sealed class LocateRun
     /// <summary>The survey of the same capture.</summary>
     public SurveySnapshot Survey { get; }
 
+    /// <summary>The guided questions; null where none were asked.</summary>
+    public AskSession? Session { get; private init; }
+
     /// <summary>What the caller is told.</summary>
     public int ExitCode => Answer.Claim is LocateClaim.Found or LocateClaim.Class
         ? Answer.AsTheSheetSays ? Cli.ExitCode.Clean : Cli.ExitCode.FaultsFound
@@ -50,11 +54,11 @@ internal sealed class LocateRun
     /// <param name="patch">The sheet.</param>
     /// <param name="charts">The charts.</param>
     /// <param name="asked">What was asked.</param>
-    /// <param name="trace">The text of the trace.</param>
+    /// <param name="trace">The text of the trace; null = there is none.</param>
     /// <param name="stop">Ctrl-C.</param>
     /// <exception cref="UsageException">The unit, its chart, the map or the trace does not serve; one sentence.</exception>
     public static LocateRun Of(
-        ICaptureSource source, PatchSheet patch, ChartSet charts, LocateAsked asked, TextReader trace, CancellationToken stop)
+        ICaptureSource source, PatchSheet patch, ChartSet charts, LocateAsked asked, TextReader? trace, CancellationToken stop)
     {
         PatchUnit unit = UnitOf(patch, asked.Unit);
         List<ChartMode> modes = ModesOf(charts, unit, asked.Mode);
@@ -74,13 +78,7 @@ internal sealed class LocateRun
             throw new UsageException($"{source.Name}: no Art-Net or sACN levels in this capture, so nothing can be compared with the light; capture where the lighting network passes");
         }
 
-        TraceReading reading = TraceReader.Read(trace, first, last, asked.Region);
-        if (reading.Trace is not LightTrace light)
-        {
-            throw new UsageException($"{asked.TraceName}: {reading.Problem}");
-        }
-
-        RequireOverlap(histories, light, asked.TraceName);
+        LightTrace? light = trace is null ? null : Light(trace, asked, histories, first, last);
         UniverseMap map = SheetOptions.MapFor(asked.Map, patch, survey);
         int[] sheetNumbers = [.. histories.Select(history => SheetNumber(map, history.Universe))];
         LocateQuestion question = new(
@@ -90,16 +88,51 @@ internal sealed class LocateRun
             Others(patch, charts, unit, histories, map),
             Prior(patch, charts, unit, modes, histories, map))
         {
-            Reports = RdmEvidence.For(survey.Rdm, patch, charts, unit, modes, [.. histories.Select(history => history.Universe)], map.Wire, asked.Uid),
+            Reports = Analysis.Rdm.RdmEvidence.For(survey.Rdm, patch, charts, unit, modes, [.. histories.Select(history => history.Universe)], map.Wire, asked.Uid),
         };
         if (asked.Uid is RdmUid told && question.Reports.Count == 0)
         {
             throw new UsageException($"--uid: no RDM device {told} tells its start address on a captured universe; leave --uid out, or capture while an RDM controller asks it");
         }
+        LocateCase about = new(question, patch, charts, unit, sheetNumbers);
+        if (asked.Also is AskAsked also)
+        {
+            return OfAll(about, also, map, survey, first);
+        }
 
         LocateResult result = LocateInference.Run(question);
-        LocateCase about = new(question, patch, charts, unit, sheetNumbers);
         return new LocateRun(result, about, LocateNarrator.Answer(result, about), map, survey);
+    }
+
+    private static LocateRun OfAll(LocateCase about, AskAsked also, UniverseMap map, SurveySnapshot survey, Timestamp first)
+    {
+        LocateGathered gathered = LocateGathered.Of(about, map);
+        foreach (string name in also.Log is { Exists: true } log ? also.Notes.Append(log.Path) : also.Notes)
+        {
+            using StreamReader text = TextFile.Open(name);
+            gathered.AddNotes(text, name, also.Zone, first);
+        }
+
+        if (also.Taps is { Taps.Count: > 0 } keys)
+        {
+            gathered.Posterior.Add(TapEvidence.Of(gathered.Rig.Space, gathered.Histories, keys.Taps, keys.Begun));
+        }
+
+        AskSession? session = also.Questions?.Invoke(gathered);
+        LocateResult result = gathered.Judge();
+        return new LocateRun(result, about, AskNarrator.Answer(result, about, session, gathered.Rig), map, survey) { Session = session };
+    }
+
+    private static LightTrace Light(TextReader trace, LocateAsked asked, IReadOnlyList<SlotHistory> histories, Timestamp first, Timestamp last)
+    {
+        TraceReading reading = TraceReader.Read(trace, first, last, asked.Region);
+        if (reading.Trace is not LightTrace light)
+        {
+            throw new UsageException($"{asked.TraceName}: {reading.Problem}");
+        }
+
+        RequireOverlap(histories, light, asked.TraceName!);
+        return light;
     }
 
     // A capture may go on long after its last levels: the trace must meet levels, not merely the capture.

@@ -86,7 +86,7 @@ internal static class PatchCommand
     }
 
     // A sheet universe that may be one of two is held against neither.
-    private static Dictionary<int, UniverseFacts> Facts(PatchSheet patch, UniverseMap map, SurveySnapshot survey)
+    internal static Dictionary<int, UniverseFacts> Facts(PatchSheet patch, UniverseMap map, SurveySnapshot survey)
     {
         HashSet<int> open = [.. map.Ambiguous.Select(entry => entry.Sheet)];
         Dictionary<int, UniverseFacts> facts = [];

@@ -35,6 +35,7 @@ internal sealed class ProbeRootCommand : RootCommand
         Add(PatchCommand.Create(Common, host));
         Add(ChartCommand.Create(Common, host));
         Add(ExportCommand.Create(Common, host));
+        Add(ReportCommand.Create(Common, host));
     }
 
     /// <summary>Options that every command takes.</summary>

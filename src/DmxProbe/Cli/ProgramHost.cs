@@ -25,6 +25,9 @@ internal sealed record ProgramHost(
     /// <summary>True when the error output is a terminal: a line on it may be drawn over.</summary>
     public bool IsTerminal { get; init; }
 
+    /// <summary>Lines that a person types.</summary>
+    public TextReader Input { get; init; } = TextReader.Null;
+
     /// <summary>Waits for a key and does not show it; null where no keyboard is attached.</summary>
     public Func<ConsoleKeyInfo>? ReadKey { get; init; }
 
@@ -52,6 +55,7 @@ internal sealed record ProgramHost(
         return new ProgramHost(output, error, width, color, TimeZoneInfo.Local, stop)
         {
             IsTerminal = !Console.IsErrorRedirected,
+            Input = Console.In,
             ReadKey = Console.IsInputRedirected ? null : () => Console.ReadKey(intercept: true),
         };
     }

@@ -2,7 +2,6 @@ using System.Collections.Concurrent;
 using System.Globalization;
 
 using DmxProbe.Capture.Recording;
-using DmxProbe.Cli.Text;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Reporting.Text;
 

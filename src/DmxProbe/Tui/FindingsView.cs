@@ -1,5 +1,4 @@
 using DmxProbe.Analysis.Findings;
-using DmxProbe.Cli.Text;
 using DmxProbe.Reporting.Text;
 
 namespace DmxProbe.Tui;

@@ -1,7 +1,6 @@
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Cli;
-using DmxProbe.Cli.Text;
 using DmxProbe.Fixtures.Patch;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Reporting.Text;

@@ -2,7 +2,6 @@ using System.Globalization;
 
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Survey;
-using DmxProbe.Cli.Text;
 using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Tui;

@@ -136,7 +136,7 @@ public class SacnRuleTests
             .Every(0, 1, 0.025, i => Wire.Sacn(i, startCode: i % 10 == 5 ? 0xCC : 0))
             .Survey();
         Assert.Equal(Severity.Info, survey.One("alternate-start-code").Severity);
-        Assert.Equal(2, survey.Ids().Count());
+        Assert.Equal(2, survey.Ids().Length);
     }
 
     // 6.2.5: one count for each universe.

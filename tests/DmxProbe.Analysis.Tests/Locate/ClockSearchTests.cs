@@ -15,7 +15,7 @@ public class ClockSearchTests
     public void A_trace_with_an_uncertain_clock_finds_its_moment_and_its_address(double off, bool unknown)
     {
         Rig rig = Rig.Draw(new RigOptions { Rgb = true }, 700_001);
-        LightTrace trace = rig.Question.Trace.Shifted(Duration.FromSeconds(off));
+        LightTrace trace = rig.Question.Trace!.Shifted(Duration.FromSeconds(off));
         LightTrace uncertain = new([.. trace.Times], [.. Enumerable.Range(0, 3).Select(channel => trace.Channel(channel).ToArray())])
         {
             Clock = unknown ? TraceClock.Unknown : new TraceClock(10),
@@ -32,7 +32,7 @@ public class ClockSearchTests
     public void A_clock_that_is_further_off_than_it_says_brings_no_claim()
     {
         Rig rig = Rig.Draw(new RigOptions(), 700_002);
-        LightTrace trace = rig.Question.Trace.Shifted(Duration.FromSeconds(20));
+        LightTrace trace = rig.Question.Trace!.Shifted(Duration.FromSeconds(20));
         LightTrace uncertain = new([.. trace.Times], [[.. trace.Channel(0)]]) { Clock = new TraceClock(5) };
         LocateResult result = LocateInference.Run(rig.Question with { Trace = uncertain });
         Assert.True(result.Claim is LocateClaim.NotEnough or LocateClaim.NothingExplains, result.Claim.ToString());

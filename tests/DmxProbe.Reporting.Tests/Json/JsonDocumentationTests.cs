@@ -143,6 +143,9 @@ public partial class JsonDocumentationTests
     });
 
     [Fact]
+    public void Report_is_documented_field_by_field() => Agree("report", stream => ReportJson.Write(stream, "report.html", 12, true));
+
+    [Fact]
     public void Export_is_documented_field_by_field() =>
         Agree("export", stream => ExportJson.Write(stream, "frames", "csv", "a.csv", 1, 2, ["cut"]));
 

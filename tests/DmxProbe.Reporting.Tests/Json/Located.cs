@@ -16,7 +16,10 @@ internal static class Located
 
     /// <summary>The result.</summary>
     public static LocateResult Result { get; } = new(
-        LocateClaim.Found, true, First, Second, [First], 0.9999, [First, Second], null, 100);
+        LocateClaim.Found, true, First, Second, [First], 0.9999, [First, Second], null, 100)
+    {
+        Contributions = [new LocateContribution("look", "'dark' noted at 1.0 s", Timestamp.FromUnixNanoseconds(1), 2.5, Second)],
+    };
 
     /// <summary>What it is about; the second history is of a universe that the sheet does not have.</summary>
     public static LocateCase About { get; } = MakeCase();

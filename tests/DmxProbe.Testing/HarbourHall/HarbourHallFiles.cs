@@ -17,13 +17,23 @@ public static class HarbourHallFiles
     public static IReadOnlyDictionary<string, byte[]> Make(HarbourHallFaults faults)
     {
         SimulatedCapture capture = HarbourHallScenario.Capture(faults);
+        IReadOnlyList<HarbourTrace.Sample> trace = HarbourTrace.Of(capture, HarbourHallScenario.AddressReadByLx16(faults), seed: 61);
         Dictionary<string, byte[]> files = new()
         {
             [Folder + "/soundcheck.pcapng"] = Pcapng(capture),
             [Folder + "/stage-left.vcd"] = Encoding.UTF8.GetBytes(HarbourLine.Recording(faults).ToVcd()),
             [Folder + "/patch.csv"] = Text(PatchLines()),
-            [Folder + "/lx1-6-trace.csv"] = Text(TraceLines(
-                HarbourTrace.Of(capture, HarbourHallScenario.AddressReadByLx16(faults), seed: 61))),
+            [Folder + "/lx1-6-trace.csv"] = Text(TraceLines(trace)),
+            [Folder + "/lx1-6-notes.csv"] = Text(
+            [
+                "time,unit,look",
+                .. HarbourNotes.Looks(trace).Select(look => string.Create(CultureInfo.InvariantCulture, $"{look.Seconds:0.0},LX1-6,{look.Word}")),
+            ]),
+            [Folder + "/lx1-6-taps.csv"] = Text(
+            [
+                "time,unit,look",
+                .. HarbourNotes.Taps(trace, seed: 16).Select(tap => string.Create(CultureInfo.InvariantCulture, $"{tap:0.00},LX1-6,tap")),
+            ]),
         };
         foreach (RigChart chart in HarbourCharts.All)
         {

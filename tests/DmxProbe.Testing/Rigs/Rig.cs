@@ -72,7 +72,7 @@ public sealed class Rig
             return null;
         }
 
-        double[][] own = Own(options, plan, levels, random, unit, modes[mode], universe, address);
+        double[][] own = Seen(options, Own(options, plan, levels, random, unit, modes[mode], universe, address));
         int moves = options.Rgb
             ? own.Max(channel => LightMoves.Count(channel, LightMoves.Threshold))
             : LightMoves.Count(RigCamera.Luminance(own), LightMoves.Threshold);
@@ -87,7 +87,7 @@ public sealed class Rig
             return null;
         }
 
-        double[][] spill = Spill(options, sheet, unit, levels);
+        double[][] spill = Seen(options, Spill(options, sheet, unit, levels));
         LocateQuestion question = new(
             [.. Enumerable.Range(0, RigPlan.Captured).Select(u => History(u, levels[u]))],
             Trace(options, own, spill, random),
@@ -111,6 +111,9 @@ public sealed class Rig
         double[][] seen = camera.See(own, spill, options.Rgb, options.SnrDecibels);
         return new LightTrace([.. Enumerable.Range(0, seen[0].Length).Select(t => Start + Duration.FromNanoseconds(t * 1_000_000_000L / Rate))], seen);
     }
+
+    private static double[][] Seen(RigOptions options, double[][] light) =>
+        options.TraceSeconds == 0 ? light : [.. light.Select(channel => channel[..(options.TraceSeconds * Rate)])];
 
     private static IEnumerable<ChartMode> Modes() => EvaluationCharts.All.Select(chart => chart.Modes[0]);
 

@@ -9,6 +9,9 @@ public sealed record RigOptions
     /// <summary>Length of the trace.</summary>
     public int Seconds { get; init; } = 60;
 
+    /// <summary>How much of it the trace sees, from the beginning; 0 = all.</summary>
+    public int TraceSeconds { get; init; }
+
     /// <summary>Variance of the noise-free light over that of the white noise at 30 samples a second, dB.</summary>
     public double SnrDecibels { get; init; } = 10;
 

@@ -60,6 +60,7 @@ public class GoldenTests
     [InlineData("help-patch-check", 0, "patch", "check", "--help")]
     [InlineData("help-chart-show", 0, "chart", "show", "--help")]
     [InlineData("help-export", 0, "export", "--help")]
+    [InlineData("help-report", 0, "report", "--help")]
     [InlineData("demo", 0, "demo")]
     public void The_program_prints_what_is_expected(string name, int code, params string[] args)
     {

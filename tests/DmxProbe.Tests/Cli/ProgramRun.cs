@@ -12,6 +12,16 @@ internal sealed record ProgramRun(int Code, string Output, string Error)
 
     public static ProgramRun At(int width, params string[] args) => With(width, color: false, TimeZoneInfo.Utc, default, args);
 
+    /// <summary>The same with a person who answers what is asked.</summary>
+    public static ProgramRun Asked(Func<string, string?> person, params string[] args)
+    {
+        using StringWriter output = new() { NewLine = "\n" };
+        using StringWriter error = new() { NewLine = "\n" };
+        using PersonReader input = new(args.Contains("--json") ? error : output, person);
+        int code = DmxProbeProgram.Run(args, new ProgramHost(output, error, 120, false, TimeZoneInfo.Utc, default) { Input = input });
+        return new ProgramRun(code, output.ToString(), error.ToString());
+    }
+
     public static ProgramRun With(int width, bool color, TimeZoneInfo zone, CancellationToken stop, params string[] args)
     {
         using StringWriter output = new() { NewLine = "\n" };

@@ -38,7 +38,7 @@ internal static class ClockSearch
 
     public static LocateResult Run(LocateQuestion question)
     {
-        LightTrace trace = question.Trace;
+        LightTrace trace = question.Trace!;
         Timestamp start = question.Histories[0].Start;
         (double[] scores, double from) = Scores(question);
         int open = Math.Max(1, (int)(scores.Count(score => score >= 0) / PerSecond / 0.5));
@@ -82,8 +82,8 @@ internal static class ClockSearch
     private static (double[] Scores, double From) Scores(LocateQuestion question)
     {
         int captured = question.Histories.Max(history => history.Samples) / Step;
-        double[] light = Coarse(question.Trace);
-        double first = (question.Trace.First - question.Histories[0].Start).TotalSeconds * PerSecond;
+        double[] light = Coarse(question.Trace!);
+        double first = (question.Trace!.First - question.Histories[0].Start).TotalSeconds * PerSecond;
         int fewest = (int)Math.Max(LocateInference.FewestSamples / Step, SmallestShare * Math.Min(light.Length, captured));
         double error = question.Trace.Clock.ErrorSeconds * PerSecond;
         int lowest = (int)Math.Ceiling(Math.Max(fewest - light.Length, Math.Max(first - error, -1e9)));

@@ -60,7 +60,7 @@ public static class TogetherInference
     /// </summary>
     private static double OneClock(UnitInRow[] rows, LocateResult[] alone)
     {
-        int[] open = [.. Enumerable.Range(0, rows.Length).Where(i => rows[i].Question.Trace.Clock != TraceClock.Shared)];
+        int[] open = [.. Enumerable.Range(0, rows.Length).Where(i => rows[i].Question.Trace!.Clock != TraceClock.Shared)];
         int[] claimed = [.. open.Where(i => alone[i].Claim is LocateClaim.Found or LocateClaim.Class)];
         if (claimed.Length == 0)
         {
@@ -73,7 +73,7 @@ public static class TogetherInference
         {
             UnitInRow moved = rows[i] with
             {
-                Question = rows[i].Question with { Trace = rows[i].Question.Trace.Shifted(Duration.FromSeconds(shift)) },
+                Question = rows[i].Question with { Trace = rows[i].Question.Trace!.Shifted(Duration.FromSeconds(shift)) },
             };
             if (LocateInference.Overlap(moved.Question.Histories, moved.Question.Trace) >= LocateInference.FewestSamples)
             {

@@ -2,6 +2,7 @@ using System.Globalization;
 
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Locate;
+using DmxProbe.Analysis.Locate.Ask;
 using DmxProbe.Fixtures.Patch;
 
 namespace DmxProbe.Cli.Text;
@@ -30,7 +31,8 @@ internal static class LocateText
             page.Labelled("Do", answer.Action, LabelWidth);
         }
 
-        page.Labelled(answer.Claim is LocateClaim.Found or LocateClaim.Class ? "Confirm" : "Next", answer.NextStep, LabelWidth);
+        bool claims = answer.Claim is LocateClaim.Found or LocateClaim.Class;
+        page.Labelled(claims && run.Session?.End == AskEnd.Confirmed ? "Confirmed" : claims ? "Confirm" : "Next", answer.NextStep, LabelWidth);
         foreach (string caution in answer.Cautions)
         {
             page.Labelled("Mind", caution, LabelWidth);
@@ -52,7 +54,7 @@ internal static class LocateText
         double shift = run.Result.ClockShiftSeconds;
         string clock = shift == 0 ? "the trace's own clock and scale" : string.Create(
             CultureInfo.InvariantCulture, $"the trace's own scale, its clock moved by {shift:+0.0;-0.0} s, where it fits best");
-        page.Paragraph("levels: network arrival at the capture point; light: " + clock, indent: 2);
+        page.Paragraph("levels: network arrival at the capture point" + (run.About.Question.Trace is null ? "" : "; light: " + clock), indent: 2);
     }
 
     private static string Map(LocateRun run) => string.Join(

@@ -71,7 +71,7 @@ public class TogetherInferenceTests
     public void Regions_of_one_uncertain_clock_share_its_shift()
     {
         UnitInRow[] pair = Pair(out _, out _);
-        UnitInRow[] moved = [.. pair.Select(unit => unit with { Question = unit.Question with { Trace = Uncertain(unit.Question.Trace, 7.3) } })];
+        UnitInRow[] moved = [.. pair.Select(unit => unit with { Question = unit.Question with { Trace = Uncertain(unit.Question.Trace!, 7.3) } })];
         TogetherResult result = TogetherInference.Run(moved);
         Assert.InRange(result.ClockShiftSeconds, -7.8, -6.8);
         Assert.All(result.Units, unit => Assert.True(unit.IsClaimed, unit.Unit.Name));
@@ -99,7 +99,7 @@ public class TogetherInferenceTests
             UnitInRow[] found = [.. TogetherInference.Run(row.Units).Units.Where(unit => unit.Alone.Claim == LocateClaim.Found && unit.Alone.IsStrict).Select(unit => unit.Unit).Take(2)];
             if (found.Length == 2)
             {
-                (first, second) = (found[0].Question.Trace, found[1].Question.Trace);
+                (first, second) = (found[0].Question.Trace!, found[1].Question.Trace!);
                 return found;
             }
         }

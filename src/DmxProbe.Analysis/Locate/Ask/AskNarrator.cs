@@ -1,0 +1,96 @@
+using System.Globalization;
+
+namespace DmxProbe.Analysis.Locate.Ask;
+
+/// <summary>Puts an answer that rests on more than a trace into words.</summary>
+public static class AskNarrator
+{
+    private const string OtherData = "a light that follows the same cues from data that was not captured cannot be excluded by listening: do the confirming look";
+
+    /// <summary>Makes the answer.</summary>
+    /// <param name="result">What was found.</param>
+    /// <param name="about">What it is about.</param>
+    /// <param name="session">The guided questions; null where none were asked.</param>
+    /// <param name="rig">What slots are named by.</param>
+    public static LocateAnswer Answer(LocateResult result, LocateCase about, AskSession? session, AskRig rig)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        ArgumentNullException.ThrowIfNull(about);
+        ArgumentNullException.ThrowIfNull(rig);
+        LocateAnswer answer = result.Fit is null && result.Claim is LocateClaim.NotEnough or LocateClaim.NothingExplains
+            ? WithoutTrace(result, about)
+            : LocateNarrator.Answer(result, about);
+        return Ended(answer, about, session, rig) with { Evidence = [.. answer.Evidence, .. Lines(result, about, session)] };
+    }
+
+    private static LocateAnswer WithoutTrace(LocateResult result, LocateCase about)
+    {
+        string unit = LocateWords.Plain(about.Unit.Unit);
+        List<string> evidence = [];
+        if (result.Best is LocateCandidate best)
+        {
+            evidence.Add(string.Create(CultureInfo.InvariantCulture, $"likeliest so far: {LocateWords.PlaceAndMode(best, about)}, score {best.Score:0.000}"));
+        }
+
+        return result.Claim == LocateClaim.NothingExplains
+            ? new LocateAnswer(result.Claim, false, "Nothing that was captured explains what was seen of " + unit + ".",
+                "It may have no data or no power, run a programme of its own, be in a mode that was not tried, or follow a universe that was not captured.", "",
+                "Check power and data at the unit first; then capture the remaining universes, try all modes of its type (leave --mode out), and locate again.", evidence, [])
+            : new LocateAnswer(result.Claim, false, "Not enough evidence yet to say what " + unit + " reads: several places explain what was seen about equally well.", "", "",
+                "Note more: what the light does at moments in which its neighbours do different things, with the colour; or let --ask choose the looks.", evidence, []);
+    }
+
+    private static LocateAnswer Ended(LocateAnswer answer, LocateCase about, AskSession? session, AskRig rig)
+    {
+        string unit = LocateWords.Plain(about.Unit.Unit);
+        bool claims = answer.Claim is LocateClaim.Found or LocateClaim.Class;
+        switch (session?.End)
+        {
+            case AskEnd.Confirmed when claims && session.Confirmed is AskQuestion look:
+                return answer with
+                {
+                    NextStep = unit + " lit in the confirming look, with " + AskWords.Slots(rig, look.Raised) + " up and everything else down.",
+                    Cautions = [.. answer.Cautions.Where(caution => caution != OtherData)],
+                };
+            case AskEnd.Contradicted:
+                return answer with
+                {
+                    Claim = LocateClaim.NotEnough,
+                    AsTheSheetSays = false,
+                    Sentence = "Not enough evidence yet to say what " + unit + " reads: the evidence speaks for one place, and the confirming look spoke against it three times.",
+                    Explanation = "It may follow the same cues from data that was not captured, or the look was not what was asked for.",
+                    Action = "",
+                    NextStep = "Watch the levels in 'watch' while the look is up; capture the remaining universes and locate again.",
+                    Cautions = [],
+                };
+            case AskEnd.CannotTell when !claims:
+                return answer with { NextStep = "You could not tell five times running: darken the house, stand where you see the lens, and ask again. " + answer.NextStep };
+            case AskEnd.NothingLeft when !claims:
+                return answer with { NextStep = "No safe question is left that would tell more: slots that are, or may be, movement, shutter, programme, control or unknown are never raised. " + answer.NextStep };
+            default:
+                return answer;
+        }
+    }
+
+    private static IEnumerable<string> Lines(LocateResult result, LocateCase about, AskSession? session)
+    {
+        if (session is { Answered: > 0 })
+        {
+            yield return string.Create(CultureInfo.InvariantCulture, $"{session.Answered} guided looks answered; the eye is taken to err in {100 * session.Posterior.EyeError:0} % of looks, by the answers themselves");
+        }
+
+        foreach (LocateContribution piece in result.Contributions)
+        {
+            yield return piece.Text + ": " + Strength(piece, about);
+        }
+    }
+
+    private static string Strength(LocateContribution piece, LocateCase about)
+    {
+        const double telling = 0.5;
+        string against = LocateWords.PlaceAndMode(piece.Against, about);
+        return Math.Abs(piece.Nats) < telling ? "does not tell it from " + against
+            : piece.Nats > 0 ? LocateWords.Odds(piece.Nats) + " for it over " + against
+            : LocateWords.Odds(-piece.Nats) + " against it, for " + against;
+    }
+}

@@ -1,0 +1,117 @@
+using System.Globalization;
+
+using DmxProbe.Fixtures.Charts;
+using DmxProbe.Fixtures.Light;
+
+namespace DmxProbe.Analysis.Locate.Ask;
+
+/// <summary>Questions in words.</summary>
+public static class AskWords
+{
+    private const int MostRuns = 12;
+
+    /// <summary>Slots as a person reads them: <c>1.001 to 1.040 and 1.061 to 1.137</c>.</summary>
+    public static string Slots(AskRig rig, IReadOnlyList<RaisedSlot> raised)
+    {
+        ArgumentNullException.ThrowIfNull(rig);
+        ArgumentNullException.ThrowIfNull(raised);
+        IReadOnlyList<SlotRun> runs = SlotRuns.Of(raised);
+        return Listed(runs.Select(run => run.From == run.To ? Place(rig, run.Universe, run.From) : Place(rig, run.Universe, run.From) + " to " + Place(rig, run.Universe, run.To)));
+    }
+
+    /// <summary>The question: what to bring up, and what is asked.</summary>
+    public static string Question(AskRig rig, AskQuestion question)
+    {
+        ArgumentNullException.ThrowIfNull(rig);
+        ArgumentNullException.ThrowIfNull(question);
+        string unit = LocateWords.Plain(rig.Unit);
+        string lead = question.Confirms is null ? "" : "To confirm: ";
+        if (question.Look is { } look)
+        {
+            string lit = Listed(Units(rig, question.Levels));
+            return lead + "bring up the look that stood at " + look.ToString()[..19] + "Z" + (lit.Length > 0 ? " (" + lit + " up)" : "") + ". Is " + unit + " lit?";
+        }
+
+        if (question.Steps.Count > 0)
+        {
+            return lead + string.Join("; ", question.Steps.Select(step => Step(rig, step))) + ". Everything else stays as it is. Is " + unit + " lit now?";
+        }
+
+        string holes = Holes(rig, question.Raised);
+        string level = question.Raised.Count == 0 || question.Raised[0].Level == byte.MaxValue ? "to full"
+            : string.Create(CultureInfo.InvariantCulture, $"to {question.Raised[0].Level} ({100.0 * question.Raised[0].Level / 255:0} %)");
+        return lead + "with all intensities and colours at 0, raise only " + Slots(rig, question.Raised) + " " + level + Functions(rig, question.Raised) + (holes.Length > 0 ? "; leave " + holes : "") + ". Is " + unit + " lit?";
+    }
+
+    private static string Step(AskRig rig, FaderStep step)
+    {
+        string page = string.Create(CultureInfo.InvariantCulture, $"page {step.Page}{(rig.SheetUniverses.Count > 1 ? " of " + Universe(rig, step.Universe) : "")}");
+        return step.Up.Count == 0 ? page + ": all faders down" : page + ": only " + Slots(rig, [.. step.Up.Select(slot => new RaisedSlot(step.Universe, slot, step.Level))]) +
+            (step.Level == byte.MaxValue ? " to full" : string.Create(CultureInfo.InvariantCulture, $" to {step.Level}")) + ", its other faders down";
+    }
+
+    /// <summary>Which functions of which units these are, when they are few.</summary>
+    private static string Functions(AskRig rig, IReadOnlyList<RaisedSlot> raised)
+    {
+        const int few = 6;
+        if (raised.Count is 0 or > few)
+        {
+            return "";
+        }
+
+        List<string> names = [];
+        foreach (RaisedSlot slot in raised)
+        {
+            AskUnit? unit = rig.Units.FirstOrDefault(each => each.Universe == slot.Universe && slot.Slot >= each.Address && slot.Slot < each.Address + (each.Mode?.Footprint ?? 1));
+            ChartSlot? chart = unit?.Mode?.Find(slot.Slot - unit.Address + 1);
+            names.Add(unit is null ? "not on the sheet" : LocateWords.Plain(unit.Name) + (chart is null ? "" : " " + LocateWords.Plain(chart.Function)));
+        }
+
+        return " (" + string.Join(", ", names.Distinct()) + ")";
+    }
+
+    /// <summary>What lies between the raised slots of a universe and is left alone.</summary>
+    private static string Holes(AskRig rig, IReadOnlyList<RaisedSlot> raised)
+    {
+        IReadOnlyList<SlotRun> runs = SlotRuns.Of(raised);
+        List<string> holes = [];
+        for (int i = 1; i < runs.Count; i++)
+        {
+            if (runs[i].Universe == runs[i - 1].Universe)
+            {
+                (int from, int to) = (runs[i - 1].To + 1, runs[i].From - 1);
+                holes.Add(from == to ? Place(rig, runs[i].Universe, from) : Place(rig, runs[i].Universe, from) + " to " + Place(rig, runs[i].Universe, to));
+            }
+        }
+
+        return holes.Count > MostRuns ? "everything between them" : Listed(holes);
+    }
+
+    /// <summary>The units that such a look lights.</summary>
+    private static IEnumerable<string> Units(AskRig rig, IReadOnlyList<byte[]> levels)
+    {
+        foreach (AskUnit unit in rig.Units.Where(unit => unit.Universe >= 0 && unit.Mode is not null))
+        {
+            int present = Math.Min(unit.Mode!.Footprint, SlotHistory.SlotCount + 1 - unit.Address);
+            LightOutput light = new LightModel(unit.Mode).Predict(levels[unit.Universe].AsSpan(unit.Address - 1, present));
+            if (Eye.Lit(in light) > 0.5)
+            {
+                yield return LocateWords.Plain(unit.Name);
+            }
+        }
+    }
+
+    private static string Listed(IEnumerable<string> parts)
+    {
+        string[] all = [.. parts];
+        return all.Length <= 1 ? string.Concat(all) : string.Join(", ", all[..^1]) + " and " + all[^1];
+    }
+
+    private static string Universe(AskRig rig, int universe) => rig.SheetUniverses[universe] >= 0
+        ? string.Create(CultureInfo.InvariantCulture, $"universe {rig.SheetUniverses[universe]}")
+        : rig.Space.Universes[universe].Label;
+
+    private static string Place(AskRig rig, int universe, int slot) => rig.SheetUniverses[universe] >= 0
+        ? LocateWords.Address(rig.SheetUniverses[universe], slot)
+        : string.Create(CultureInfo.InvariantCulture, $"{rig.Space.Universes[universe].Label} slot {slot:000}");
+}

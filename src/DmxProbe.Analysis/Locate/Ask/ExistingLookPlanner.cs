@@ -1,0 +1,120 @@
+using DmxProbe.Protocols.Records;
+
+namespace DmxProbe.Analysis.Locate.Ask;
+
+/// <summary>
+/// Questions for a controller on which only looks that exist can be brought up: those that stood still for half a second in
+/// the capture, and in which everything but intensity and colour of patched units is as it is held now. Such a look moves
+/// nothing, starts nothing and strikes nothing that is not so already.
+/// </summary>
+public sealed class ExistingLookPlanner : IAskPlanner
+{
+    /// <summary>Seconds that bringing up a look takes.</summary>
+    public const double SecondsOfLook = 10;
+
+    private const int MostLooks = 400;
+
+    private readonly AskRig _rig;
+    private readonly List<(Timestamp Time, byte[][] Levels)> _looks = [];
+
+    /// <summary>Collects the looks.</summary>
+    /// <param name="rig">The rig.</param>
+    /// <param name="histories">What was captured; of two senders of a universe the first counts.</param>
+    /// <param name="safety">What may be raised.</param>
+    public ExistingLookPlanner(AskRig rig, IReadOnlyList<SlotHistory> histories, AskSafety safety)
+    {
+        ArgumentNullException.ThrowIfNull(rig);
+        ArgumentNullException.ThrowIfNull(histories);
+        ArgumentNullException.ThrowIfNull(safety);
+        _rig = rig;
+        SlotHistory[] own = [.. rig.Space.Universes.Select(universe => histories.First(history => history.Universe == universe))];
+        int samples = own.Max(history => history.Samples);
+        int step = Math.Max(SlotHistory.RatePerSecond / 2, samples / (2 * MostLooks));
+        int[] at = [.. Enumerable.Range(0, Math.Max(samples / step, 1)).Select(k => k * step)];
+        byte[][][] frames = [.. own.Select(history => HistoryFrames.At(history, at))];
+        HashSet<string> known = new(StringComparer.Ordinal);
+        for (int k = 1; k < at.Length && _looks.Count < MostLooks; k++)
+        {
+            byte[][] levels = [.. frames.Select(frame => frame[k])];
+            bool still = frames.All(frame => frame[k].AsSpan().SequenceEqual(frame[k - 1]));
+            if (still && IsSafe(levels, safety) && known.Add(Convert.ToBase64String([.. levels.SelectMany(each => each)])))
+            {
+                _looks.Add((own[0].Start + Duration.FromNanoseconds(at[k] * 1_000_000_000L / SlotHistory.RatePerSecond), levels));
+            }
+        }
+    }
+
+    /// <summary>How many looks may be asked for.</summary>
+    public int Looks => _looks.Count;
+
+    /// <inheritdoc/>
+    public AskQuestion? Next(AskPosterior posterior, AskSafety safety)
+    {
+        ArgumentNullException.ThrowIfNull(posterior);
+        ArgumentNullException.ThrowIfNull(safety);
+        LitScan scan = new(_rig.Space, safety.Dangers);
+        AskQuestion? best = null;
+        foreach ((Timestamp time, byte[][] levels) in _looks)
+        {
+            scan.Load(levels, posterior.Span);
+            double bits = scan.Bits(posterior.EyeError);
+            if (bits > (best?.Bits ?? AskWorth.Least(posterior)))
+            {
+                best = new AskQuestion(Raised(levels, safety), levels, bits, SecondsOfLook) { Look = time };
+            }
+        }
+
+        return best;
+    }
+
+    /// <inheritdoc/>
+    public AskQuestion? Confirm(AskPosterior posterior, AskSafety safety, int place)
+    {
+        ArgumentNullException.ThrowIfNull(posterior);
+        ArgumentNullException.ThrowIfNull(safety);
+        LitScan scan = new(_rig.Space, safety.Dangers);
+        AskQuestion? best = null;
+        double least = double.MaxValue;
+        foreach ((Timestamp time, byte[][] levels) in _looks)
+        {
+            scan.Load(levels, posterior.Span);
+            if (scan.LitOf(place) > 0.9 && scan.LitMass < least)
+            {
+                least = scan.LitMass;
+                best = new AskQuestion(Raised(levels, safety), levels, 0, SecondsOfLook) { Look = time, Confirms = place };
+            }
+        }
+
+        return best;
+    }
+
+    /// <inheritdoc/>
+    public void Asked(AskQuestion question)
+    {
+        // A look replaces the one before.
+    }
+
+    private bool IsSafe(byte[][] levels, AskSafety safety)
+    {
+        for (int u = 0; u < levels.Length; u++)
+        {
+            for (int slot = 1; slot <= SlotHistory.SlotCount; slot++)
+            {
+                if (levels[u][slot - 1] != _rig.Held[u][slot - 1] && safety.UseOf(u, slot) != SlotUse.Light)
+                {
+                    return false;
+                }
+            }
+        }
+
+        return true;
+    }
+
+    private static RaisedSlot[] Raised(byte[][] levels, AskSafety safety) =>
+    [
+        .. from u in Enumerable.Range(0, levels.Length)
+           from slot in Enumerable.Range(1, SlotHistory.SlotCount)
+           where levels[u][slot - 1] > 0 && safety.UseOf(u, slot) == SlotUse.Light
+           select new RaisedSlot(u, slot, levels[u][slot - 1]),
+    ];
+}

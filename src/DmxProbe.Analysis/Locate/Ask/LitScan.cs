@@ -1,0 +1,127 @@
+using DmxProbe.Fixtures.Light;
+
+namespace DmxProbe.Analysis.Locate.Ask;
+
+/// <summary>
+/// How much of the probability would be lit, while slots are raised one after the other: only the places that a slot
+/// touches are worked out again.
+/// </summary>
+internal sealed class LitScan(AskSpace space, UnitDangers dangers)
+{
+    // Places that together weigh nothing are not worth their arithmetic.
+    private const double Negligible = 1e-9;
+
+    private readonly byte[][] _levels = [.. space.Universes.Select(_ => new byte[SlotHistory.SlotCount])];
+    private readonly float[] _lit = new float[space.Count];
+    private readonly int[] _endangered = new int[space.Count];
+    private double[] _probability = [];
+    private double _litMass;
+    private double _vagueMass;
+
+    /// <summary>Probability of all places that a slot raised so far endangers.</summary>
+    public double Risk { get; private set; }
+
+    /// <summary>Probability that the light is lit, by a right eye.</summary>
+    public double LitMass => _litMass;
+
+    /// <summary>Begins with some levels.</summary>
+    public void Load(IReadOnlyList<byte[]> levels, ReadOnlySpan<double> probability)
+    {
+        _probability = probability.ToArray();
+        Array.Clear(_endangered);
+        Risk = 0;
+        _litMass = 0.1 * probability[^1];
+        _vagueMass = 0;
+        for (int u = 0; u < _levels.Length; u++)
+        {
+            levels[u].CopyTo(_levels[u], 0);
+        }
+
+        for (int i = 0; i < _lit.Length; i++)
+        {
+            if (_probability[i] < Negligible)
+            {
+                continue;
+            }
+
+            AskPlace place = space.PlaceAt(i);
+            float lit = LitAt(place.Address, place.Mode, _levels[place.Universe]);
+            _lit[i] = lit;
+            _litMass += _probability[i] * lit;
+            _vagueMass += _probability[i] * Vague(lit);
+        }
+    }
+
+    /// <summary>The level of a slot now.</summary>
+    public byte At(int universe, int slot) => _levels[universe][slot - 1];
+
+    /// <summary>Whether a place would be lit now, 0 to 1.</summary>
+    public double LitOf(int index)
+    {
+        AskPlace place = space.PlaceAt(index);
+        return LitAt(place.Address, place.Mode, _levels[place.Universe]);
+    }
+
+    /// <summary>Brings a slot to a level.</summary>
+    public void Set(int universe, int slot, byte level)
+    {
+        byte[] levels = _levels[universe];
+        byte before = levels[slot - 1];
+        if (before == level)
+        {
+            return;
+        }
+
+        levels[slot - 1] = level;
+        for (int m = 0; m < space.Modes.Count; m++)
+        {
+            int lowest = Math.Max(1, slot - space.Modes[m].Footprint + 1);
+            for (int address = lowest; address <= slot; address++)
+            {
+                int index = space.IndexOf(new AskPlace(universe, address, m));
+                double weight = _probability[index];
+                if (weight < Negligible)
+                {
+                    continue;
+                }
+
+                int change = (dangers.At(m, slot - address + 1, level) ? 1 : 0) - (dangers.At(m, slot - address + 1, before) ? 1 : 0);
+                if (change != 0)
+                {
+                    bool was = _endangered[index] > 0;
+                    _endangered[index] += change;
+                    Risk += was == _endangered[index] > 0 ? 0 : was ? -weight : weight;
+                }
+
+                float lit = LitAt(address, m, levels);
+                if (lit != _lit[index])
+                {
+                    _litMass += weight * (lit - _lit[index]);
+                    _vagueMass += weight * (Vague(lit) - Vague(_lit[index]));
+                    _lit[index] = lit;
+                }
+            }
+        }
+    }
+
+    /// <summary>What a "lit or dark?" would tell now, bits.</summary>
+    /// <param name="eyeError">How often the eye errs.</param>
+    public double Bits(double eyeError)
+    {
+        double lit = Math.Clamp(_litMass, 0, 1);
+        double vague = Math.Clamp(_vagueMass, 0, 1);
+        return Math.Max(0, Entropy(eyeError + ((1 - (2 * eyeError)) * lit)) - ((1 - vague) * Entropy(eyeError)) - vague);
+    }
+
+    /// <summary>Entropy of a yes or no, bits.</summary>
+    public static double Entropy(double chance) => chance is <= 0 or >= 1 ? 0
+        : -(chance * Math.Log2(chance)) - ((1 - chance) * Math.Log2(1 - chance));
+
+    private float LitAt(int address, int mode, byte[] levels)
+    {
+        LightOutput light = space.Light(address, mode, levels);
+        return (float)Eye.Lit(in light);
+    }
+
+    private static double Vague(float lit) => 4 * lit * (1 - lit);
+}

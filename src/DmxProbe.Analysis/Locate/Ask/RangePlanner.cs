@@ -1,0 +1,205 @@
+namespace DmxProbe.Analysis.Locate.Ask;
+
+/// <summary>
+/// Questions for a controller that raises ranges of slots: everything up to a slot, everything from a slot on (over all
+/// universes, in order), or a stretch around the likeliest places. Not plain halving: the posterior is halved, again and
+/// again, with answers that may be wrong.
+/// </summary>
+public sealed class RangePlanner : IAskPlanner
+{
+    /// <summary>Seconds that one look takes a person.</summary>
+    public const double SecondsOfLook = 10;
+
+    private const int Likeliest = 6;
+
+    // More than this nobody types; and each run more must tell this much more.
+    private const int MostRuns = 6;
+    private const double OfRun = 0.01;
+
+    private readonly AskRig _rig;
+
+    /// <summary>Makes it for a rig.</summary>
+    public RangePlanner(AskRig rig)
+    {
+        ArgumentNullException.ThrowIfNull(rig);
+        _rig = rig;
+    }
+
+    /// <inheritdoc/>
+    public AskQuestion? Next(AskPosterior posterior, AskSafety safety)
+    {
+        ArgumentNullException.ThrowIfNull(posterior);
+        ArgumentNullException.ThrowIfNull(safety);
+        byte level = safety.Level();
+        byte[][] dark = DarkStage.Of(_rig, safety);
+        RaisedSlot[] open = [.. Open(safety, level)];
+        LitScan scan = new(_rig.Space, safety.Dangers);
+        (double Value, RaisedSlot[] Raised) best = (0, []);
+        Windows(scan, dark, posterior, open, forward: true, ref best);
+        Windows(scan, dark, posterior, open, forward: false, ref best);
+        Stretches(scan, dark, posterior, open, ref best);
+        Pairs(scan, dark, posterior, open, ref best);
+        foreach (RaisedSlot[] look in SingleLooks.Of(_rig, safety))
+        {
+            scan.Load(dark, posterior.Span);
+            Array.ForEach(look, slot => scan.Set(slot.Universe, slot.Slot, slot.Level));
+            double value = scan.Bits(posterior.EyeError) - OfRun;
+            best = scan.Risk <= AskSafety.MostRiskOfSingleLook && value > best.Value + 1e-9 ? (value, look) : best;
+        }
+
+        return best.Raised.Length == 0 || best.Value < AskWorth.Least(posterior) ? null : Question(best.Raised, dark, scan, posterior);
+    }
+
+    /// <inheritdoc/>
+    public AskQuestion? Confirm(AskPosterior posterior, AskSafety safety, int place) =>
+        ConfirmingLook.Find(_rig, posterior, safety, place) is { } raised
+            ? new AskQuestion(raised, DarkStage.With(DarkStage.Of(_rig, safety), raised), 0, SecondsOfLook) { Confirms = place }
+            : null;
+
+    /// <inheritdoc/>
+    public void Asked(AskQuestion question)
+    {
+        // Nothing is held from one look to the next.
+    }
+
+    private static AskQuestion Question(RaisedSlot[] raised, byte[][] dark, LitScan scan, AskPosterior posterior)
+    {
+        byte[][] levels = DarkStage.With(dark, raised);
+        scan.Load(levels, posterior.Span);
+        RaisedSlot[] ordered = [.. raised.OrderBy(slot => slot.Universe).ThenBy(slot => slot.Slot)];
+        return new AskQuestion(ordered, levels, scan.Bits(posterior.EyeError), SecondsOfLook);
+    }
+
+    private IEnumerable<RaisedSlot> Open(AskSafety safety, byte level)
+    {
+        for (int u = 0; u < _rig.Space.Universes.Count; u++)
+        {
+            for (int slot = 1; slot <= SlotHistory.SlotCount; slot++)
+            {
+                if (safety.MayRaise(u, slot, level))
+                {
+                    yield return new RaisedSlot(u, slot, level);
+                }
+            }
+        }
+    }
+
+    /// <summary>
+    /// From the start (or the end) of each run of slots that may be raised: slot after slot, and the place is kept at which the
+    /// question would be best.
+    /// </summary>
+    private static void Windows(LitScan scan, byte[][] dark, AskPosterior posterior, RaisedSlot[] open, bool forward, ref (double Value, RaisedSlot[] Raised) best)
+    {
+        RaisedSlot[] order = forward ? open : [.. open.Reverse()];
+        double error = posterior.EyeError;
+        scan.Load(dark, posterior.Span);
+        for (int start = 0; start < order.Length; start++)
+        {
+            if (start > 0 && AreNeighbours(order[start - 1], order[start]))
+            {
+                continue;
+            }
+
+            int runs = 0;
+            int end = 0;
+            int i = start;
+            for (; i < order.Length; i++)
+            {
+                runs += i == start || !AreNeighbours(order[i - 1], order[i]) ? 1 : 0;
+                if (runs > MostRuns)
+                {
+                    break;
+                }
+
+                scan.Set(order[i].Universe, order[i].Slot, order[i].Level);
+                double value = scan.Bits(error) - (OfRun * (runs - 1));
+                if (scan.Risk <= AskSafety.MostRisk && value > best.Value + 1e-9)
+                {
+                    best = (value, []);
+                    end = i + 1;
+                }
+            }
+
+            for (int k = start; k < i; k++)
+            {
+                scan.Set(order[k].Universe, order[k].Slot, dark[order[k].Universe][order[k].Slot - 1]);
+            }
+
+            best = end > 0 ? (best.Value, order[start..end]) : best;
+        }
+    }
+
+    private static bool AreNeighbours(RaisedSlot first, RaisedSlot second) =>
+        first.Universe == second.Universe && Math.Abs(first.Slot - second.Slot) == 1;
+
+    private void Stretches(LitScan scan, byte[][] dark, AskPosterior posterior, RaisedSlot[] open, ref (double Value, RaisedSlot[] Raised) best)
+    {
+        scan.Load(dark, posterior.Span);
+        double error = posterior.EyeError;
+        HashSet<(int, int)> starts = [];
+        foreach (int index in Likely.Of(posterior, Likeliest))
+        {
+            AskPlace place = _rig.Space.PlaceAt(index);
+            for (int from = Math.Max(1, place.Address - 1); from <= place.Address + _rig.Space.Modes[place.Mode].Footprint; from++)
+            {
+                starts.Add((place.Universe, from));
+            }
+        }
+
+        int reach = (2 * _rig.Space.Longest) + 4;
+        foreach ((int universe, int from) in starts)
+        {
+            int first = Array.FindIndex(open, slot => slot.Universe == universe && slot.Slot >= from);
+            if (first < 0)
+            {
+                continue;
+            }
+
+            int end = first;
+            int runs = 0;
+            (double Value, int End) here = (best.Value, 0);
+            for (; end < open.Length && open[end].Universe == universe && open[end].Slot < from + reach; end++)
+            {
+                scan.Set(universe, open[end].Slot, open[end].Level);
+                runs += end == first || !AreNeighbours(open[end - 1], open[end]) ? 1 : 0;
+                double value = scan.Bits(error) - (OfRun * (runs - 1));
+                if (scan.Risk <= AskSafety.MostRisk && value > here.Value + 1e-9)
+                {
+                    here = (value, end + 1);
+                }
+            }
+
+            for (int i = first; i < end; i++)
+            {
+                scan.Set(universe, open[i].Slot, dark[universe][open[i].Slot - 1]);
+            }
+
+            best = here.End > 0 ? (here.Value, open[first..here.End]) : best;
+        }
+    }
+
+    /// <summary>Two slots of a likely place: a dimmer and a colour that lie far apart.</summary>
+    private void Pairs(LitScan scan, byte[][] dark, AskPosterior posterior, RaisedSlot[] open, ref (double Value, RaisedSlot[] Raised) best)
+    {
+        scan.Load(dark, posterior.Span);
+        double error = posterior.EyeError;
+        foreach (int index in Likely.Of(posterior, Likeliest))
+        {
+            AskPlace place = _rig.Space.PlaceAt(index);
+            RaisedSlot[] own = [.. open.Where(slot => slot.Universe == place.Universe && slot.Slot >= place.Address && slot.Slot < place.Address + _rig.Space.Modes[place.Mode].Footprint)];
+            for (int i = 0; i < own.Length; i++)
+            {
+                scan.Set(own[i].Universe, own[i].Slot, own[i].Level);
+                for (int k = i + 2; k < own.Length; k++)
+                {
+                    scan.Set(own[k].Universe, own[k].Slot, own[k].Level);
+                    double value = scan.Bits(error) - OfRun;
+                    best = scan.Risk <= AskSafety.MostRisk && value > best.Value + 1e-9 ? (value, [own[i], own[k]]) : best;
+                    scan.Set(own[k].Universe, own[k].Slot, dark[own[k].Universe][own[k].Slot - 1]);
+                }
+
+                scan.Set(own[i].Universe, own[i].Slot, dark[own[i].Universe][own[i].Slot - 1]);
+            }
+        }
+    }
+}

@@ -1,0 +1,82 @@
+using System.CommandLine;
+
+namespace DmxProbe.Cli.Ask;
+
+/// <summary>Options of <c>locate</c> for evidence beside a trace.</summary>
+internal sealed class AskOptions
+{
+    private readonly Option<string[]> _notes = new("--notes")
+    {
+        HelpName = "FILE",
+        Description = "What you saw: CSV time,unit,look with dark, lit, a colour, flashing, moving, tap, or rdm and the address that its menu or an RDM tool shows.",
+        AllowMultipleArgumentsPerToken = false,
+    };
+
+    private readonly Option<bool> _ask = new("--ask") { Description = "Ask guided questions: you raise slots at your controller and say whether the light is lit. Asks first whether an audience is in." };
+    private readonly Option<string?> _controller = new("--controller") { HelpName = "ranges|faders:N|looks", Description = "What you have at hand: a controller that raises ranges of slots, pages of N faders, or only looks that exist." };
+    private readonly Option<string?> _answers = new("--answers") { HelpName = "FILE", Description = "Take the answers from a file, a line each (- = standard input)." };
+    private readonly Option<string?> _log = new("--log") { HelpName = "FILE", Description = "The decision log: answers as they are given, what was found, how it was left. A second run with the same log goes on from there." };
+    private readonly Option<bool> _tap = new("--tap") { Description = "Live inputs: press any key whenever the light reacts, until --for or Ctrl-C." };
+
+    /// <summary>Adds them to a command.</summary>
+    public void AddTo(Command command)
+    {
+        foreach (Option option in new Option[] { _notes, _ask, _controller, _answers, _log, _tap })
+        {
+            command.Add(option);
+        }
+    }
+
+    /// <summary>Prepares what was asked for; null where there is only a trace.</summary>
+    /// <exception cref="UsageException">The options do not go together.</exception>
+    public AskStarted? Start(ParseResult parsed, CommonOptions common, ProgramHost host, IReadOnlyList<string> inputs, bool hasTrace)
+    {
+        string[] notes = parsed.GetValue(_notes) ?? [];
+        bool asks = parsed.GetValue(_ask);
+        bool taps = parsed.GetValue(_tap);
+        string? logName = parsed.GetValue(_log);
+        string? answerName = parsed.GetValue(_answers);
+        if (!asks && (parsed.GetValue(_controller) is not null || answerName is not null))
+        {
+            throw new UsageException($"{(answerName is null ? "--controller" : "--answers")} is for guided questions; add --ask");
+        }
+
+        if (!hasTrace && notes.Length == 0 && !asks && !taps && logName is null)
+        {
+            throw new UsageException("locate needs to know what the light did: give --trace FILE (measured), --notes FILE (seen), --tap (a key when it reacts) or --ask (guided questions)");
+        }
+
+        if (!asks && !taps && notes.Length == 0 && logName is null)
+        {
+            return null;
+        }
+
+        AskController? controller = asks ? AskController.Parse(parsed.GetValue(_controller)) : null;
+        TapKeys? keys = taps ? Keys(host, inputs) : null;
+        if (answerName == "-" && inputs.Contains("-"))
+        {
+            throw new UsageException("standard input cannot be both the capture and the answers; give one of them as a file");
+        }
+
+        AskLog? log = logName is null ? null : new AskLog(logName, host.Clock);
+        StreamReader? file = answerName is null or "-" ? null : TextFile.Open(answerName);
+        bool json = parsed.GetValue(common.Json);
+        AskDialogue? dialogue = controller is null ? null
+            : new AskDialogue(host, file ?? host.Input, json ? host.Error : host.Output, () => common.Page(parsed, host), controller, log);
+        keys?.Start();
+        AskAsked asked = new(notes, log, common.Zone(parsed, host), keys, dialogue is null ? null : dialogue.Run);
+        return new AskStarted(asked, dialogue, log, file, () => common.Page(parsed, host));
+    }
+
+    private static TapKeys Keys(ProgramHost host, IReadOnlyList<string> inputs)
+    {
+        if (!inputs.Any(Inputs.IsLive))
+        {
+            throw new UsageException("--tap is for live inputs: a capture file is over; write taps of its time into a notes file, as in 12.5,LX1-6,tap");
+        }
+
+        return host.ReadKey is null
+            ? throw new UsageException("--tap needs a keyboard, and none is attached; write taps into a notes file, as in 12.5,LX1-6,tap")
+            : new TapKeys(host.ReadKey, host.Clock);
+    }
+}

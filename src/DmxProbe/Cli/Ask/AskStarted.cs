@@ -1,0 +1,31 @@
+using DmxProbe.Analysis.Locate;
+using DmxProbe.Cli.Text;
+
+namespace DmxProbe.Cli.Ask;
+
+/// <summary>What was prepared for evidence beside a trace, and is to be closed with the answer.</summary>
+/// <param name="Asked">What the run is told.</param>
+/// <param name="Dialogue">The guided questions; null = none.</param>
+/// <param name="Log">The decision log; null = none.</param>
+/// <param name="Answers">The file of answers; null = none.</param>
+/// <param name="Page">Makes an empty page.</param>
+internal sealed record AskStarted(AskAsked Asked, AskDialogue? Dialogue, AskLog? Log, StreamReader? Answers, Func<TextPage> Page) : IDisposable
+{
+    /// <summary>Logs the decision.</summary>
+    public void Close(LocateRun run)
+    {
+        string unit = run.About.Unit.Unit;
+        bool claims = run.Answer.Claim is LocateClaim.Found or LocateClaim.Class;
+        if (Dialogue is not null)
+        {
+            Dialogue.Close(unit, run.Answer.Sentence, claims);
+        }
+        else
+        {
+            Log?.Write(unit, "as found", run.Answer.Sentence);
+        }
+    }
+
+    /// <inheritdoc/>
+    public void Dispose() => Answers?.Dispose();
+}

@@ -1,0 +1,257 @@
+using System.Globalization;
+using System.Text.Json;
+using System.Text.RegularExpressions;
+
+namespace DmxProbe.Tests.Cli;
+
+/// <summary><c>locate</c> by notes, taps and guided questions on the built-in soundcheck: LX1-6 reads 1.016.</summary>
+public sealed partial class AskCommandTests : IDisposable
+{
+    private const string Hall = "captures/harbour-hall/";
+    private static readonly string[] Locate = ["locate", Hall + "soundcheck.pcapng", "--patch", Hall + "patch.csv", "--unit", "LX1-6"];
+    private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("dmxprobe-ask-");
+
+    public void Dispose() => _folder.Delete(recursive: true);
+
+    [Theory]
+    [InlineData("ranges")]
+    [InlineData("faders:8")]
+    [InlineData("faders:24")]
+    public void Guided_questions_find_the_address_and_end_on_a_confirming_look(string controller)
+    {
+        Stage stage = new(16) { Faders = controller == "faders:24" ? 24 : 8 };
+        ProgramRun run = ProgramRun.Asked(stage.Answer, [.. Locate, "--ask", "--controller", controller]);
+        Assert.Equal("", run.Error);
+        Assert.Equal(1, run.Code);
+        Assert.Contains("LX1-6 reads 1.016, not 1.061 as the sheet says: digits swapped.", run.Output, StringComparison.Ordinal);
+        Assert.Contains("  Confirmed  LX1-6 lit in the confirming look", run.Output, StringComparison.Ordinal);
+        Assert.Contains("the confirming look: To confirm:", run.Output, StringComparison.Ordinal);
+        Assert.InRange(stage.Questions, 4, 40);
+        Assert.DoesNotContain("2.201", Asked(run), StringComparison.Ordinal); // the hazer
+    }
+
+    [Theory]
+    [InlineData("ranges")]
+    [InlineData("faders:8")]
+    public void A_light_that_reads_what_the_sheet_says_is_confirmed_too(string controller)
+    {
+        ProgramRun run = ProgramRun.Asked(new Stage(61).Answer, [.. Locate, "--ask", "--controller", controller]);
+        Assert.Equal(0, run.Code);
+        Assert.Contains("LX1-6 reads 1.061, as the sheet says.", run.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void One_wrong_answer_does_not_lead_astray()
+    {
+        for (int lie = 1; lie <= 4; lie++)
+        {
+            Stage stage = new(16) { Lie = lie };
+            ProgramRun run = ProgramRun.Asked(stage.Answer, [.. Locate, "--ask", "--controller", "ranges"]);
+            Assert.Contains("LX1-6 reads 1.016", run.Output, StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
+    public void With_an_audience_in_nothing_is_raised()
+    {
+        ProgramRun run = ProgramRun.Asked(_ => "yes", [.. Locate, "--ask", "--controller", "ranges"]);
+        Assert.Equal(3, run.Code);
+        Assert.Contains("With an audience in nothing is raised", run.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("Question 1", run.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_log_holds_answers_and_decision_and_a_second_run_goes_on_from_it()
+    {
+        string log = Path.Combine(_folder.FullName, "lx1-6.csv");
+        Stage first = new(16) { StopAfter = 3 };
+        ProgramRun begun = ProgramRun.Asked(first.Answer, [.. Locate, "--ask", "--controller", "ranges", "--log", log]);
+        Assert.Equal(3, begun.Code);
+        Stage second = new(16);
+        ProgramRun ended = ProgramRun.Asked(second.Answer, [.. Locate, "--ask", "--controller", "ranges", "--log", log]);
+        Stage whole = new(16);
+        _ = ProgramRun.Asked(whole.Answer, [.. Locate, "--ask", "--controller", "ranges"]);
+        Assert.Equal(1, ended.Code);
+        Assert.Equal(whole.Questions, first.Questions + second.Questions);
+        string[] lines = File.ReadAllLines(log);
+        Assert.Equal("time,unit,look,raised", lines[0]);
+        Assert.Contains(lines, line => line.Contains("as found,\"LX1-6 reads 1.016, not 1.061", StringComparison.Ordinal));
+        Assert.EndsWith("as left,set to 061", lines[^1], StringComparison.Ordinal);
+
+        // The log is notes: it speaks for the same place without a single question.
+        ProgramRun again = ProgramRun.Of([.. Locate, "--notes", log]);
+        Assert.Equal(1, again.Code);
+    }
+
+    [Fact]
+    public void An_answer_can_be_taken_back_and_the_log_forgets_it()
+    {
+        string log = Path.Combine(_folder.FullName, "back.csv");
+        int count = 0;
+        ProgramRun run = ProgramRun.Asked(_ => count++ switch { 0 => "no", 1 => "lit", 2 => "b", 3 => "what?", _ => "q" }, [.. Locate, "--ask", "--controller", "ranges", "--log", log]);
+        Assert.Contains("The last answer is taken back.", run.Output, StringComparison.Ordinal);
+        Assert.Contains("'what?' is not understood", run.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain(File.ReadAllLines(log), line => line.Contains(",lit,", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Answers_may_come_from_a_file_and_json_keeps_the_questions_apart()
+    {
+        string answers = Written("answers.txt", "# nobody is in\nno\nq\n");
+        ProgramRun run = ProgramRun.Of([.. Locate, "--ask", "--controller", "ranges", "--answers", answers, "--json"]);
+        Assert.Equal(3, run.Code);
+        Assert.Contains("Question 1", run.Error, StringComparison.Ordinal);
+        Assert.Equal("notEnough", JsonDocument.Parse(run.Output).RootElement.GetProperty("claim").GetString());
+    }
+
+    [Fact]
+    public void Notes_alone_find_the_address()
+    {
+        ProgramRun run = ProgramRun.Of([.. Locate, "--notes", Hall + "lx1-6-notes.csv", "--json"]);
+        JsonElement page = JsonDocument.Parse(run.Output).RootElement;
+        Assert.Equal(1, run.Code);
+        Assert.Equal(16, page.GetProperty("best").GetProperty("address").GetInt32());
+        Assert.Contains("found", page.GetProperty("claim").GetString(), StringComparison.Ordinal);
+        Assert.All(page.GetProperty("contributions").EnumerateArray(), piece => Assert.Equal("look", piece.GetProperty("evidence").GetString()));
+    }
+
+    [Fact]
+    public void Taps_alone_name_a_few_places_and_taps_with_looks_one()
+    {
+        ProgramRun taps = ProgramRun.Of([.. Locate, "--notes", Hall + "lx1-6-taps.csv"]);
+        Assert.Contains("1.016", taps.Output, StringComparison.Ordinal);
+        Assert.Contains("taps within", taps.Output, StringComparison.Ordinal);
+        ProgramRun both = ProgramRun.Of([.. Locate, "--notes", Hall + "lx1-6-taps.csv", "--notes", Hall + "lx1-6-notes.csv"]);
+        Assert.Equal(1, both.Code);
+        Assert.StartsWith("LX1-6 reads 1.016", both.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_trace_and_notes_add_up_and_each_says_what_it_contributed()
+    {
+        ProgramRun run = ProgramRun.Of([.. Locate, "--trace", Hall + "lx1-6-trace.csv", "--notes", Hall + "lx1-6-notes.csv"]);
+        Assert.Equal(1, run.Code);
+        Assert.Contains("the trace, ", run.Output, StringComparison.Ordinal);
+        Assert.Contains("noted at", run.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void What_the_menu_shows_is_evidence()
+    {
+        string notes = Written("menu.csv", "time,unit,look\n60,LX1-6,rdm 16 footprint 10\n");
+        Assert.StartsWith("LX1-6 reads 1.016", ProgramRun.Of([.. Locate, "--map", "1=artnet:0", "--notes", notes, "--notes", Hall + "lx1-6-taps.csv"]).Output, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("locate needs to know what the light did")]
+    [InlineData("--ask needs to know what you have at hand", "--ask")]
+    [InlineData("--controller: expected ranges, faders:N with N from 1 to 512, or looks, found 'faders:0'", "--ask", "--controller", "faders:0")]
+    [InlineData("--controller is for guided questions", "--controller", "ranges", "--trace", Hall + "lx1-6-trace.csv")]
+    [InlineData("--tap is for live inputs", "--tap")]
+    [InlineData("captures/harbour-hall/patch.csv: this is no decision log", "--log", Hall + "patch.csv")]
+    public void Options_that_do_not_serve_are_refused_with_one_sentence(string sentence, params string[] more) =>
+        Assert.StartsWith(sentence, ProgramRun.Of([.. Locate, .. more]).Refusal(), StringComparison.Ordinal);
+
+    [Theory]
+    [InlineData("time,unit,look\n3,LX1-6,glowing\n", "line 2, column 9 (look)")]
+    [InlineData("time,unit,look\n3600,LX1-6,dark\n", "line 2, column 1 (time)")]
+    [InlineData("time,unit,look\n-5,LX1-6,dark\n", "line 2, column 1 (time)")]
+    [InlineData("time,unit,look\n3,LX1-60,dark\n", "line 2, column 3 (unit)")]
+    [InlineData("\u0001\u0002\u0003\n", "line 1, column 1")]
+    public void Notes_that_do_not_serve_are_refused_with_line_and_column(string text, string where)
+    {
+        string path = Written("notes.csv", text);
+        string refusal = ProgramRun.Of([.. Locate, "--notes", path]).Refusal();
+        Assert.StartsWith(path + ": ", refusal, StringComparison.Ordinal);
+        Assert.Contains(where, refusal, StringComparison.Ordinal);
+    }
+
+    private static string Asked(ProgramRun run) => run.Output[..run.Output.IndexOf("Evidence", StringComparison.Ordinal)];
+
+    private string Written(string name, string text)
+    {
+        string path = Path.Combine(_folder.FullName, name);
+        File.WriteAllText(path, text);
+        return path;
+    }
+
+    /// <summary>
+    /// The stage: a 10-slot wash at an address of universe 1. At 1.016 its dimmer is slot 16, and its green and blue lie on
+    /// the ultraviolet and zoom of LX1-2, which stand above 0 all evening: slot 16 alone lights it. At 1.061 it needs a colour.
+    /// </summary>
+    private sealed partial class Stage(int address)
+    {
+        private readonly HashSet<int> _up = [];
+
+        public int Questions { get; private set; }
+
+        public int Lie { get; init; }
+
+        public int StopAfter { get; init; } = int.MaxValue;
+
+        public string? Answer(string shown)
+        {
+            if (shown.EndsWith("(yes or no)", StringComparison.Ordinal))
+            {
+                return "no";
+            }
+
+            if (shown.EndsWith("Enter: as found)", StringComparison.Ordinal))
+            {
+                return "set to 061";
+            }
+
+            if (shown.EndsWith("leave them alone)", StringComparison.Ordinal))
+            {
+                return "";
+            }
+
+            if (Questions == StopAfter)
+            {
+                return "q";
+            }
+
+            Questions++;
+            string question = shown[shown.LastIndexOf("Question ", StringComparison.Ordinal)..];
+            MatchCollection pages = Page().Matches(question);
+            if (pages.Count == 0)
+            {
+                _up.Clear();
+                Raise(question[question.IndexOf("raise only", StringComparison.Ordinal)..question.IndexOf(" to full", StringComparison.Ordinal)]);
+            }
+
+            foreach (Match page in pages)
+            {
+                int[] all = Slots(page.Groups[3].Value);
+                int size = int.Parse(page.Groups[1].Value, CultureInfo.InvariantCulture);
+                _up.RemoveWhere(slot => page.Groups[2].Value == "1" && IsOnPage(slot, size));
+                _up.UnionWith(all);
+            }
+
+            bool lit = _up.Contains(address) && (address == 16 || new[] { 1, 2, 3, 4, 9 }.Any(offset => _up.Contains(address + offset)));
+            return lit != (Questions == Lie) ? "lit" : "dark";
+        }
+
+        public int Faders { get; init; } = 8;
+
+        private bool IsOnPage(int slot, int page) => ((slot - 1) / Faders) + 1 == page;
+
+        private void Raise(string text) => _up.UnionWith(Slots(text));
+
+        private static int[] Slots(string text) =>
+        [
+            .. Slot().Matches(text).Where(match => match.Groups[1].Value == "1").SelectMany(match =>
+            {
+                int from = int.Parse(match.Groups[2].Value, CultureInfo.InvariantCulture);
+                int to = match.Groups[3].Success ? int.Parse(match.Groups[3].Value, CultureInfo.InvariantCulture) : from;
+                return Enumerable.Range(from, to - from + 1);
+            }),
+        ];
+
+        [GeneratedRegex(@"(\d+)\.(\d{3})(?: to \d+\.(\d{3}))?")]
+        private static partial Regex Slot();
+
+        [GeneratedRegex(@"[Pp]age (\d+) of universe (\d+): (all faders down|only .*? to full)")]
+        private static partial Regex Page();
+    }
+}
