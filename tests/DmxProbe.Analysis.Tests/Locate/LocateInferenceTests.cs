@@ -101,7 +101,7 @@ public class LocateInferenceTests
     public void A_channel_that_never_changes_does_no_harm()
     {
         Rig rig = Rig.Draw(Busy with { Rgb = true }, 905);
-        LightTrace seen = rig.Question.Trace;
+        LightTrace seen = rig.Question.Trace!;
         LightTrace noBlue = new([.. seen.Times], [[.. seen.Channel(0)], [.. seen.Channel(1)], new double[seen.Count]]);
         LocateResult result = LocateInference.Run(rig.Question with { Trace = noBlue });
         Assert.True(double.IsFinite(result.Best!.LogLikelihood) && double.IsFinite(result.Fit!.Unexplained));
@@ -118,7 +118,7 @@ public class LocateInferenceTests
         for (int seed = 0; seed < 5; seed++)
         {
             Rig rig = Rig.Draw(Busy with { SnrDecibels = 20 }, 910 + seed);
-            LightTrace seen = rig.Question.Trace;
+            LightTrace seen = rig.Question.Trace!;
             LightTrace slow = new([.. seen.Times.Where((_, i) => i % every == 0)], [[.. seen.Channel(0).Where((_, i) => i % every == 0)]]);
             LocateResult result = LocateInference.Run(rig.Question with { Trace = slow });
             bool holds = result.ClassMembers.Any(member => member.Hypothesis == rig.Truth);

@@ -1,4 +1,3 @@
-using DmxProbe.Analysis.Locate;
 using DmxProbe.Analysis.Locate.Ask;
 using DmxProbe.Fixtures.Light;
 using DmxProbe.Testing.Rigs;
