@@ -59,6 +59,15 @@ once "interface removed" "$work/gone" "is gone"
 once "interface back under another number" "$work/gone" ") is back"
 check "no sender is blamed for it" "$work/gone" "sACN 1" "fell silent"
 
+send 19 & "$program" survey nic:v1 --for 18s >"$work/nic" 2>&1 &
+listener=$!; sleep 3; ip link set v1 down; sleep 3; ip link set v1 up; sleep 3; ip link delete v0; sleep 3
+ip link add v0 type veth peer name v1; sysctl -qw net.ipv6.conf.v1.disable_ipv6=1
+ip addr add 10.9.0.1/24 dev v0; ip link set v0 up; ip link set v1 up
+sleep 1; send 4 & wait $listener; wait
+once "nic: link lost" "$work/nic" "v1 has no link"
+once "nic: interface removed" "$work/nic" "v1 is gone"
+check "nic: heard again after both" "$work/nic" "v1 is back" "fell silent"
+
 "$program" survey net --for 4s >"$work/first" 2>&1 & sleep 1
 "$program" survey net --for 1s >"$work/second" 2>&1; wait
 check "a port that another program has" "$work/second" "UDP port 6454 (dmxprobe, process"

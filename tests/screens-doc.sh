@@ -9,13 +9,40 @@ show() {
 }
 {
     printf '# The screen\n\n'
-    printf '`dmxprobe watch INPUT.. [--patch SHEET]` shows the rig while it runs, live or from a recording played as it was made.\n'
-    printf 'It only listens. These captures are made from Harbour Hall, half a minute in, by `tests/screens-doc.sh`.\n\n'
-    printf 'Keys: R rig, U slots of the chosen universe, F findings, G and the beginning of a name goes to a unit, S the next\n'
-    printf 'sender of a universe, Up, Down and the page keys, Enter, Esc back to the rig, Q or Ctrl-C ends. Below 80 columns or\n'
-    printf '8 rows the answer stands alone, in one sentence. `--plain` prints a line for each event instead.\n'
-    show Rig 'A row for each universe, the ones in trouble first; `sheet` is its number on the patch sheet, `frames/s` those of the sender that is obeyed in the last whole second, with the eight seconds before as a share of 44.' rig
+    printf '`dmxprobe watch INPUT.. [--patch SHEET]` shows the rig while it runs, live or from a recording played as it was made;\n'
+    printf '`dmxprobe review RECORDING [--patch SHEET]` shows a recording, with a time line. Both only listen. These captures are\n'
+    printf 'of Harbour Hall, half a minute in, and are made by `tests/screens-doc.sh` from the screens that the tests hold.\n\n'
+    printf '## Keys\n\n'
+    printf '| key | does |\n|---|---|\n'
+    printf '| R, U, T, F | rig, slots of the chosen universe, timing, findings |\n'
+    printf '| G, then the beginning of a name (or its end, where only one unit ends so), Enter | to a unit; N and P: the units beside it |\n'
+    printf '| S | the next sender of the universe or unit |\n'
+    printf '| Up, Down, page keys | choose, scroll |\n'
+    printf '| Enter | the slots of a universe, the unit of a row, the moment and the slots of a finding |\n'
+    printf '| Esc | back; Q or Ctrl-C ends |\n'
+    printf '| in review: Space | plays and stops; + and - the speed, a quarter to 16 times |\n'
+    printf '| Left, Right, Home, End | a second back and on, the start, the end |\n'
+    printf '| comma, full stop | the change before and the next one in what is looked at: the unit, else the chosen universe |\n'
+    printf '| L | where the unit next goes dark, comes on, flashes or runs a programme |\n'
+    printf '| M, W | the next mark, the next fault or warning; behind the last the first again |\n'
+    printf '| J | a time: 19:41:07, or seconds from the start |\n'
+    printf '| A, B | set the points (again: take away); with both, play goes round between them |\n\n'
+    printf 'A mouse works too: a click chooses, a second one is Enter, the wheel steps, a click on a key is the key, a click on the\n'
+    printf 'time line goes there. Below 80 columns or 8 rows the answer stands alone, in one sentence. Colour repeats what the words\n'
+    printf 'say, in the 16 colours of any terminal; `--no-color` or NO_COLOR takes it away. `watch --plain` prints a line for each\n'
+    printf 'event instead, for screen readers and logs. Pictures come 2.5 times a second.\n\n'
+    printf 'In review levels are those of the moment; losses, timing and the list of findings are of the whole recording, and a star\n'
+    printf 'marks the findings that are about the moment shown. ArtTimeCode is not read yet.\n'
+    show Rig 'A row for each universe, the ones in trouble first; `sheet` is its number on the patch sheet, `rate` the frames of the obeyed sender in the last whole second, with the eight seconds before as a share of 44.' rig
     show Universe 'Each unit begins a row with its first slot; `!` changed within a second, `:` within five.' universe
-    show 'Going to a unit' 'G, the name, Enter.' unit
-    show Findings 'The evidence of the chosen finding, what to do and what to mind; Enter goes to its universe.' findings
+    show 'A unit chosen' 'Down goes from unit to unit.' universe-unit
+    show Unit 'What `explain` says, live: the verdict, the look, each slot with what its value means, since when, and how it went.' unit
+    show 'Two senders at odds' 'S shows the unit as the other sender drives it.' unit-disputed
+    show Timing 'What `timing` says: `[` and `]` are the limits, `=` what was measured, `x` the part outside.' timing
+    show 'A line' 'The same of a line recording, with the spread of the chosen figure.' timing-line
+    show Findings 'The evidence of the chosen finding, what to do and what to mind.' findings
+    show 'Review: rig' '`#` is the moment, `!` a fault, `m` a mark, `A` and `B` the points.' review-rig
+    show 'Review: universe' 'A moment as it was live.' review-universe
+    show 'Review: unit' '' review-unit
+    show 'Review: findings' '' review-findings
 } > docs/screens.md

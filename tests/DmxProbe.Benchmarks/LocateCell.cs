@@ -49,6 +49,18 @@ public sealed record LocateCell(string Name, bool IsHeadline, RigOptions Options
             yield return new(name + "-same-cues", false, show with { Truth = RigTruth.SameCues });
         }
 
+        foreach ((string name, RigOptions show) in new[] { ("busy", busy), ("cued", cued) })
+        {
+            foreach (double rate in new[] { 25.0, 30.0 })
+            {
+                RigOptions phone = show with { Sensor = RigSensor.Phone, PicturesPerSecond = rate };
+                yield return new(FormattableString.Invariant($"{name}-phone{rate:0}"), false, phone);
+                yield return new(FormattableString.Invariant($"{name}-phone{rate:0}-rgb"), false, phone with { Rgb = true });
+                yield return new(FormattableString.Invariant($"{name}-video{rate:0}"), false, phone with { Sensor = RigSensor.Video, Rgb = true });
+            }
+        }
+
+        yield return new("rough-cued-video30", false, cued with { Rough = true, Sensor = RigSensor.Video, Rgb = true });
         yield return new("cued-7modes-rgb", false, cued with { SevenModes = true, Rgb = true });
         yield return new("cued-sum.05-rgb", false, cued with { SpillOfSum = 0.05, Rgb = true });
         yield return new("cued-same-cues-rgb", false, cued with { Truth = RigTruth.SameCues, Rgb = true });

@@ -23,6 +23,7 @@ public static class LocateTable
         using StreamWriter? log = options.TryGetValue("log", out string? path) ? new StreamWriter(path) : null;
         Console.WriteLine("| cell | rigs | top of ranking right | claims right / wrong / open, % | right, 95 % interval | strict right / wrong | with \"one of up to 6\" right / wrong | nothing explains | median ms |");
         Console.WriteLine("|---|---|---|---|---|---|---|---|---|");
+        LocateCalibration calibration = new();
         foreach (LocateCell cell in LocateCell.All.Where(cell => names.Length == 0 || names.Contains(cell.Name)))
         {
             int count = scaled && cell.IsHeadline ? 1000 : rigs;
@@ -31,12 +32,14 @@ public static class LocateTable
             Console.WriteLine(Row(cell, outcomes));
             foreach (LocateOutcome outcome in outcomes)
             {
+                calibration.Add(outcome);
                 log?.WriteLine(LogLine(cell, outcome));
             }
 
             log?.Flush();
         }
 
+        calibration.Write(Console.Out);
         return 0;
     }
 
@@ -73,7 +76,8 @@ public static class LocateTable
         return (Math.Max(0, centre - half), Math.Min(1, centre + half));
     }
 
-    private static Dictionary<string, string> Options(string[] arguments)
+    /// <summary>Options as pairs of a name and a value.</summary>
+    internal static Dictionary<string, string> Options(string[] arguments)
     {
         Dictionary<string, string> options = new(StringComparer.Ordinal);
         for (int i = 0; i + 1 < arguments.Length; i += 2)

@@ -105,6 +105,19 @@ public sealed class ArbitrationAnalyzer(LevelAnalyzer? levels = null) : IAnalyze
             return null;
         }
 
+        if (_universes[universe] is { Contest: null, OnlyStream: not 0 } single && _now - single.Last <= single.Loss)
+        {
+            // One plain sender from the beginning, and still there: there is nothing to weigh.
+            return new UniverseArbitration
+            {
+                Obeyed = history.Spans(_now, out long notListed),
+                ObeyedNotListed = notListed,
+                Winners = [],
+                Changes = [],
+                Mode = single.Universe.Protocol == UniverseProtocol.ArtNet ? _modes.Of(single.Universe.Number) : MergeMode.NotKnown,
+            };
+        }
+
         Contest contest = Copy(in _universes[universe]);
         bool alone = _universes[universe].Contest is null && contest.History.Changes.Count == 0;
         return new UniverseArbitration

@@ -67,6 +67,8 @@ public sealed class EventAnalyzer : IAnalyzer
     private static long Telling(in LinkEvent linkEvent) => linkEvent.Kind switch
     {
         LinkEventKind.SacnRule
+            or LinkEventKind.ArtRule
+            or LinkEventKind.ArtProgramming
             or LinkEventKind.ArtOther
             or LinkEventKind.SacnSync
             or LinkEventKind.ArtLengthOdd

@@ -7,11 +7,13 @@ using DmxProbe.Protocols.Wire;
 namespace DmxProbe.Analysis.Decoding;
 
 /// <summary>Art-Net payloads to frames and events.</summary>
-internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, NodeTable nodes)
+internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, NodeTable nodes, PathTable paths)
 {
     private const byte NoPriority = 100;
     private const int ArtNzsStartCodeAt = 13;
+    private const byte NetBit7 = 0x80;
     private const int MergingBit = 0x08; // GoodOutputA bit 3 (Art-Net 4, 1.4dn, page 36 and on)
+    private const int SacnBit = 0x01; // GoodOutputA bit 0: the output is fed from sACN
     private const int LatestBit = 0x02; // GoodOutputA bit 1
 
     /// <summary>Decodes a payload that begins as Art-Net does.</summary>
@@ -43,6 +45,11 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
             ReportLength(in record, stream, packet.Length, packet.OctetsPresent, sink);
         }
 
+        if (packet.ProtVer < ArtNetHeader.CurrentProtVer || packet.IsNetBit7Set)
+        {
+            CheckHeader(in record, stream, packet.ProtVer, packet.Net, sink);
+        }
+
         return Deliver(in record, in datagram, stream, startCode: 0, packet.Sequence, packet.Length, packet.Slots, sink);
     }
 
@@ -65,8 +72,8 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
                     return error;
                 }
 
-                nodes.Polled(record.Time);
-                sink.OnEvent(Event(LinkEventKind.ArtPoll, in record, 0, 0));
+                nodes.Polled(datagram.Source, record.Time);
+                sink.OnEvent(Event(LinkEventKind.ArtPoll, in record, Number(datagram.Source), 0));
                 return default;
             case ArtOpCode.Sync:
                 if (!ArtSyncPacket.TryParse(datagram.Payload, out _, out error))
@@ -75,11 +82,16 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
                 }
 
                 sink.OnEvent(Event(LinkEventKind.ArtSync, in record, HostOf(datagram.Source), 0));
+                if (!PathTable.IsBroadcast(datagram.Destination, in record) && !datagram.Destination.IsMulticast)
+                {
+                    sink.OnEvent(Rule(in record, -1, default, ArtRule.SyncUnicast, Number(datagram.Destination)));
+                }
+
                 return default;
-            case ArtOpCode.Address when ArtMergeCommand.TryRead(datagram.Payload, out ArtMergeCommand command):
-                sink.OnEvent(Event(LinkEventKind.ArtOther, in record, (long)header.OpCode, 0));
-                sink.OnEvent(Event(LinkEventKind.ArtMergeCommand, in record, command.Command, (HostOf(datagram.Destination) * 256L) + command.BindIndex));
-                return default;
+            case ArtOpCode.Address or ArtOpCode.Input or ArtOpCode.IpProg:
+                return DecodeProgramming(in record, in datagram, header.OpCode, sink);
+            case ArtOpCode opCode when ArtRdmDecoder.IsAboutRdm(opCode):
+                return ArtRdmDecoder.Decode(in record, opCode, datagram.Payload, sink);
             default:
                 sink.OnEvent(Event(LinkEventKind.ArtOther, in record, (long)header.OpCode, 0));
                 return default;
@@ -93,6 +105,12 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
             return error;
         }
 
+        if (!packet.IsStartCodeAllowed)
+        {
+            sink.OnEvent(Rule(
+                in record, -1, new UniverseId(UniverseProtocol.ArtNet, packet.PortAddress), ArtRule.NzsStartCode, packet.StartCode));
+        }
+
         // START code 0 has no place in ArtNzs (Art-Net 4, 1.4dn, page 80): such slots must not reach the levels.
         if (packet.StartCode == 0)
         {
@@ -103,6 +121,11 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
         if (stream < 0)
         {
             return default;
+        }
+
+        if (packet.ProtVer < ArtNetHeader.CurrentProtVer || packet.IsNetBit7Set)
+        {
+            CheckHeader(in record, stream, packet.ProtVer, packet.Net, sink);
         }
 
         if (!packet.IsLengthAllowed)
@@ -140,6 +163,7 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
         int universe = streams.UniverseIndexOf(stream);
         FrameFlags flags = sequence == 0 ? FrameFlags.None : FrameFlags.SequenceCounted;
         flags |= datagram.IsIpv6 ? FrameFlags.Ipv6 : FrameFlags.None;
+        flags |= paths.Note(stream, in datagram, in record, ArtNetHeader.Port, bothPorts: true);
         sink.OnFrame(new DmxFrame
         {
             Time = record.Time,
@@ -151,8 +175,9 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
             StartCode = startCode,
             Sequence = sequence,
             Priority = NoPriority,
-            Host = HostOf(datagram.Source),
+            Host = datagram.SourceIpv4,
             Flags = isShort ? flags | FrameFlags.SlotsCut : flags,
+            Print = PacketPrint.Of(in datagram, record.InterfaceId),
             Slots = slots,
         });
         return isShort
@@ -168,6 +193,16 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
         }
 
         sink.OnEvent(Event(LinkEventKind.ArtPollReply, in record, datagram.Payload.Length, packet.Port));
+        if (packet.Ip != datagram.Source)
+        {
+            sink.OnEvent(Rule(in record, senders.KnownArtNet(datagram.Source), default, ArtRule.ReplyAddress, Number(packet.Ip)));
+        }
+
+        if (packet.NumPorts > ArtPollReplyPacket.Ports)
+        {
+            sink.OnEvent(Rule(in record, senders.KnownArtNet(datagram.Source), default, ArtRule.ReplyPorts, packet.NumPorts));
+        }
+
         NodeTable.Entry? node =
             nodes.Count(datagram.Source, datagram.Payload.Length, packet.Port, record.Time, out bool isNew);
         if (node is null)
@@ -175,6 +210,7 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
             return default;
         }
 
+        node.SawMac(packet.BindIndex ?? 0, MacAddress.Read(packet.Mac), record.Time);
         if (isNew)
         {
             node.PortName = Encoding.UTF8.GetString(packet.PortName);
@@ -189,6 +225,7 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
             {
                 NodeTable.Entry.Add(node.Outputs, packet.OutputPortAddress(port));
                 node.Merging |= (packet.GoodOutputA[port] & MergingBit) != 0;
+                node.OutputsSacn |= (packet.GoodOutputA[port] & SacnBit) != 0;
                 sink.OnEvent(new LinkEvent(
                     LinkEventKind.ArtOutput,
                     record.Time,
@@ -207,6 +244,69 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
 
         return default;
     }
+
+    private static WireError DecodeProgramming(
+        in CaptureRecord record, in NetworkDatagram datagram, ArtOpCode opCode, IFrameSink sink)
+    {
+        WireError error;
+        byte command = 0;
+        if (opCode == ArtOpCode.Address)
+        {
+            if (ArtAddressPacket.TryParse(datagram.Payload, out ArtAddressPacket address, out error))
+            {
+                command = address.Command;
+            }
+        }
+        else if (opCode == ArtOpCode.IpProg)
+        {
+            if (ArtIpProgPacket.TryParse(datagram.Payload, out ArtIpProgPacket program, out error))
+            {
+                command = program.Command;
+            }
+        }
+        else
+        {
+            _ = ArtInputPacket.TryParse(datagram.Payload, out _, out error);
+        }
+
+        sink.OnEvent(Event(LinkEventKind.ArtOther, in record, (long)opCode, 0));
+        if (error.Kind == WireErrorKind.None)
+        {
+            if (ArtMergeCommand.TryRead(datagram.Payload, out ArtMergeCommand merge))
+            {
+                sink.OnEvent(Event(
+                    LinkEventKind.ArtMergeCommand, in record, merge.Command, (HostOf(datagram.Destination) * 256L) + merge.BindIndex));
+            }
+
+            sink.OnEvent(Event(
+                LinkEventKind.ArtProgramming,
+                in record,
+                ((long)opCode << 40) | ((long)command << 32) | Number(datagram.Destination),
+                0));
+        }
+
+        return error;
+    }
+
+    private void CheckHeader(in CaptureRecord record, int stream, ushort version, byte net, IFrameSink sink)
+    {
+        int sender = streams.SenderOf(stream);
+        UniverseId universe = streams.Universe(streams.UniverseIndexOf(stream));
+        if (version < ArtNetHeader.CurrentProtVer)
+        {
+            sink.OnEvent(Rule(in record, sender, universe, ArtRule.Version, version));
+        }
+
+        if ((net & NetBit7) != 0)
+        {
+            sink.OnEvent(Rule(in record, sender, universe, ArtRule.NetBit7, net));
+        }
+    }
+
+    private static long Number(IpAddress address) => HostOf(address);
+
+    private static LinkEvent Rule(in CaptureRecord record, int sender, UniverseId universe, ArtRule rule, long found) =>
+        new(LinkEventKind.ArtRule, record.Time, record.Number, sender, universe, (long)rule, found);
 
     private static uint HostOf(IpAddress address) => address.IsIpv6 ? 0 : (uint)address.Low;
 

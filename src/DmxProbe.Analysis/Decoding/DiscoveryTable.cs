@@ -31,6 +31,11 @@ public sealed class DiscoveryTable
         }
 
         entry.Packets++;
+        if (page == 0)
+        {
+            entry.SetStarts(time);
+        }
+
         List<int> universes = [];
         if (entry.Pages.Count < MostPages)
         {
@@ -47,6 +52,7 @@ public sealed class DiscoveryTable
         if (entry.Pages.Count == entry.LastPage + 1)
         {
             entry.Whole = All(entry);
+            entry.WholeAt = entry.Started;
         }
     }
 
@@ -59,6 +65,12 @@ public sealed class DiscoveryTable
             Universes = pair.Value.Whole ?? All(pair.Value),
             Complete = pair.Value.Whole is not null,
             Packets = pair.Value.Packets,
+            Sets = pair.Value.Sets,
+            First = pair.Value.First,
+            Last = pair.Value.LastSet,
+            CompleteAt = pair.Value.WholeAt,
+            LongestPause = pair.Value.LongestPause,
+            CrowdedSets = pair.Value.Crowded,
         }),
     ];
 
@@ -70,10 +82,44 @@ public sealed class DiscoveryTable
 
         public List<int>? Whole { get; set; }
 
+        public Timestamp WholeAt { get; set; }
+
+        public long Sets { get; private set; }
+
+        public Timestamp First { get; private set; }
+
+        public Timestamp LastSet { get; private set; }
+
+        public Duration LongestPause { get; private set; }
+
+        /// <summary>Sets that came as the third, or later, within one interval.</summary>
+        public long Crowded { get; private set; }
+
+        private Timestamp SetBefore { get; set; }
+
         public Timestamp Started { get; set; }
 
         public int LastPage { get; set; } = -1;
 
         public long Packets { get; set; }
+
+        public void SetStarts(Timestamp time)
+        {
+            Sets++;
+            if (Sets == 1)
+            {
+                First = time;
+            }
+            else
+            {
+                Duration pause = time - LastSet;
+                LongestPause = pause > LongestPause ? pause : LongestPause;
+            }
+
+            // A tenth of the interval is allowed for clocks that waver.
+            Crowded += Sets > 2 && (time - SetBefore).TotalSeconds < Interval.TotalSeconds * 0.9 ? 1 : 0;
+            SetBefore = LastSet;
+            LastSet = time;
+        }
     }
 }

@@ -47,6 +47,9 @@ public readonly ref struct DmxFrame
     /// <summary>What else the packet said.</summary>
     public FrameFlags Flags { get; init; }
 
+    /// <summary>What tells a packet captured twice from one sent twice; default where it came by no network.</summary>
+    public PacketPrint Print { get; init; }
+
     /// <summary>Slot 1 first; 0 to 512 of them.</summary>
     public required ReadOnlySpan<byte> Slots { get; init; }
 }

@@ -25,11 +25,29 @@ public sealed class FanOut(params IAnalyzer[] analyzers) : IAnalyzer
     }
 
     /// <inheritdoc/>
+    public void OnNetworkPacket(in NetworkPacket packet)
+    {
+        foreach (IAnalyzer analyzer in analyzers)
+        {
+            analyzer.OnNetworkPacket(in packet);
+        }
+    }
+
+    /// <inheritdoc/>
     public void OnLineTiming(in LineTiming timing)
     {
         foreach (IAnalyzer analyzer in analyzers)
         {
             analyzer.OnLineTiming(in timing);
+        }
+    }
+
+    /// <inheritdoc/>
+    public void OnRdm(in RdmTraffic traffic)
+    {
+        foreach (IAnalyzer analyzer in analyzers)
+        {
+            analyzer.OnRdm(in traffic);
         }
     }
 

@@ -30,4 +30,13 @@ public enum FrameFlags
 
     /// <summary>Characters of it had framing errors, or were lost on the way: it counts as a frame, its slots are not levels.</summary>
     Damaged = 128,
+
+    /// <summary>Went to one receiver only.</summary>
+    Unicast = 256,
+
+    /// <summary>Went to every host of the network.</summary>
+    Broadcast = 512,
+
+    /// <summary>Came from or went to another UDP port than the protocol's.</summary>
+    OtherPort = 1024,
 }

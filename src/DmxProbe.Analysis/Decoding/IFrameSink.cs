@@ -12,10 +12,23 @@ public interface IFrameSink
     void OnEvent(in LinkEvent linkEvent);
 
     /// <summary>
+    /// A packet that carries no levels and yet tells about the network: ARP, IGMP, MLD, a fragment. Its octets are valid
+    /// until this returns; most analyzers have no use for it.
+    /// </summary>
+    void OnNetworkPacket(in NetworkPacket packet)
+    {
+    }
+
+    /// <summary>
     /// The times of a packet on a line, after its <see cref="OnFrame"/> (a discovery reply has no frame). Only line edges
     /// show them; most analyzers have no use for them.
     /// </summary>
     void OnLineTiming(in LineTiming timing)
+    {
+    }
+
+    /// <summary>An Art-Net packet about RDM, valid until this returns; most analyzers have no use for it.</summary>
+    void OnRdm(in RdmTraffic traffic)
     {
     }
 }

@@ -15,7 +15,7 @@ public enum LinkEventKind
     /// <summary>A fragment of an IP datagram to or from a lighting port.</summary>
     Fragment,
 
-    /// <summary>ArtPoll.</summary>
+    /// <summary>ArtPoll. A = IPv4 address it came from.</summary>
     ArtPoll,
 
     /// <summary>ArtPollReply. A = octets of the reply, B = UDP port it states.</summary>
@@ -23,6 +23,12 @@ public enum LinkEventKind
 
     /// <summary>ArtSync. A = IPv4 address that sent it, as a number; 0 where it has none.</summary>
     ArtSync,
+
+    /// <summary>An Art-Net packet that breaks a rule without being unreadable. A = <see cref="ArtRule"/>, B = value found.</summary>
+    ArtRule,
+
+    /// <summary>A device was programmed from afar. A = OpCode (ArtAddress, ArtInput, ArtIpProg) times 2^40 + command times 2^32 + IPv4 address it went to.</summary>
+    ArtProgramming,
 
     /// <summary>Another Art-Net packet. A = OpCode.</summary>
     ArtOther,

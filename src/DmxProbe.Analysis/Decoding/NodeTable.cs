@@ -1,4 +1,5 @@
 using DmxProbe.Analysis.Survey;
+using DmxProbe.Analysis.Timing;
 using DmxProbe.Protocols.Net;
 using DmxProbe.Protocols.Records;
 
@@ -13,13 +14,37 @@ public sealed class NodeTable
     private const int MostPorts = 64;
     private static readonly Duration LongestDelay = Duration.FromMilliseconds(1500);
     private readonly Dictionary<IpAddress, Entry> _entries = [];
+    private readonly Dictionary<IpAddress, Poller> _pollers = [];
     private Timestamp _lastPoll = Timestamp.FromUnixNanoseconds(0);
+    private long _polls;
 
     /// <summary>Replies of devices beyond those kept.</summary>
     public long RepliesNotListed { get; private set; }
 
     /// <summary>Notes an ArtPoll: replies follow within a second.</summary>
-    internal void Polled(Timestamp time) => _lastPoll = time;
+    internal void Polled(IpAddress source, Timestamp time)
+    {
+        _lastPoll = time;
+        _polls++;
+        if (!_pollers.TryGetValue(source, out Poller? poller))
+        {
+            if (_pollers.Count >= Capacity)
+            {
+                return;
+            }
+
+            _pollers.Add(source, poller = new Poller());
+        }
+
+        poller.Polls++;
+        if (poller.Last is Timestamp last)
+        {
+            poller.Intervals.Add(time - last);
+        }
+
+        poller.First ??= time;
+        poller.Last = time;
+    }
 
     /// <summary>Counts a reply.</summary>
     /// <param name="address">Where it came from.</param>
@@ -45,6 +70,9 @@ public sealed class NodeTable
         }
 
         entry.Replies++;
+        entry.First ??= time;
+        entry.Last = time;
+        entry.PollsBefore = _polls;
         entry.Unasked += time - _lastPoll > LongestDelay ? 1 : 0;
         entry.ShortestReply = Math.Min(entry.ShortestReply, octets);
         return entry;
@@ -65,12 +93,72 @@ public sealed class NodeTable
             Outputs = [.. pair.Value.Outputs],
             InputsListed = [.. pair.Value.Inputs],
             Merging = pair.Value.Merging,
+            First = pair.Value.First ?? default,
+            Last = pair.Value.Last,
+            PollsSince = Math.Max(0, _polls - pair.Value.PollsBefore),
+            LastPoll = _lastPoll,
+            SharedBy = pair.Value.Shared,
+            SharedFrom = pair.Value.SharedFrom,
+            OutputsSacn = pair.Value.OutputsSacn,
+            PortsLeftOut = pair.Value.Outputs.Count >= MostPorts,
         }),
     ];
+
+    /// <summary>Who polls, and how often, in the order of their first poll.</summary>
+    public IReadOnlyList<PollerSummary> Pollers() =>
+    [
+        .. _pollers.Select(pair => new PollerSummary(
+            pair.Key.ToString(), pair.Value.Polls, pair.Value.First ?? default, pair.Value.Last ?? default, pair.Value.Intervals.Snapshot())),
+    ];
+
+    private sealed class Poller
+    {
+        public long Polls { get; set; }
+
+        public Timestamp? First { get; set; }
+
+        public Timestamp? Last { get; set; }
+
+        public IntervalHistogram Intervals { get; } = new();
+    }
 
     /// <summary>One device.</summary>
     internal sealed class Entry(int shortestReply, int statedPort)
     {
+        private static readonly Duration SameMoment = Duration.FromSeconds(60);
+        private readonly Dictionary<int, (MacAddress Mac, Timestamp Last)> _macs = [];
+
+        public Timestamp? First { get; set; }
+
+        public Timestamp Last { get; set; }
+
+        public long PollsBefore { get; set; }
+
+        /// <summary>Two adapters that both replied from this address within a minute; empty when there is one.</summary>
+        public IReadOnlyList<string> Shared { get; private set; } = [];
+
+        public Timestamp SharedFrom { get; private set; }
+
+        /// <summary>Notes the adapter that a reply names, for each part of the device.</summary>
+        public void SawMac(int bindIndex, MacAddress mac, Timestamp time)
+        {
+            if (mac.Value == 0)
+            {
+                return;
+            }
+
+            if (_macs.TryGetValue(bindIndex, out (MacAddress Mac, Timestamp Last) known)
+                && known.Mac != mac
+                && time - known.Last <= SameMoment
+                && Shared.Count == 0)
+            {
+                Shared = [known.Mac.ToString(), mac.ToString()];
+                SharedFrom = time;
+            }
+
+            _macs[bindIndex] = (mac, time);
+        }
+
         public string PortName { get; set; } = "";
 
         public string LongName { get; set; } = "";
@@ -88,6 +176,8 @@ public sealed class NodeTable
         public SortedSet<int> Inputs { get; } = [];
 
         public bool Merging { get; set; }
+
+        public bool OutputsSacn { get; set; }
 
         public static void Add(SortedSet<int> ports, int portAddress)
         {

@@ -38,8 +38,8 @@ public sealed class RecordDecoder
         Streams = new StreamTable(Senders);
         Nodes = new NodeTable();
         Discovery = new DiscoveryTable();
-        _sacn = new SacnDecoder(Senders, Streams, Discovery);
-        _artNet = new ArtNetDecoder(Senders, Streams, Nodes);
+        _sacn = new SacnDecoder(Senders, Streams, Discovery, Paths);
+        _artNet = new ArtNetDecoder(Senders, Streams, Nodes, Paths);
         _serial = new SerialDecoder(Streams, line.Framed);
         Lines = new LineDecoder(Streams, line);
     }
@@ -49,6 +49,9 @@ public sealed class RecordDecoder
 
     /// <summary>The pairs of universe and sender.</summary>
     public StreamTable Streams { get; }
+
+    /// <summary>Where each stream goes to.</summary>
+    public PathTable Paths { get; } = new();
 
     /// <summary>Devices that sent ArtPollReply.</summary>
     public NodeTable Nodes { get; }
@@ -133,6 +136,7 @@ public sealed class RecordDecoder
         }
         else
         {
+            NetworkPacketDecoder.Decode(in record, sink);
             Refused(in record, in datagram, error, ref counts, sink);
         }
     }

@@ -1,3 +1,4 @@
+using System.Text.Unicode;
 using DmxProbe.Protocols.Net;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Protocols.Sacn;
@@ -6,10 +7,12 @@ using DmxProbe.Protocols.Wire;
 namespace DmxProbe.Analysis.Decoding;
 
 /// <summary>sACN payloads to frames and events.</summary>
-internal sealed class SacnDecoder(SenderTable senders, StreamTable streams, DiscoveryTable discovery)
+internal sealed class SacnDecoder(SenderTable senders, StreamTable streams, DiscoveryTable discovery, PathTable paths)
 {
     // A source may rename itself; looking once in 64 packets of its own count costs nothing.
     private const int NameEvery = 64;
+
+    private const byte ReservedOptions = 0x1F;
 
     /// <summary>Decodes a payload that begins as ACN does.</summary>
     /// <returns>Why it could not be read, or not wholly; kind None when all is well.</returns>
@@ -66,6 +69,11 @@ internal sealed class SacnDecoder(SenderTable senders, StreamTable streams, Disc
             {
                 sink.OnEvent(Broken(in record, sender, universe, SacnRule.SourceName, SacnDataPacket.SourceNameLength));
             }
+
+            if (!Utf8.IsValid(packet.SourceName))
+            {
+                sink.OnEvent(Broken(in record, sender, universe, SacnRule.NameText, 0));
+            }
         }
 
         if (streams.IsSecondInstance(stream, datagram.IsIpv6, packet.Sequence))
@@ -81,17 +89,18 @@ internal sealed class SacnDecoder(SenderTable senders, StreamTable streams, Disc
             return default;
         }
 
-        if (!packet.FollowsRules(datagram.StatedPayloadLength))
+        if (!packet.FollowsRules(datagram.StatedPayloadLength) || (packet.Options & ReservedOptions) != 0)
         {
             CheckRules(in record, in datagram, in packet, sender, sink);
         }
 
-        if (datagram.Destination != (datagram.IsIpv6 ? SacnAddressing.Ipv6Group(universe) : SacnAddressing.Ipv4Group(universe)))
+        FrameFlags flags = FlagsOf(in packet, datagram.IsIpv6);
+        if (IsAstray(in datagram, universe))
         {
             CheckGroup(in record, in datagram, universe, sender, sink);
+            flags |= paths.Note(stream, in datagram, in record, SacnAddressing.Port, bothPorts: false);
         }
 
-        FrameFlags flags = FlagsOf(in packet, datagram.IsIpv6);
         bool isShort = packet.SlotsMissing > 0;
         sink.OnFrame(new DmxFrame
         {
@@ -106,6 +115,8 @@ internal sealed class SacnDecoder(SenderTable senders, StreamTable streams, Disc
             Priority = packet.Priority,
             SyncAddress = packet.SyncAddress,
             Flags = isShort ? flags | FrameFlags.SlotsCut : flags,
+            Print = PacketPrint.Of(in datagram, record.InterfaceId),
+            Host = datagram.SourceIpv4,
             Slots = packet.Slots,
         });
 
@@ -133,23 +144,52 @@ internal sealed class SacnDecoder(SenderTable senders, StreamTable streams, Disc
             sink.OnEvent(Broken(in record, sender, universe, SacnRule.Universe, universe));
         }
 
+        if ((packet.Options & ReservedOptions) != 0)
+        {
+            sink.OnEvent(Broken(in record, sender, universe, SacnRule.Options, packet.Options));
+        }
+
         if (packet.FirstRuleBroken is { Kind: not WireErrorKind.None } broken)
         {
             sink.OnEvent(Broken(in record, sender, universe, SacnRule.Discarded, broken.Offset));
         }
     }
 
+    // Whether it goes anywhere but to the group and the port of its universe.
+    private static bool IsAstray(in NetworkDatagram datagram, ushort universe) =>
+        datagram.DestinationPort != SacnAddressing.Port
+        || (datagram.IsIpv6
+            ? datagram.Destination != SacnAddressing.Ipv6Group(universe)
+            : datagram.DestinationIpv4 != SacnAddressing.Ipv4GroupNumber(universe));
+
     private static void CheckGroup(
         in CaptureRecord record, in NetworkDatagram datagram, ushort universe, int sender, IFrameSink sink)
     {
         IpAddress destination = datagram.Destination;
-        if (!destination.IsMulticast
-            || (SacnAddressing.TryGetUniverse(destination, out ushort heardBy) && heardBy == universe))
+        if (!destination.IsMulticast)
+        {
+            if (destination.IsLimitedBroadcast)
+            {
+                sink.OnEvent(Broken(in record, sender, universe, SacnRule.Broadcast, universe));
+            }
+
+            return;
+        }
+
+        if (datagram.DestinationPort != SacnAddressing.Port)
+        {
+            sink.OnEvent(Broken(in record, sender, universe, SacnRule.Port, datagram.DestinationPort));
+        }
+
+        if (SacnAddressing.TryGetUniverse(destination, out ushort heardBy) && heardBy == universe)
         {
             return;
         }
 
-        sink.OnEvent(Broken(in record, sender, universe, SacnRule.Group, heardBy));
+        bool isMisread = SacnAddressing.TryGetMisreadUniverse(destination, out ushort meant) && meant == universe;
+        sink.OnEvent(isMisread
+            ? Broken(in record, sender, universe, SacnRule.MisreadGroup, meant)
+            : Broken(in record, sender, universe, SacnRule.Group, SacnAddressing.TryGetUniverse(destination, out _) ? heardBy : 0));
     }
 
     private WireError DecodeOther(in CaptureRecord record, in NetworkDatagram datagram, IFrameSink sink)
@@ -196,6 +236,11 @@ internal sealed class SacnDecoder(SenderTable senders, StreamTable streams, Disc
                 in record, sender, packet.SyncAddress, SacnRule.FlagsAndLength, datagram.StatedPayloadLength));
         }
 
+        if (packet.Reserved != 0)
+        {
+            sink.OnEvent(Broken(in record, sender, packet.SyncAddress, SacnRule.Reserved, packet.Reserved));
+        }
+
         CheckGroup(in record, in datagram, packet.SyncAddress, sender, sink);
         return default;
     }
@@ -223,8 +268,43 @@ internal sealed class SacnDecoder(SenderTable senders, StreamTable streams, Disc
         }
 
         discovery.Settle(sender);
+        CheckList(in record, in datagram, in packet, sender, sink);
         CheckGroup(in record, in datagram, SacnAddressing.DiscoveryUniverse, sender, sink);
         return default;
+    }
+
+    private static void CheckList(
+        in CaptureRecord record, in NetworkDatagram datagram, in SacnDiscoveryPacket packet, int sender, IFrameSink sink)
+    {
+        const ushort universe = SacnAddressing.DiscoveryUniverse;
+        if (!packet.FlagsAndLengthAgree(datagram.StatedPayloadLength))
+        {
+            sink.OnEvent(Broken(in record, sender, universe, SacnRule.FlagsAndLength, datagram.StatedPayloadLength));
+        }
+
+        if (packet.Reserved != 0)
+        {
+            sink.OnEvent(Broken(in record, sender, universe, SacnRule.Reserved, packet.Reserved));
+        }
+
+        if (!packet.IsSorted)
+        {
+            sink.OnEvent(Broken(in record, sender, universe, SacnRule.ListOrder, packet.UniverseCount));
+        }
+
+        if (packet.Page > packet.LastPage)
+        {
+            sink.OnEvent(Broken(in record, sender, universe, SacnRule.Page, packet.Page));
+        }
+
+        foreach (ushort listed in packet)
+        {
+            if (!SacnAddressing.IsDataUniverse(listed))
+            {
+                sink.OnEvent(Broken(in record, sender, universe, SacnRule.ListedUniverse, listed));
+                break;
+            }
+        }
     }
 
     private WireError DecodeDraft(in CaptureRecord record, in NetworkDatagram datagram, IFrameSink sink)
@@ -249,6 +329,12 @@ internal sealed class SacnDecoder(SenderTable senders, StreamTable streams, Disc
         bool isShort = packet.SlotsMissing > 0;
         FrameFlags flags = FrameFlags.SequenceCounted | FrameFlags.Draft;
         flags |= datagram.IsIpv6 ? FrameFlags.Ipv6 : FrameFlags.None;
+        if (IsAstray(in datagram, packet.Universe))
+        {
+            CheckGroup(in record, in datagram, packet.Universe, sender, sink);
+            flags |= paths.Note(stream, in datagram, in record, SacnAddressing.Port, bothPorts: false);
+        }
+
         sink.OnFrame(new DmxFrame
         {
             Time = record.Time,
@@ -261,6 +347,8 @@ internal sealed class SacnDecoder(SenderTable senders, StreamTable streams, Disc
             Sequence = packet.Sequence,
             Priority = packet.Priority,
             Flags = isShort ? flags | FrameFlags.SlotsCut : flags,
+            Print = PacketPrint.Of(in datagram, record.InterfaceId),
+            Host = datagram.SourceIpv4,
             Slots = packet.Slots,
         });
         return isShort

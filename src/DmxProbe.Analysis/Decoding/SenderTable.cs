@@ -59,6 +59,9 @@ public sealed class SenderTable
         return index;
     }
 
+    /// <summary>The index of the first Art-Net sender of an address; -1 when it sent no levels.</summary>
+    public int KnownArtNet(IpAddress address) => _byAddress.GetValueOrDefault((address, 0), -1);
+
     /// <summary>The index of whatever drives a line or a serial port, made when it first appears; -1 when the table is full.</summary>
     /// <param name="universe">The line or port.</param>
     /// <param name="name">What the port is called; untrusted text.</param>

@@ -27,6 +27,9 @@ public sealed record CauseCard(string Id, CauseGroup Group, string Name)
     /// <summary>What it proves when the inputs that decide it do not show it, one sentence; empty where it proves nothing.</summary>
     public string NotSeen { get; init; } = "";
 
+    /// <summary>Causes that this one brings about where both are seen at one place (<see cref="Id"/>): they then follow from it and stand behind it.</summary>
+    public IReadOnlyList<string> Explains { get; init; } = [];
+
     /// <summary>What would tell where not seeing it proves nothing.</summary>
     public CauseInputs Missing { get; init; } = CauseInputs.Person;
 }

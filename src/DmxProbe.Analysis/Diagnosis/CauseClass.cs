@@ -17,6 +17,7 @@ public sealed record CauseClass(string With, IReadOnlyList<string> Causes, strin
         new("a recording of the line at one place", ["two-transmitters", "unit-set-to-master"], "a unit set to master is a second transmitter"),
         new("a recording of the line at one place", ["line-silent", "wrong-port-direction", "no-mains", "broken-chain"], "nothing arrives, whatever stopped it"),
         new("a network capture", ["universe-not-sent", "no-levels", "wrong-network", "wrong-interface", "firewall", "group-not-joined", "no-querier"], "nothing of the universe passes where the capture was made"),
+        new("a network capture", ["no-device-outputs", "sent-to-unlisted-port", "output-without-sender"], "device and sender do not agree on the universe: which of them is wrong is not in the capture"),
         new("a network capture", ["sender-stopped", "wrong-interface", "no-mains"], "a sender that is switched off and one whose cable is out both end without a word"),
         new("a network capture", ["sender-restarts", "shared-identity"], "two programs with one identity and one address look like one that restarts"),
         new("a network capture and the sheet", ["held-at-controller", "profile-misread"], "slots that never move may be parked, unpatched or patched elsewhere"),

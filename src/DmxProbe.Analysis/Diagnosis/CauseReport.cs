@@ -42,6 +42,9 @@ public sealed record CauseReport
     /// <summary>For <see cref="CauseState.CannotTell"/>: the input that would tell.</summary>
     public CauseInputs Missing { get; init; }
 
+    /// <summary>The cause from which this one follows here (<see cref="Cause.Id"/>); empty where it stands by itself.</summary>
+    public string FollowsFrom { get; init; } = "";
+
     /// <summary>Its place in the order: higher first. Log of an odds, without unit.</summary>
     public double Score { get; init; }
 

@@ -13,6 +13,7 @@ public static class Diagnoser
     private const double GoodTouched = 0.6;
     private const int MostGood = 6;
     private const double Untouched = 1;
+    private const double Explained = 6;
     private const double SaidBonus = 2.8;
     private const int Look = 30;
 
@@ -33,7 +34,7 @@ public static class Diagnoser
             Judge(cause, it, found, excluded, open);
         }
 
-        CauseReport[] ranked = [.. found.Select(report => report with { Score = Score(report, it, symptom) }).OrderByDescending(report => report.Score)];
+        CauseReport[] ranked = [.. found.Select(report => report with { FollowsFrom = Explanation(report, found, it) }).Select(report => report with { Score = Score(report, it, symptom) - (report.FollowsFrom.Length > 0 ? Explained : 0) }).OrderByDescending(report => report.Score)];
         ForkAnswer[] forks = [.. it.BadUnits.Select(unit => ForkAnswer.Of(unit, it))];
         IReadOnlyList<UnitGroup> groups = it.Sheet is null ? [] : UnitGrouping.Of(it.Sheet, it.Bad);
         CauseReport[] cannot = [.. open.OrderByDescending(report => Weight(report.Cause, symptom))];
@@ -132,6 +133,26 @@ public static class Diagnoser
                 .ThenBy(report => report.Cause.Card.Check.Seconds)
                 .Select(report => report.Cause.Card.Check)
                 .FirstOrDefault();
+    }
+
+    // The cause that brings this one about at the same place; empty when none does.
+    private static string Explanation(CauseReport report, List<CauseReport> found, DiagnosisCase it)
+    {
+        HashSet<string>? touched = null;
+        foreach (CauseReport other in found)
+        {
+            if (other.State is CauseState.Proven or CauseState.Likely && other.Cause.Card.Explains.Contains(report.Cause.Id))
+            {
+                HashSet<string> others = Touched(other, it);
+                touched ??= Touched(report, it);
+                if (touched.Count == 0 || others.Count == 0 || touched.Overlaps(others))
+                {
+                    return other.Cause.Id;
+                }
+            }
+        }
+
+        return "";
     }
 
     // The units a report touches: those it names, or all on its universe; none when it does not say.

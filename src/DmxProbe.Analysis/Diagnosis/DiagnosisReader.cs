@@ -19,7 +19,9 @@ public static class DiagnosisReader
     {
         ArgumentNullException.ThrowIfNull(asked);
         WatchedUnit[] watched = asked.Sheet is { } sheet ? [.. sheet.Units.Select(unit => Watch(unit, asked))] : [];
-        ILookup<UniverseId, WatchedUnit> places = watched
+        // What a unit is told matters where somebody complains of it; where the sheet's universe is on the wire is known at the end.
+        HashSet<string> bad = new(asked.Bad, StringComparer.OrdinalIgnoreCase);
+        ILookup<UniverseId, WatchedUnit> places = watched.Where(unit => bad.Contains(unit.Unit.Unit))
             .SelectMany(unit => asked.MayBe(unit.Unit.Universe).Select(universe => (Universe: universe, Unit: unit)))
             .ToLookup(pair => pair.Universe, pair => pair.Unit);
         RecordDecoder decoder = new(line ?? LineOptions.Found);

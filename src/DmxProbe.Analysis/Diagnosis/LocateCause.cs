@@ -21,13 +21,14 @@ public abstract class LocateCause(CauseCard card, params string[] words) : Cause
         ArgumentNullException.ThrowIfNull(it);
         foreach (LocatedUnit located in it.Located)
         {
-            if (located.Answer.Claim is not (LocateClaim.Found or LocateClaim.Class) || located.Answer.AsTheSheetSays || !IsThis(located.Answer.Explanation, located.Result.Best?.Error ?? ""))
+            string error = located.Result.Best?.Error is { Length: > 0 } best ? best : located.Answer.Explanation;
+            if (located.Answer.Claim is not (LocateClaim.Found or LocateClaim.Class) || located.Answer.AsTheSheetSays || !IsThis(error, out bool isFirst))
             {
                 continue;
             }
 
             yield return Report(
-                located.Answer.Claim == LocateClaim.Found ? CauseState.Proven : CauseState.Likely,
+                !isFirst ? CauseState.Possible : located.Answer.Claim == LocateClaim.Found ? CauseState.Proven : CauseState.Likely,
                 located.Unit,
                 located.Answer.Sentence,
                 [.. located.Answer.Evidence.Select(text => new CauseEvidence(text))]) with
@@ -53,10 +54,13 @@ public abstract class LocateCause(CauseCard card, params string[] words) : Cause
             : "The light reads an address that this does not explain.";
     }
 
-    private bool IsThis(string explanation, string error)
+    // Where several errors lead to one address the heaviest is named first; the others are possible as well.
+    private bool IsThis(string error, out bool isFirst)
     {
-        string said = error.Length > 0 ? error : explanation;
-        bool Holds(string word) => said.Contains(word, StringComparison.Ordinal);
-        return words.Length > 0 ? words.Any(Holds) : !Known.Any(Holds);
+        int Place(string word) => error.IndexOf(word, StringComparison.Ordinal) is int at and >= 0 ? at : int.MaxValue;
+        int first = Known.Min(Place);
+        int own = words.Length > 0 ? words.Min(Place) : first == int.MaxValue ? 0 : int.MaxValue;
+        isFirst = words.Length == 0 || own == first;
+        return own < int.MaxValue;
     }
 }

@@ -75,16 +75,48 @@ public static class ExplainNarrator
     // Where white, amber or other emitters shine too, red, green and blue of the mixture would name levels that nobody set.
     private static string Emitters(SenderView view)
     {
-        SlotState[] lit = [.. view.Slots.Where(slot => slot.Value > 0 && slot.Chart is { Cell: "" } chart && IsEmitter(chart.Role))];
+        SlotState[] lit = [.. view.Slots.Where(slot => slot.Chart is { Cell: "" } chart && IsEmitter(chart.Role) && Share(slot) > 0)];
         SlotState[] dimmers = [.. view.Slots.Where(slot => slot.Chart is { Cell: "", Role: SlotRole.Intensity })];
         if (dimmers.Length > 1 || !Array.Exists(lit, slot => slot.Chart!.Role is not (SlotRole.Red or SlotRole.Green or SlotRole.Blue)))
         {
             return "";
         }
 
-        string Percent(SlotState slot) => (slot.Value * 100.0 / byte.MaxValue).ToString("0", CultureInfo.InvariantCulture) + " %";
+        string Percent(SlotState slot) => (Share(slot) * 100).ToString("0", CultureInfo.InvariantCulture) + " %";
         string colours = string.Join(", ", lit.Select(slot => Plain(slot.Chart!.Function) + " " + Percent(slot)));
         return dimmers is [SlotState dimmer] ? $"{colours}, and dimmed to {Percent(dimmer)}" : colours;
+    }
+
+    // How much of the slot's function its value is, 0 to 1, by the ranges of the chart as the light model reads them: neighbours
+    // that are both proportional are one ramp. What the chart does not explain counts by its value.
+    private static double Share(SlotState slot)
+    {
+        if (slot.Value < 0 || slot.Range is not { } range)
+        {
+            return Math.Max(slot.Value, 0) / (double)byte.MaxValue;
+        }
+
+        if (range.Effect != RangeEffect.Proportional)
+        {
+            return range.Effect == RangeEffect.Open ? 1 : 0;
+        }
+
+        IReadOnlyList<ChartRange> ranges = slot.Chart!.Ranges;
+        int at = ranges.ToList().IndexOf(range);
+        int first = at;
+        int last = at;
+        while (first > 0 && ranges[first - 1].Effect == RangeEffect.Proportional && ranges[first - 1].To == ranges[first].From - 1)
+        {
+            first--;
+        }
+
+        while (at >= 0 && last + 1 < ranges.Count && ranges[last + 1].Effect == RangeEffect.Proportional && ranges[last + 1].From == ranges[last].To + 1)
+        {
+            last++;
+        }
+
+        (int from, int to) = at < 0 ? (range.From, range.To) : (ranges[first].From, ranges[last].To);
+        return to > from ? (slot.Value - from) / (double)(to - from) : slot.Value / (double)byte.MaxValue;
     }
 
     // 'Red' inside a sentence is red; 'UV' stays.

@@ -22,6 +22,11 @@ internal sealed class LevelFile : IDisposable
     public const int SumLength = 4;
 
     private const int LongestDirectory = 256 * 1024 * 1024;
+
+    // A question about every slot of a universe asks for the same times and table 512 times.
+    private const int MostKept = 4;
+    private readonly Queue<long> _kept = new();
+    private readonly Dictionary<long, (long[]? Times, (byte First, int Length)[]? Table)> _byOffset = [];
     private readonly Stream _stream;
 
     private LevelFile(Stream stream, IReadOnlyList<ReviewStream> streams, IReadOnlyList<(int Stream, LevelFileEntry Entry)> entries)
@@ -65,6 +70,44 @@ internal sealed class LevelFile : IDisposable
     /// <summary>When each frame came.</summary>
     /// <returns>Null where the file is damaged.</returns>
     public long[]? Times(LevelFileEntry entry)
+    {
+        if (_byOffset.TryGetValue(entry.Offset, out (long[]? Times, (byte First, int Length)[]? Table) kept) && kept.Times is not null)
+        {
+            return kept.Times;
+        }
+
+        long[]? times = ReadTimes(entry);
+        Keep(entry, times, kept.Table);
+        return times;
+    }
+
+    private (byte First, int Length)[]? Table(LevelFileEntry entry)
+    {
+        if (_byOffset.TryGetValue(entry.Offset, out (long[]? Times, (byte First, int Length)[]? Table) kept) && kept.Table is not null)
+        {
+            return kept.Table;
+        }
+
+        (byte First, int Length)[]? table = ReadTable(entry);
+        Keep(entry, kept.Times, table);
+        return table;
+    }
+
+    private void Keep(LevelFileEntry entry, long[]? times, (byte First, int Length)[]? table)
+    {
+        if (!_byOffset.ContainsKey(entry.Offset))
+        {
+            _kept.Enqueue(entry.Offset);
+            if (_kept.Count > MostKept)
+            {
+                _byOffset.Remove(_kept.Dequeue());
+            }
+        }
+
+        _byOffset[entry.Offset] = (times, table);
+    }
+
+    private long[]? ReadTimes(LevelFileEntry entry)
     {
         long[] times = new long[entry.Frames];
         if (entry.Frames == 0)
@@ -281,7 +324,7 @@ internal sealed class LevelFile : IDisposable
         });
     }
 
-    private (byte First, int Length)[]? Table(LevelFileEntry entry)
+    private (byte First, int Length)[]? ReadTable(LevelFileEntry entry)
     {
         byte[] room = new byte[TableLength(entry)];
         if (!TryGet(entry.Offset, room, out ReadOnlySpan<byte> octets))

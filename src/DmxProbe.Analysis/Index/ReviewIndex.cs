@@ -109,6 +109,102 @@ public sealed class ReviewIndex : IDisposable
         });
     }
 
+    /// <summary>
+    /// The levels of a universe at a time as <see cref="LevelsAt"/> gives them, and when each slot last changed, as far as that
+    /// was within a span before. Reads no more than the blocks of that span.
+    /// </summary>
+    /// <param name="universe">The universe.</param>
+    /// <param name="at">The time.</param>
+    /// <param name="span">How far back.</param>
+    /// <returns>An entry per sender; Unix nanoseconds of each slot's last change, <see cref="long.MinValue"/> where it is longer ago.</returns>
+    public IReadOnlyList<(ReviewLevels Levels, long[] Changed)> LevelsWithChanges(UniverseId universe, Timestamp at, Duration span) => Ask(() =>
+        TryLevels(universe, at).ConvertAll(levels =>
+        {
+            long[] changed = new long[levels.Slots.Length];
+            Array.Fill(changed, long.MinValue);
+            foreach (Run run in Runs(universe).Where(run => run.Stream == levels.Sender.Index))
+            {
+                foreach (int place in Enumerable.Range(0, run.Places.Count).Where(place => run.Places[place].Entry.Earliest <= at && run.Places[place].Entry.Latest > at - span))
+                {
+                    for (int slot = 0; slot < changed.Length; slot++)
+                    {
+                        foreach (long time in ChangeTimes(run, place, slot))
+                        {
+                            if (time <= at.UnixNanoseconds && time > (at - span).UnixNanoseconds && time > changed[slot])
+                            {
+                                changed[slot] = time;
+                            }
+                        }
+                    }
+                }
+            }
+
+            return (levels, changed);
+        }));
+
+    /// <summary>The nearest time at which a slot of a universe changed.</summary>
+    /// <param name="universe">The universe.</param>
+    /// <param name="from">From where, not counted itself.</param>
+    /// <param name="forward">Later; else earlier.</param>
+    /// <returns>Null where there is none.</returns>
+    public Timestamp? NearestChange(UniverseId universe, Timestamp from, bool forward) => Ask(() =>
+    {
+        long start = from.UnixNanoseconds;
+        long? nearest = null;
+        foreach (Run run in Runs(universe))
+        {
+            IEnumerable<int> places = Enumerable.Range(0, run.Places.Count).Where(place => forward ? run.Places[place].Entry.Latest > from : run.Places[place].Entry.Earliest < from);
+            foreach (int place in forward ? places : places.Reverse())
+            {
+                long? here = null;
+                for (int slot = 0; slot < run.Places[place].Entry.MostCount; slot++)
+                {
+                    foreach (long time in ChangeTimes(run, place, slot))
+                    {
+                        bool nearer = forward ? time > start && !(time >= here) : time < start && !(time <= here);
+                        here = nearer ? time : here;
+                    }
+                }
+
+                if (here is not null)
+                {
+                    nearest = nearest is null || (forward ? here < nearest : here > nearest) ? here : nearest;
+                    break;
+                }
+            }
+        }
+
+        return nearest is long found ? Timestamp.FromUnixNanoseconds(found) : (Timestamp?)null;
+    });
+
+    // What one sender left in one lane, in order.
+    private IEnumerable<Run> Runs(UniverseId universe) => Places(universe)
+        .Where(place => place.Entry.Frames > 0)
+        .GroupBy(place => (place.Stream, _recording.Parts[place.Part].Lane))
+        .Select(group => new Run(group.Key.Stream, [.. group]));
+
+    // When a slot changed within a block; its first frame counts where it differs from the end of the block before.
+    private IEnumerable<long> ChangeTimes(Run run, int place, int slot)
+    {
+        Place at = run.Places[place];
+        List<(int Frame, int Level)> levels = Levels(at, slot);
+        if (levels.Count == 1 && place == 0)
+        {
+            yield break;
+        }
+
+        long[] times = Get(at, file => file.Times(at.Entry));
+        if (place > 0 && Levels(run.Places[place - 1], slot)[^1].Level != levels[0].Level)
+        {
+            yield return times[0];
+        }
+
+        foreach ((int frame, _) in levels.Skip(1))
+        {
+            yield return times[frame];
+        }
+    }
+
     /// <inheritdoc/>
     public void Dispose()
     {
@@ -443,6 +539,8 @@ public sealed class ReviewIndex : IDisposable
     }
 
     private sealed record Lane(int Number, List<Place> Places);
+
+    private sealed record Run(int Stream, IReadOnlyList<Place> Places);
 
     private sealed record Place(int Part, int Stream, LevelFileEntry Entry);
 

@@ -5,6 +5,9 @@ namespace DmxProbe.Analysis.Locate;
 /// <summary>Measured light over time: one level, or red, green and blue.</summary>
 public sealed class LightTrace
 {
+    /// <summary>Longest time without a reading that is filled in, samples: a quarter of a second.</summary>
+    private const double LongestFilled = 0.25 * SlotHistory.RatePerSecond;
+
     private readonly Timestamp[] _times;
     private readonly double[][] _channels;
 
@@ -36,6 +39,13 @@ public sealed class LightTrace
     /// <summary>The last moment.</summary>
     public Timestamp Last => _times[^1];
 
+    /// <summary>How far its clock may be from the capture's; one clock by itself.</summary>
+    public TraceClock Clock { get; init; }
+
+    /// <summary>The same light at other times, by the capture's clock.</summary>
+    /// <param name="by">What is added to each time.</param>
+    public LightTrace Shifted(Duration by) => new([.. _times.Select(time => time + by)], _channels);
+
     /// <summary>The moments.</summary>
     public IReadOnlyList<Timestamp> Times => _times;
 
@@ -45,7 +55,8 @@ public sealed class LightTrace
 
     /// <summary>
     /// The trace on the grid of the histories: the mean of the readings of a sample's interval where there are some,
-    /// else the straight line between the neighbours.
+    /// else the straight line between the neighbours. Where readings are missing for long (clipped pictures of a video) there
+    /// is no value: a straight line would be light that nobody saw.
     /// </summary>
     internal TraceGrid ToGrid(Timestamp start, int samples)
     {
@@ -58,12 +69,12 @@ public sealed class LightTrace
 
         int first = (int)Math.Clamp(Math.Ceiling(places[0] - 1e-6), 0, samples);
         int last = (int)Math.Clamp(Math.Floor(places[^1] + 1e-6), -1, samples - 1);
-        int count = Math.Max(0, last - first + 1);
-        double[][] grid = [.. _channels.Select(_ => new double[count])];
+        int[] kept = Kept(places, first, last);
+        double[][] grid = [.. _channels.Select(_ => new double[kept.Length])];
         int from = 0;
-        for (int k = 0; k < count; k++)
+        for (int k = 0; k < kept.Length; k++)
         {
-            double at = first + k;
+            double at = kept[k];
             while (from < places.Length && places[from] < at - 0.5)
             {
                 from++;
@@ -81,7 +92,30 @@ public sealed class LightTrace
             }
         }
 
-        return new TraceGrid(first, grid, [.. _channels.Select(channel => Noise(channel, places, first, last))]);
+        return new TraceGrid(kept, grid, [.. _channels.Select(channel => Noise(channel, places, first, last))]);
+    }
+
+    private static int[] Kept(double[] places, int first, int last)
+    {
+        double[] gaps = [.. Enumerable.Range(1, places.Length - 1).Select(i => places[i] - places[i - 1])];
+        double usual = gaps.Order().ElementAt(gaps.Length / 2);
+        double longest = Math.Max(LongestFilled, 3 * usual);
+        List<int> kept = [];
+        int right = 1;
+        for (int k = first; k <= last; k++)
+        {
+            while (right < places.Length - 1 && places[right] < k)
+            {
+                right++;
+            }
+
+            if (places[right] - places[right - 1] <= longest || k - places[right - 1] < 0.5 || places[right] - k < 0.5)
+            {
+                kept.Add(k);
+            }
+        }
+
+        return [.. kept];
     }
 
     /// <summary>

@@ -14,6 +14,9 @@ public sealed class LocateInference
     internal const double SmallestVariance = 2e-5;
 
     private const double SetShare = 0.999;
+
+    // A hundred to one.
+    private const double SplittingNats = 4.6;
     private const int LargestSet = 6;
 
     private readonly LocateQuestion _question;
@@ -41,21 +44,42 @@ public sealed class LocateInference
         }
 
         LightTrace light = question.Trace ?? throw new ArgumentException("this inference needs a trace", nameof(question));
-        TraceGrid trace = light.ToGrid(question.Histories[0].Start, question.Histories.Max(history => history.Samples));
-        return trace.Count < FewestSamples
-            ? throw new ArgumentException("the trace and the capture share too little time", nameof(question))
-            : new LocateInference(question, trace).Locate();
+        return light.Clock == TraceClock.Shared ? OnOneClock(question, 1) : ClockSearch.Run(question);
     }
 
-    /// <summary>How many samples of 1/30 s a trace shares with the histories.</summary>
+    /// <summary>Runs it with the trace's times as they are.</summary>
+    /// <param name="question">What was captured and measured; with a trace.</param>
+    /// <param name="moments">How many moments of the trace are open: each is a hypothesis more.</param>
+    internal static LocateResult OnOneClock(LocateQuestion question, int moments)
+    {
+        TraceGrid trace = question.Trace!.ToGrid(question.Histories[0].Start, question.Histories.Max(history => history.Samples));
+        return trace.Count < FewestSamples
+            ? throw new ArgumentException("the trace and the capture share too little time", nameof(question))
+            : new LocateInference(question, trace).Locate(moments);
+    }
+
+    /// <summary>How many samples of 1/30 s a trace shares with the histories; with an uncertain clock, at best.</summary>
     public static int Overlap(IReadOnlyList<SlotHistory> histories, LightTrace trace)
     {
         ArgumentNullException.ThrowIfNull(histories);
         ArgumentNullException.ThrowIfNull(trace);
-        return histories.Count == 0 ? 0 : trace.ToGrid(histories[0].Start, histories.Max(history => history.Samples)).Count;
+        return histories.Count == 0 ? 0 : trace.Clock != TraceClock.Shared ? ClockSearch.MostShared(histories, trace) : trace.ToGrid(histories[0].Start, histories.Max(history => history.Samples)).Count;
     }
 
-    private LocateResult Locate()
+    /// <summary>Place of a hypothesis in the ranking of stage 1 among those it competes with for being kept, from 1; how many are kept; how many there are.</summary>
+    internal static (int Place, int Kept, int Live) Prefiltered(LocateQuestion question, Hypothesis hypothesis)
+    {
+        TraceGrid trace = question.Trace!.ToGrid(question.Histories[0].Start, question.Histories.Max(history => history.Samples));
+        HypothesisSearch search = new(new LocateContext(question, trace));
+        List<Standing> standings = search.FirstStage();
+        Standing? own = standings.Find(standing => standing.Hypothesis == hypothesis);
+        return own is null
+            ? (int.MaxValue, 0, standings.Count)
+            : (1 + standings.Count(other => other.IsMasked == own.IsMasked && other.LogLikelihood > own.LogLikelihood),
+                search.Kept(standings).Count(other => other.IsMasked == own.IsMasked), standings.Count);
+    }
+
+    private LocateResult Locate(int moments)
     {
         HypothesisSearch search = new(_context);
         List<Standing> standings = search.FirstStage();
@@ -75,7 +99,7 @@ public sealed class LocateInference
             standing.Also = _question.Also?.Invoke(standing.Hypothesis) ?? 0;
         }
 
-        Posteriors.Set(standings, _question.Prior, everything, figures.Correlated);
+        Posteriors.Set(standings, _question.Prior, _question.Reports, everything, figures.Correlated);
         HypothesisNats[] likelihoods = [.. standings.Select(standing => new HypothesisNats(standing.Hypothesis, standing.LogLikelihood / figures.Correlated))];
         List<Standing> ranked = [.. standings.OrderByDescending(standing => standing.Posterior)];
         Standing best = ranked[0];
@@ -87,7 +111,7 @@ public sealed class LocateInference
         }
 
         LocateFit fit = Fit(best, figures, moves);
-        return Judge(ranked, best, fit, standings.Count) with { Likelihoods = likelihoods };
+        return Judge(ranked, best, fit, standings.Count, moments) with { Likelihoods = likelihoods };
     }
 
     private static LocateFit Fit(Standing best, FitFigures figures, int moves) => new(
@@ -105,14 +129,15 @@ public sealed class LocateInference
         moves,
         best.Weighing!.Count);
 
-    private LocateResult Judge(List<Standing> ranked, Standing best, LocateFit fit, int live)
+    private LocateResult Judge(List<Standing> ranked, Standing best, LocateFit fit, int live, int moments)
     {
         Likeness likeness = new(best, _context.Smooth(LocateContext.UsualTau));
         List<Standing> members = [best];
         Standing? runnerUp = null;
         foreach (Standing other in ranked.Skip(1))
         {
-            if (other.Light is not null && likeness.IsSame(other))
+            // What no light can tell apart a device's own report can.
+            if (other.Light is not null && other.ReportNats > best.ReportNats - SplittingNats && likeness.IsSame(other))
             {
                 members.Add(other);
             }
@@ -134,12 +159,12 @@ public sealed class LocateInference
         fit = runnerUp is null ? fit : fit with { Lead = best.LogLikelihood - runnerUp.LogLikelihood };
         bool fits = LocateRule.Normal.AllowsFit(fit);
         LocateClaim claim =
-            fits && LocateRule.Normal.AllowsPosterior(score, fit, live) ? members.Count > 1 ? LocateClaim.Class : LocateClaim.Found
+            fits && LocateRule.Normal.AllowsPosterior(score, fit, live * moments) ? members.Count > 1 ? LocateClaim.Class : LocateClaim.Found
             : fits && held >= SetShare && set.Count <= LargestSet ? LocateClaim.OneOf
             : TraceMoves.NothingExplains(fit) ? LocateClaim.NothingExplains
             : LocateClaim.NotEnough;
         bool strict = claim is LocateClaim.Found or LocateClaim.Class && LocateRule.Strict.AllowsFit(fit) &&
-            LocateRule.Strict.AllowsPosterior(score, fit, live);
+            LocateRule.Strict.AllowsPosterior(score, fit, live * moments);
         return new LocateResult(
             claim,
             strict,
@@ -163,7 +188,7 @@ public sealed class LocateInference
             history.Universe,
             history.Sender,
             _question.Modes[standing.Hypothesis.Mode].Name,
-            Math.Min(standing.Posterior, 0.995),
+            Math.Min(standing.Posterior, LocateRule.HighestPrinted),
             standing.LogLikelihood,
             error?.Error ?? "");
     }

@@ -63,12 +63,12 @@ public static class LocateNarrator
         }
 
         int footprint = about.Charts.FootprintOf(about.Unit.Type, about.Unit.Mode);
-        action += "; " + Free(AddressAdvice.For(about.Sheet, about.Charts, about.Unit.Universe, about.Unit.Address, footprint, about.Unit.Unit), sheet) + ".";
+        action += "; " + Free(AddressAdvice.For(about.Sheet, about.Charts, about.Unit.Universe, about.Unit.Address, footprint, about.Unit), sheet) + ".";
         int universe = about.SheetUniverses[best.Hypothesis.History];
         if (universe >= 0)
         {
             int found = about.Question.Modes[best.Hypothesis.Mode].Footprint;
-            AddressAdvice there = AddressAdvice.For(about.Sheet, about.Charts, universe, best.Hypothesis.Address, found, about.Unit.Unit);
+            AddressAdvice there = AddressAdvice.For(about.Sheet, about.Charts, universe, best.Hypothesis.Address, found, about.Unit);
             action += there.Free
                 ? " Or patch the controller to " + LocateWords.PlaceAndMode(best, about) + ", which is free on the sheet."
                 : " Do not patch the controller to " + LocateWords.PlaceAndMode(best, about) + " instead: " + Free(there, "it") + ".";
@@ -132,7 +132,7 @@ public static class LocateNarrator
             "Nothing that was captured explains this light: " + unit + " changes, but with no universe, address or mode that was tried.",
             "It may run a programme, sound or automatic mode of its own, strobe, be in a mode that was not tried, or follow a universe that was not captured.",
             "",
-            "Hold a look for 10 s: a light that goes on changing runs by itself (set it to DMX control). Else capture the remaining universes, try all modes of its type (leave --mode out), and locate again.",
+            "Hold a look for 10 s: a light that goes on changing runs by itself (set it to DMX control). Else capture the remaining universes, try all modes of its type (leave --mode out), and locate again." + Reported(about),
             Evidence(result, about),
             [Moves]);
     }
@@ -168,7 +168,7 @@ public static class LocateNarrator
             next += " Or split the likeliest: " + LocateWords.Look(look, about) + ". " + Reading(look, about);
         }
 
-        return new LocateAnswer(result.Claim, false, "Not enough evidence yet to say what " + unit + " reads: " + why + ".", "", "", next, Evidence(result, about), []);
+        return new LocateAnswer(result.Claim, false, "Not enough evidence yet to say what " + unit + " reads: " + why + ".", "", "", next + Reported(about), Evidence(result, about), []);
     }
 
     private static List<string> Evidence(LocateResult result, LocateCase about)
@@ -188,7 +188,7 @@ public static class LocateNarrator
         if (result.Best is { } best)
         {
             bool isClaim = result.Claim is LocateClaim.Found or LocateClaim.Class or LocateClaim.OneOf;
-            string score = isClaim ? string.Create(CultureInfo.InvariantCulture, $", score {Math.Min(result.ClassScore, 0.995):0.000}") : ", which does not pass the rule for a claim";
+            string score = isClaim ? string.Create(CultureInfo.InvariantCulture, $", score {result.Confidence:0.000}") : ", which does not pass the rule for a claim";
             lines.Add($"best: {LocateWords.PlaceAndMode(best, about)} ({best.Universe.Label}){score}");
         }
 
@@ -198,8 +198,18 @@ public static class LocateNarrator
                 $"runner-up: {LocateWords.PlaceAndMode(second, about)} ({second.Universe.Label}), score {second.Score:0.000}; the light speaks for the best over it by {LocateWords.Odds(first.LogLikelihood - second.LogLikelihood)}"));
         }
 
+        foreach (LocateReport report in about.Question.Reports)
+        {
+            lines.Add(report.Text + (result.Best is not { } likeliest ? "" : report.Agrees(likeliest.Hypothesis) ? ": agrees with the best" : ": the best is another place"));
+        }
+
         return lines;
     }
+
+    // What the unit itself says is worth looking at first, where the light does not say enough.
+    private static string Reported(LocateCase about) => about.Question.Reports.FirstOrDefault(report => report.IsIdentified && report.Place.Length > 0) is { } report
+        ? " By RDM the unit itself says that it reads " + report.Place + ": look there first."
+        : "";
 
     private static void AddFit(List<string> lines, LocateFit fit)
     {

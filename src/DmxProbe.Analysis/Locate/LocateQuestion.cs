@@ -15,6 +15,9 @@ public sealed record LocateQuestion(
     IReadOnlyList<OtherUnit> Others,
     IReadOnlyList<PriorCandidate> Prior)
 {
-    /// <summary>Log-likelihood of all evidence beside the trace, nats; null where there is none.</summary>
+    /// <summary>Log-likelihood of all evidence beside the trace and the reports, nats; null where there is none.</summary>
     public Func<Hypothesis, double>? Also { get; init; }
+
+    /// <summary>What RDM devices say about where the unit reads.</summary>
+    public IReadOnlyList<LocateReport> Reports { get; init; } = [];
 }

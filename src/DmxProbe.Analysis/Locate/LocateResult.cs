@@ -21,8 +21,17 @@ public sealed record LocateResult(
     LocateFit? Fit,
     int Hypotheses)
 {
+    /// <summary>By how much the trace's clock had to be moved to meet the capture's, s; 0 where both have one clock.</summary>
+    public double ClockShiftSeconds { get; init; }
+
     /// <summary>What the trace says about every hypothesis that changes; empty without a trace.</summary>
     public IReadOnlyList<HypothesisNats> Likelihoods { get; init; } = [];
+
+    /// <summary>
+    /// What is printed as the confidence that the best or its class is right, 0 to <see cref="LocateRule.HighestPrinted"/>: the
+    /// posterior where the fit allows a claim, less where the fit speaks against all hypotheses.
+    /// </summary>
+    public double Confidence => LocateRule.Printed(Claim, ClassScore, Fit);
 
     /// <summary>What each piece of evidence contributed, where there is more than the trace; else empty.</summary>
     public IReadOnlyList<LocateContribution> Contributions { get; init; } = [];

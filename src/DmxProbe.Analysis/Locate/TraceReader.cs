@@ -6,7 +6,8 @@ namespace DmxProbe.Analysis.Locate;
 /// <summary>
 /// Reads a brightness trace from CSV: <c>time,level</c> or <c>time,r,g,b</c>, optional <c>region</c>; the time as
 /// ISO 8601 (UTC where it names no zone) or as seconds from the capture's first record. Separator comma, semicolon or
-/// tab; with the last two a decimal comma is understood. Lines that begin with # are comments.
+/// tab; with the last two a decimal comma is understood. Lines that begin with # are comments; one of them may say how far
+/// the trace's clock may be off (<see cref="TraceClock"/>).
 /// </summary>
 public static class TraceReader
 {
@@ -33,6 +34,7 @@ public static class TraceReader
             number++;
             if (line.AsSpan().Trim().IsEmpty || line.TrimStart('\uFEFF').AsSpan().TrimStart().StartsWith("#"))
             {
+                rows.Clock = TraceClock.Parse(line) ?? rows.Clock;
                 continue;
             }
 
@@ -46,11 +48,36 @@ public static class TraceReader
         return rows.Problem() is { } wrong ? new TraceReading(null, wrong) : Checked(rows.Trace(), start, end);
     }
 
+    /// <summary>The names of the regions in a trace, sorted; none where it has no such column or cannot be read.</summary>
+    /// <param name="text">The CSV text.</param>
+    public static IReadOnlyList<string> Regions(TextReader text)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        TraceRows rows = new(Timestamp.FromUnixNanoseconds(0), wanted: "\0") { MostRegions = int.MaxValue };
+        while (text.ReadLine() is string line)
+        {
+            if (line.AsSpan().Trim().IsEmpty || line.TrimStart('\uFEFF').AsSpan().TrimStart().StartsWith("#"))
+            {
+                continue;
+            }
+
+            InputProblem? problem = rows.HasHeader ? rows.Add(line, 0) : rows.SetHeader(line.TrimStart('\uFEFF'), 0, LevelColumns, ColourColumns);
+            if (problem is not null || !rows.HasRegions)
+            {
+                break;
+            }
+        }
+
+        return [.. rows.Regions];
+    }
+
     private static TraceReading Checked(LightTrace trace, Timestamp start, Timestamp end)
     {
         Timestamp from = trace.First > start ? trace.First : start;
         Timestamp to = trace.Last < end ? trace.Last : end;
-        double shared = Math.Max(0, (to - from).TotalSeconds);
+        double shared = trace.Clock.IsUnknown
+            ? Math.Min((trace.Last - trace.First).TotalSeconds, (end - start).TotalSeconds)
+            : Math.Max(0, (to - from).TotalSeconds + trace.Clock.ErrorSeconds);
         double needed = LocateInference.FewestSamples / (double)SlotHistory.RatePerSecond;
         if (shared >= needed)
         {

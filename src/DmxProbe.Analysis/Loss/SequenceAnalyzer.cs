@@ -45,6 +45,7 @@ public sealed class SequenceAnalyzer : IAnalyzer
                 break;
             case SequenceStep.Gap:
                 track.Lost += step - 1;
+                track.LossEvents++;
                 break;
             case SequenceStep.Repeat:
                 track.Repeated++;
@@ -87,7 +88,10 @@ public sealed class SequenceAnalyzer : IAnalyzer
             data.Lost + nzs.Lost,
             data.OutOfOrder + nzs.OutOfOrder,
             data.Repeated + nzs.Repeated,
-            data.Restarts + nzs.Restarts);
+            data.Restarts + nzs.Restarts)
+        {
+            LossEvents = data.LossEvents + nzs.LossEvents,
+        };
     }
 
     private struct Track
@@ -98,6 +102,7 @@ public sealed class SequenceAnalyzer : IAnalyzer
         public long OutOfOrder;
         public long Repeated;
         public long Restarts;
+        public long LossEvents;
         public int Gaps;
         public byte Previous;
         public bool IsFollowing;

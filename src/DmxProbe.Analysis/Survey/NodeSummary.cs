@@ -1,3 +1,5 @@
+using DmxProbe.Protocols.Records;
+
 namespace DmxProbe.Analysis.Survey;
 
 /// <summary>A device that answered ArtPoll (or replied unasked).</summary>
@@ -29,6 +31,30 @@ public sealed record NodeSummary
 
     /// <summary>Port-Addresses of its inputs, ascending, at most 64.</summary>
     public IReadOnlyList<int> InputsListed { get; init; } = [];
+
+    /// <summary>Time of its first reply.</summary>
+    public Timestamp First { get; init; }
+
+    /// <summary>Time of its last reply.</summary>
+    public Timestamp Last { get; init; }
+
+    /// <summary>ArtPoll packets, of anybody, since its last reply.</summary>
+    public long PollsSince { get; init; }
+
+    /// <summary>Time of the last ArtPoll of anybody.</summary>
+    public Timestamp LastPoll { get; init; }
+
+    /// <summary>MAC addresses of two devices that both reply from its address; empty when there is one.</summary>
+    public IReadOnlyList<string> SharedBy { get; init; } = [];
+
+    /// <summary>When the second of them was seen.</summary>
+    public Timestamp SharedFrom { get; init; }
+
+    /// <summary>True when an output is fed from sACN (GoodOutputA bit 0).</summary>
+    public bool OutputsSacn { get; init; }
+
+    /// <summary>True when it has more outputs than are listed.</summary>
+    public bool PortsLeftOut { get; init; }
 
     /// <summary>True when an output reports that it merges two senders (GoodOutputA bit 3).</summary>
     public bool Merging { get; init; }

@@ -1,4 +1,6 @@
+using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Loss;
+using DmxProbe.Analysis.Network;
 using DmxProbe.Analysis.Timing;
 using DmxProbe.Protocols.Records;
 
@@ -101,6 +103,39 @@ public sealed record StreamSummary
 
     /// <summary>Synchronization addresses asked for, other than 0, in order of appearance, at most eight.</summary>
     public IReadOnlyList<int> SyncAddresses { get; init; } = [];
+
+    /// <summary>Where it went to other than the group of its universe, in order of appearance, at most 16.</summary>
+    public IReadOnlyList<SendingPath> Paths { get; init; } = [];
+
+    /// <summary>Frames that went to one receiver only.</summary>
+    public long UnicastFrames { get; init; }
+
+    /// <summary>Frames that went to every host of the network.</summary>
+    public long BroadcastFrames { get; init; }
+
+    /// <summary>Frames from or to another UDP port than the protocol's.</summary>
+    public long OtherPortFrames { get; init; }
+
+    /// <summary>Spread of the intervals under 250 ms; null when there were none.</summary>
+    public RunningSpread? Spread { get; init; }
+
+    /// <summary>Times it went from sending changes to keep-alive.</summary>
+    public long RunsIntoKeepAlive { get; init; }
+
+    /// <summary>Those with fewer than three equal packets before (E1.31-2018 section 6.6.2).</summary>
+    public long ShortRunsIntoKeepAlive { get; init; }
+
+    /// <summary>
+    /// Packets behind a gap whose number follows that of the packet the same sender sent just before on another universe:
+    /// nearly all of them when it has one count for all its universes.
+    /// </summary>
+    public long FollowsOverUniverses { get; init; }
+
+    /// <summary>Packets that came again, and how; null when none did.</summary>
+    public RepeatSnapshot? Repeats { get; init; }
+
+    /// <summary>Its bursts; count 0 when there were none.</summary>
+    public BurstSnapshot Bursts { get; init; }
 
     /// <summary>Second instances of packets sent over IPv4 and IPv6 at once; not counted in <see cref="Frames"/>.</summary>
     public long SecondInstances { get; init; }

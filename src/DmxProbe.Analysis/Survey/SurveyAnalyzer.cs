@@ -4,9 +4,12 @@ using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Loss;
+using DmxProbe.Analysis.Network;
+using DmxProbe.Analysis.Rdm;
 using DmxProbe.Analysis.Timing;
 using DmxProbe.Analysis.Timing.Line;
 using DmxProbe.Analysis.Universes;
+using DmxProbe.Protocols.Dmx512;
 using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Analysis.Survey;
@@ -19,6 +22,11 @@ public sealed class SurveyAnalyzer : IAnalyzer
     private readonly PresenceAnalyzer _presence = new();
     private readonly ArbitrationAnalyzer _arbitration;
     private readonly EventAnalyzer _events = new();
+    private readonly SynchronizationAnalyzer _synchronization = new();
+    private readonly ArtSyncAnalyzer _artSync = new();
+    private readonly NetworkAnalyzer _network = new();
+    private readonly RdmAnalyzer _rdm = new();
+    private readonly Deafness _deafness = new();
     private readonly LineTimingAnalyzer _lines = new(against: null, NetworkTiming.DefaultClockPpm);
     private Timestamp _now = Timestamp.MinValue;
     private Timestamp _deafUntil = Timestamp.MinValue;
@@ -36,10 +44,26 @@ public sealed class SurveyAnalyzer : IAnalyzer
     public void OnFrame(in DmxFrame frame)
     {
         Levels.OnFrame(in frame);
+        _deafness.Heard(frame.Time);
         _sequences.OnFrame(in frame);
         _arrivals.OnFrame(in frame);
         _presence.OnFrame(in frame);
         _arbitration.OnFrame(in frame);
+        if (frame.SyncAddress != 0)
+        {
+            _synchronization.OnFrame(in frame);
+        }
+
+        if (frame.Universe.Protocol == UniverseProtocol.ArtNet)
+        {
+            _artSync.OnFrame(in frame);
+        }
+
+        _network.OnFrame(in frame);
+        if (frame.StartCode == StartCode.Rdm || frame.Universe.Protocol is UniverseProtocol.Line or UniverseProtocol.Serial)
+        {
+            _rdm.OnFrame(in frame);
+        }
     }
 
     /// <inheritdoc/>
@@ -53,22 +77,38 @@ public sealed class SurveyAnalyzer : IAnalyzer
         }
 
         _events.OnEvent(in linkEvent);
+        _synchronization.OnEvent(in linkEvent);
+        _artSync.OnEvent(in linkEvent);
+        _network.OnEvent(in linkEvent);
+        _rdm.OnEvent(in linkEvent);
         if (linkEvent is { Kind: LinkEventKind.CaptureLoss, B: 1 })
         {
             _deafUntil = linkEvent.Time;
+            _deafness.DeafUntil(linkEvent.Time);
             _sequences.OnEvent(in linkEvent);
             _arrivals.OnEvent(in linkEvent);
         }
     }
 
     /// <inheritdoc/>
-    public void OnLineTiming(in LineTiming timing) => _lines.OnLineTiming(in timing);
+    public void OnNetworkPacket(in NetworkPacket packet) => _network.OnNetworkPacket(in packet);
+
+    /// <inheritdoc/>
+    public void OnLineTiming(in LineTiming timing)
+    {
+        _lines.OnLineTiming(in timing);
+        _rdm.OnLineTiming(in timing);
+    }
+
+    /// <inheritdoc/>
+    public void OnRdm(in RdmTraffic traffic) => _rdm.OnRdm(in traffic);
 
     /// <inheritdoc/>
     public void OnTime(Timestamp now)
     {
         _now = now;
         _arbitration.OnTime(now);
+        _rdm.OnTime(now);
     }
 
     /// <summary>What is known up to the time last told, findings included.</summary>
@@ -85,6 +125,10 @@ public sealed class SurveyAnalyzer : IAnalyzer
             LineFigures = LineTimings.Measure(_lines, decoder.Lines.Snapshot()),
             Nodes = decoder.Nodes.Snapshot(),
             Discovery = decoder.Discovery.Snapshot(decoder.Senders),
+            Synchronization = _synchronization.Snapshot(decoder.Senders),
+            ArtSyncSenders = _artSync.Snapshot(),
+            Pollers = decoder.Nodes.Pollers(),
+            Network = _network.Snapshot(),
             ArtPolls = Sum(events, LinkEventKind.ArtPoll),
             ArtSyncs = Sum(events, LinkEventKind.ArtSync),
             OtherOpCodes = ByFigure(events, LinkEventKind.ArtOther),
@@ -93,6 +137,7 @@ public sealed class SurveyAnalyzer : IAnalyzer
             EventsNotListed = _events.NotListed,
             FramesOfUniversesNotListed = decoder.Streams.FramesOfUniversesNotListed,
             FramesOfSendersNotListed = decoder.Streams.FramesOfSendersNotListed,
+            Rdm = _rdm.Snapshot(),
             Marks = decoder.Marks.Snapshot(),
             MarksNotListed = decoder.Marks.NotListed,
             First = inputs.Min(input => input.First),
@@ -149,7 +194,7 @@ public sealed class SurveyAnalyzer : IAnalyzer
             }
         }
 
-        return [.. universes.OrderBy(universe => universe.Id)];
+        return [.. universes.OrderBy(universe => universe.Id).Select(universe => universe with { Obeyed = _deafness.Without(universe.Obeyed, ProtocolTimes.LossOf(universe.Id.Protocol)) })];
     }
 
     private static List<CountOf> Together(IEnumerable<CountOf> counts) =>
@@ -202,6 +247,16 @@ public sealed class SurveyAnalyzer : IAnalyzer
             DraftFrames = presence.DraftFrames,
             CutFrames = presence.CutFrames,
             SyncAddresses = presence.SyncAddresses,
+            Paths = decoder.Paths.Of(stream),
+            UnicastFrames = presence.UnicastFrames,
+            BroadcastFrames = presence.BroadcastFrames,
+            OtherPortFrames = presence.OtherPortFrames,
+            Spread = arrivals.Spread,
+            RunsIntoKeepAlive = levels.Runs,
+            ShortRunsIntoKeepAlive = levels.ShortRuns,
+            FollowsOverUniverses = _network.FollowsOverUniverses(stream),
+            Repeats = _network.Repeats(stream),
+            Bursts = _network.Bursts(stream),
             SecondInstances = decoder.Streams.SecondInstancesOf(stream),
         };
     }

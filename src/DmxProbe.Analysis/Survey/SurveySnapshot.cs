@@ -1,6 +1,8 @@
 using DmxProbe.Analysis.Conformance;
 using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Findings;
+using DmxProbe.Analysis.Network;
+using DmxProbe.Analysis.Rdm;
 using DmxProbe.Analysis.Timing;
 using DmxProbe.Protocols.Records;
 
@@ -27,6 +29,18 @@ public sealed record SurveySnapshot
     /// <summary>What sACN sources say they send.</summary>
     public required IReadOnlyList<DiscoverySummary> Discovery { get; init; }
 
+    /// <summary>sACN synchronization addresses, by number: who sends for them and who waits.</summary>
+    public IReadOnlyList<SynchronizationSummary> Synchronization { get; init; } = [];
+
+    /// <summary>Who sends ArtSync.</summary>
+    public IReadOnlyList<ArtSyncSummary> ArtSyncSenders { get; init; } = [];
+
+    /// <summary>Who sends ArtPoll.</summary>
+    public IReadOnlyList<PollerSummary> Pollers { get; init; } = [];
+
+    /// <summary>The network itself: groups, addresses, fragments.</summary>
+    public NetworkSummary Network { get; init; } = NetworkSummary.Empty;
+
     /// <summary>ArtPoll packets seen.</summary>
     public long ArtPolls { get; init; }
 
@@ -50,6 +64,9 @@ public sealed record SurveySnapshot
 
     /// <summary>Frames of senders beyond those that hold state.</summary>
     public long FramesOfSendersNotListed { get; init; }
+
+    /// <summary>Devices and traffic of RDM; null where none passed.</summary>
+    public RdmSnapshot? Rdm { get; init; }
 
     /// <summary>Marks made while recording, by time.</summary>
     public IReadOnlyList<MarkSummary> Marks { get; init; } = [];

@@ -13,6 +13,7 @@ public sealed class ArrivalAnalyzer : IAnalyzer
     public static readonly Duration LongestRunning = Duration.FromMilliseconds(250);
 
     private const int MostBars = 16;
+    private const ulong LongestRunningNanoseconds = 250_000_000;
     private readonly PerIndex<Track> _tracks = new();
     private int _gaps;
 
@@ -26,6 +27,25 @@ public sealed class ArrivalAnalyzer : IAnalyzer
 
         ref Track track = ref _tracks[frame.Stream];
         bool ends = (frame.Flags & FrameFlags.Terminated) != 0;
+        long since = (frame.Time - track.Last).Nanoseconds;
+        if (unchecked((ulong)since) < LongestRunningNanoseconds
+            && track.IsPresent
+            && track.Gaps == _gaps
+            && !ends
+            && track.Intervals is IntervalHistogram intervals)
+        {
+            // The usual case: a sender that runs.
+            track.UsualNanoseconds += since;
+            track.UsualIntervals++;
+            if (intervals.AddAndCompare(since))
+            {
+                track.LongestFrom = track.Last;
+            }
+
+            track.Last = frame.Time;
+            return;
+        }
+
         if (track.IsPresent && track.Gaps == _gaps)
         {
             Duration interval = frame.Time - track.Last;
@@ -88,22 +108,34 @@ public sealed class ArrivalAnalyzer : IAnalyzer
         return new ArrivalSnapshot(
             track.Intervals?.Snapshot(),
             track.LongestFrom,
-            track.PresentIntervals,
-            Duration.FromNanoseconds(track.PresentNanoseconds),
-            track.RunningIntervals,
-            Duration.FromNanoseconds(track.RunningNanoseconds),
+            track.PresentIntervals + track.UsualIntervals,
+            Duration.FromNanoseconds(track.PresentNanoseconds + track.UsualNanoseconds),
+            track.RunningIntervals + track.UsualIntervals,
+            Duration.FromNanoseconds(track.RunningNanoseconds + track.UsualNanoseconds),
             track.Returns,
-            track.WasPresent && !track.IsPresent)
+            track.WasPresent && !track.IsPresent,
+            Spread(track))
         {
             Bars = track.Intervals?.Bars(MostBars) ?? [],
         };
     }
+
+    private static RunningSpread? Spread(Track track) => track.Intervals is null || track.RunningIntervals + track.UsualIntervals == 0
+        ? null
+        : new RunningSpread(
+            track.Intervals.PercentileBelow(0.01, LongestRunning),
+            track.Intervals.PercentileBelow(0.25, LongestRunning),
+            track.Intervals.PercentileBelow(0.50, LongestRunning),
+            track.Intervals.PercentileBelow(0.75, LongestRunning),
+            track.Intervals.PercentileBelow(0.99, LongestRunning));
 
     private struct Track
     {
         public IntervalHistogram? Intervals;
         public Timestamp Last;
         public Timestamp LongestFrom;
+        public long UsualNanoseconds;
+        public long UsualIntervals;
         public long PresentNanoseconds;
         public long PresentIntervals;
         public long RunningNanoseconds;

@@ -11,6 +11,7 @@ namespace DmxProbe.Analysis.Timing;
 /// <param name="Running">Their sum: the time in which it sent at its running rate.</param>
 /// <param name="Returns">Times it came back after a longer silence or a termination.</param>
 /// <param name="Terminated">True when its last level frame ended the stream.</param>
+/// <param name="Spread">How the intervals under 250 ms spread; null when there were none.</param>
 public sealed record ArrivalSnapshot(
     IntervalStatistics? Intervals,
     Timestamp LongestFrom,
@@ -19,7 +20,8 @@ public sealed record ArrivalSnapshot(
     long RunningIntervals,
     Duration Running,
     long Returns,
-    bool Terminated)
+    bool Terminated,
+    RunningSpread? Spread)
 {
     /// <summary>How the intervals are spread; empty with fewer than two frames.</summary>
     public IReadOnlyList<DistributionBar> Bars { get; init; } = [];

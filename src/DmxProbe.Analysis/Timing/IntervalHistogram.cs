@@ -32,18 +32,32 @@ public sealed class IntervalHistogram
     /// <summary>Counts an interval; a negative one (the clock stepped back) is left out.</summary>
     public void Add(Duration interval)
     {
-        long nanoseconds = interval.Nanoseconds;
-        if (nanoseconds < 0)
+        if (interval.Nanoseconds >= 0)
         {
-            return;
+            AddAndCompare(interval.Nanoseconds);
         }
+    }
 
+    /// <summary>Counts an interval that is not negative.</summary>
+    /// <returns>Whether it is the longest so far.</returns>
+    internal bool AddAndCompare(long nanoseconds)
+    {
         Count++;
         _sum += nanoseconds;
-        _minimum = Math.Min(_minimum, nanoseconds);
-        _maximum = Math.Max(_maximum, nanoseconds);
+        if (nanoseconds < _minimum)
+        {
+            _minimum = nanoseconds;
+        }
+
         ref int bin = ref _bins[BinOf((ulong)nanoseconds)];
         bin = unchecked(bin + 1) < 0 ? int.MaxValue : bin + 1;
+        if (nanoseconds <= _maximum)
+        {
+            return false;
+        }
+
+        _maximum = nanoseconds;
+        return nanoseconds > 0;
     }
 
     /// <summary>The figures, or null when nothing was counted.</summary>
@@ -57,6 +71,21 @@ public sealed class IntervalHistogram
             Percentile(0.95),
             Percentile(0.99),
             Duration.FromNanoseconds(_maximum));
+
+    /// <summary>A percentile among the intervals shorter than a limit, to the width of a bin; zero when there are none.</summary>
+    /// <param name="share">0 to 1.</param>
+    /// <param name="limit">Intervals in bins at or above its own are left out.</param>
+    public Duration PercentileBelow(double share, Duration limit)
+    {
+        int end = BinOf((ulong)Math.Max(0, limit.Nanoseconds));
+        long count = 0;
+        for (int bin = 0; bin < end; bin++)
+        {
+            count += _bins[bin];
+        }
+
+        return count == 0 ? Duration.Zero : Percentile(share, count);
+    }
 
     /// <summary>The histogram, with as many neighbouring bins put together as it takes.</summary>
     /// <param name="most">Bars at most.</param>
@@ -113,14 +142,16 @@ public sealed class IntervalHistogram
             return (HighestOctave - LowestOctave + 1) * BinsPerOctave - 1;
         }
 
-        int within = (int)(nanoseconds >> (octave - BinsPerOctaveBits)) & (BinsPerOctave - 1);
-        return (octave - LowestOctave) * BinsPerOctave + within;
+        return unchecked(
+            ((int)(nanoseconds >> (octave - BinsPerOctaveBits)) & (BinsPerOctave - 1)) + ((octave - LowestOctave) * BinsPerOctave));
     }
 
     // The middle of the bin that holds the rank, never outside the exact extremes.
-    private Duration Percentile(double share)
+    private Duration Percentile(double share) => Percentile(share, Count);
+
+    private Duration Percentile(double share, long count)
     {
-        long rank = Math.Max(1, (long)Math.Ceiling(share * Count));
+        long rank = Math.Max(1, (long)Math.Ceiling(share * count));
         long seen = 0;
         for (int bin = 0; bin < _bins.Length; bin++)
         {

@@ -20,9 +20,6 @@ public sealed record TimedInput(string Input, IReadOnlyList<TimingMeasurement> F
     /// <summary>Why it ended early; empty when it is whole.</summary>
     public string Cut { get; init; } = "";
 
-    /// <summary>Whether a person gave the sampling rate of a line recording: if it is wrong, so is every figure.</summary>
-    public bool IsRateTold { get; init; }
-
     /// <summary>Error of its clock that was assumed, parts per million.</summary>
     public double ClockPpm { get; init; } = NetworkTiming.DefaultClockPpm;
 }

@@ -15,6 +15,7 @@ public sealed class LevelAnalyzer : IAnalyzer
     public static readonly Duration ShortestKeepAlive = Duration.FromMilliseconds(250);
 
     private const int MostSlots = 512;
+    private const int EqualBeforeKeepAlive = 3;
     private readonly PerIndex<Track> _tracks = new();
 
     /// <inheritdoc/>
@@ -39,19 +40,37 @@ public sealed class LevelAnalyzer : IAnalyzer
             if (interval >= ShortestKeepAlive && interval <= ProtocolTimes.LossOf(frame.Universe.Protocol))
             {
                 (track.KeepAlive ??= new IntervalHistogram()).Add(interval);
+                CountRun(ref track);
             }
 
+            track.Same++;
             track.Last = frame.Time;
             return;
         }
         else
         {
             track.Changes++;
+            track.IsSettled = false;
         }
+
+        track.Same = 1;
 
         slots.CopyTo(track.Levels);
         track.SlotCount = slots.Length;
         track.Last = frame.Time;
+    }
+
+    // Three packets with unchanged values come before the rate is reduced (E1.31-2018 section 6.6.2); the first after a
+    // change is counted as one of them, the reading that is kinder to the sender.
+    private static void CountRun(ref Track track)
+    {
+        if (!track.IsSettled && track.Changes > 0)
+        {
+            track.Runs++;
+            track.ShortRuns += track.Same < EqualBeforeKeepAlive ? 1 : 0;
+        }
+
+        track.IsSettled = true;
     }
 
     /// <inheritdoc/>
@@ -80,7 +99,7 @@ public sealed class LevelAnalyzer : IAnalyzer
     public LevelSnapshot Snapshot(int stream)
     {
         Track track = stream < _tracks.Count ? _tracks[stream] : default;
-        return new LevelSnapshot(track.Frames, track.Changes, track.KeepAlive?.Snapshot(), track.SlotCounts.Snapshot());
+        return new LevelSnapshot(track.Frames, track.Changes, track.KeepAlive?.Snapshot(), track.SlotCounts.Snapshot(), track.Runs, track.ShortRuns);
     }
 
     private struct Track
@@ -90,6 +109,10 @@ public sealed class LevelAnalyzer : IAnalyzer
         public Timestamp Last;
         public long Frames;
         public long Changes;
+        public long Same;
+        public long Runs;
+        public long ShortRuns;
+        public bool IsSettled;
         public IntervalHistogram? KeepAlive;
         public ValueTally SlotCounts;
     }

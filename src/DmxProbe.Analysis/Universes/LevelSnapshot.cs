@@ -8,8 +8,12 @@ namespace DmxProbe.Analysis.Universes;
 /// <param name="Changes">Those whose slots differ from the frame before.</param>
 /// <param name="KeepAlive">Intervals of keep-alive; null when there were none.</param>
 /// <param name="SlotCounts">How often each slot count came, by slot count.</param>
+/// <param name="Runs">Times it went from sending changes to keep-alive.</param>
+/// <param name="ShortRuns">Those with fewer than three equal packets before.</param>
 public sealed record LevelSnapshot(
     long Frames,
     long Changes,
     IntervalStatistics? KeepAlive,
-    IReadOnlyList<CountOf> SlotCounts);
+    IReadOnlyList<CountOf> SlotCounts,
+    long Runs,
+    long ShortRuns);

@@ -88,6 +88,9 @@ public sealed class PresenceAnalyzer : IAnalyzer
             PreviewFrames = track.PreviewFrames,
             DraftFrames = track.DraftFrames,
             CutFrames = track.CutFrames,
+            UnicastFrames = track.UnicastFrames,
+            BroadcastFrames = track.BroadcastFrames,
+            OtherPortFrames = track.OtherPortFrames,
             SyncAddresses = [.. track.SyncAddresses ?? []],
         };
     }
@@ -98,6 +101,9 @@ public sealed class PresenceAnalyzer : IAnalyzer
         track.PreviewFrames += (flags & FrameFlags.Preview) != 0 ? 1 : 0;
         track.DraftFrames += (flags & FrameFlags.Draft) != 0 ? 1 : 0;
         track.CutFrames += (flags & FrameFlags.SlotsCut) != 0 ? 1 : 0;
+        track.UnicastFrames += (flags & FrameFlags.Unicast) != 0 ? 1 : 0;
+        track.BroadcastFrames += (flags & FrameFlags.Broadcast) != 0 ? 1 : 0;
+        track.OtherPortFrames += (flags & FrameFlags.OtherPort) != 0 ? 1 : 0;
     }
 
     private static void ClosePriority(ref Track track)
@@ -133,6 +139,9 @@ public sealed class PresenceAnalyzer : IAnalyzer
         public long PreviewFrames;
         public long DraftFrames;
         public long CutFrames;
+        public long UnicastFrames;
+        public long BroadcastFrames;
+        public long OtherPortFrames;
         public long PrioritiesNotListed;
         public List<PrioritySpan>? Priorities;
         public List<int>? SyncAddresses;

@@ -1,3 +1,4 @@
+using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Protocols.Records;
 
@@ -38,6 +39,15 @@ public sealed record PresenceSnapshot
 
     /// <summary>Frames cut by the snap length.</summary>
     public required long CutFrames { get; init; }
+
+    /// <summary>Frames to one receiver only; see <see cref="FrameFlags.Unicast"/>.</summary>
+    public required long UnicastFrames { get; init; }
+
+    /// <summary>Frames to every host.</summary>
+    public required long BroadcastFrames { get; init; }
+
+    /// <summary>Frames from or to another UDP port than the protocol's.</summary>
+    public required long OtherPortFrames { get; init; }
 
     /// <summary>Synchronization addresses asked for.</summary>
     public required IReadOnlyList<int> SyncAddresses { get; init; }

@@ -15,23 +15,17 @@ public sealed class QueuedSource : ILiveSource
     public const int UsualCapacity = 32 * 1024 * 1024;
 
     private const int PatienceMilliseconds = 100;
-    private static readonly int HeaderLength = Marshal.SizeOf<Header>();
 
     private readonly ILiveSource _inner;
-    private readonly byte[] _ring;
-    private readonly int _mask;
+    private readonly RecordRing _ring;
     private readonly Thread _thread;
     private readonly ManualResetEventSlim _something = new(false);
     private readonly Dictionary<int, long> _lost = [];
     private readonly Action<LiveNotice> _tell;
     private CaptureInterface[] _interfaces = [];
     private ExceptionDispatchInfo? _failure;
-    private long _head;
-    private long _tail;
-    private long _nextTail;
     private long _idle = long.MinValue;
     private long _idleTold = long.MinValue;
-    private long _records;
     private volatile bool _waiting;
     private volatile bool _ended;
     private volatile bool _stop;
@@ -49,8 +43,7 @@ public sealed class QueuedSource : ILiveSource
         ArgumentOutOfRangeException.ThrowIfNotEqual(System.Numerics.BitOperations.IsPow2(capacity), true, nameof(capacity));
         _inner = inner;
         _tell = tell ?? (_ => { });
-        _ring = GC.AllocateUninitializedArray<byte>(capacity);
-        _mask = capacity - 1;
+        _ring = new RecordRing(capacity);
         TakeInterfaces();
         _thread = new Thread(ReadOn) { IsBackground = true, Name = "capture " + inner.Name, Priority = ThreadPriority.AboveNormal };
         _thread.Start();
@@ -74,16 +67,16 @@ public sealed class QueuedSource : ILiveSource
     /// </summary>
     public ReadStatus Read(out CaptureRecord record)
     {
-        Volatile.Write(ref _tail, _nextTail);
+        _ring.Release();
         bool waited = false;
         while (true)
         {
             // In this order: an idle time is true only of records that were queued before it.
             bool ended = _ended;
             long idle = Volatile.Read(ref _idle);
-            if (_nextTail != Volatile.Read(ref _head))
+            if (!_ring.IsEmpty)
             {
-                record = Take();
+                record = _ring.Take();
                 return ReadStatus.Record;
             }
 
@@ -97,14 +90,14 @@ public sealed class QueuedSource : ILiveSource
             if (idle > _idleTold || waited)
             {
                 _idleTold = Math.Max(idle, _idleTold);
-                record = new CaptureRecord { Number = _records, Time = Timestamp.FromUnixNanoseconds(_idleTold), InterfaceId = 0 };
+                record = new CaptureRecord { Number = _ring.Taken, Time = Timestamp.FromUnixNanoseconds(_idleTold), InterfaceId = 0 };
                 return ReadStatus.Idle;
             }
 
             _something.Reset();
             _waiting = true;
             Interlocked.MemoryBarrier();
-            if (_nextTail == Volatile.Read(ref _head) && !_ended && Volatile.Read(ref _idle) <= _idleTold)
+            if (_ring.IsEmpty && !_ended && Volatile.Read(ref _idle) <= _idleTold)
             {
                 _something.Wait(PatienceMilliseconds);
             }
@@ -122,34 +115,6 @@ public sealed class QueuedSource : ILiveSource
         _thread.Join();
         _inner.Dispose();
         _something.Dispose();
-    }
-
-    private static int Room(int dataLength) => HeaderLength + ((dataLength + 7) & ~7);
-
-    private CaptureRecord Take()
-    {
-        int at = (int)(_nextTail & _mask);
-        Header header = _ring.Length - at < HeaderLength ? new Header { Length = -1 } : MemoryMarshal.Read<Header>(_ring.AsSpan(at));
-        if (header.Length < 0)
-        {
-            _nextTail += _ring.Length - at;
-            at = 0;
-            header = MemoryMarshal.Read<Header>(_ring);
-        }
-
-        _nextTail += Room(header.Length);
-        return new CaptureRecord
-        {
-            Number = ++_records,
-            Time = Timestamp.FromUnixNanoseconds(header.Time),
-            HasTime = header.HasTime != 0,
-            Kind = (RecordKind)header.Kind,
-            InterfaceId = header.InterfaceId,
-            LinkType = (LinkType)header.LinkType,
-            OriginalLength = header.OriginalLength,
-            LostBefore = header.LostBefore,
-            Data = _ring.AsSpan(at + HeaderLength, header.Length),
-        };
     }
 
     private void ReadOn()
@@ -206,7 +171,7 @@ public sealed class QueuedSource : ILiveSource
     private void Put(in CaptureRecord record)
     {
         // Once full, it starts again when an eighth is free: else every other record would be a loss record.
-        if (_full && _ring.Length - (_head - Volatile.Read(ref _tail)) < _ring.Length / 8)
+        if (_full && _ring.Free < _ring.Capacity / 8)
         {
             Lose(in record);
             return;
@@ -214,7 +179,7 @@ public sealed class QueuedSource : ILiveSource
 
         _full = false;
         PutLosses(record.Time);
-        if (_full || !TryPut(in record))
+        if (_full || !_ring.TryPut(in record))
         {
             Lose(in record);
         }
@@ -238,7 +203,7 @@ public sealed class QueuedSource : ILiveSource
                 LinkType = _interfaces.Length > interfaceId ? _interfaces[interfaceId].LinkType : LinkType.Ethernet,
                 LostBefore = lost,
             };
-            if (!TryPut(in loss))
+            if (!_ring.TryPut(in loss))
             {
                 _full = true;
                 return;
@@ -261,60 +226,5 @@ public sealed class QueuedSource : ILiveSource
                 true,
                 $"{Name}: this computer does not keep up, records are being lost; they are counted as the capture's own loss"));
         }
-    }
-
-    private bool TryPut(in CaptureRecord record)
-    {
-        int need = Room(record.Data.Length);
-        int at = (int)(_head & _mask);
-        int toEnd = _ring.Length - at;
-        bool wraps = need > toEnd;
-        if (_head + need + (wraps ? toEnd : 0) - Volatile.Read(ref _tail) > _ring.Length)
-        {
-            return false;
-        }
-
-        long head = _head;
-        if (wraps)
-        {
-            // An end shorter than a header needs no word: the reader skips it too.
-            if (toEnd >= HeaderLength)
-            {
-                MemoryMarshal.Write(_ring.AsSpan(at), new Header { Length = -1 });
-            }
-
-            head += toEnd;
-            at = 0;
-        }
-
-        MemoryMarshal.Write(
-            _ring.AsSpan(at),
-            new Header
-            {
-                Time = record.Time.UnixNanoseconds,
-                LostBefore = record.LostBefore,
-                Length = record.Data.Length,
-                OriginalLength = record.OriginalLength,
-                InterfaceId = record.InterfaceId,
-                LinkType = (int)record.LinkType,
-                Kind = (byte)record.Kind,
-                HasTime = record.HasTime ? (byte)1 : (byte)0,
-            });
-        record.Data.CopyTo(_ring.AsSpan(at + HeaderLength));
-        Volatile.Write(ref _head, head + need);
-        return true;
-    }
-
-    [StructLayout(LayoutKind.Sequential)]
-    private struct Header
-    {
-        public long Time;
-        public long LostBefore;
-        public int Length; // -1: go on at the beginning
-        public int OriginalLength;
-        public int InterfaceId;
-        public int LinkType; // -1 for what has none: serial ports
-        public byte Kind;
-        public byte HasTime;
     }
 }

@@ -24,6 +24,13 @@ public static class LiveInput
             : word is Nic or Framed or Uart && input.Length > word.Length;
     }
 
+    /// <summary>Whether a word names the sockets of this computer, <c>net</c> or <c>net:ADDRESS</c>.</summary>
+    public static bool NamesNet(string input)
+    {
+        ArgumentNullException.ThrowIfNull(input);
+        return Names(input) && input.Split(':')[0] == Net;
+    }
+
     /// <summary>Opens a live input, read by a thread of its own from now on.</summary>
     /// <param name="input"><c>net</c>, <c>net:ADDRESS</c>, <c>nic:NAME</c>, <c>framed:PORT</c> or <c>uart:PORT</c>.</param>
     /// <param name="settings">How to listen.</param>

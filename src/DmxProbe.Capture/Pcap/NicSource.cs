@@ -1,53 +1,48 @@
 using DmxProbe.Capture.Live;
 using DmxProbe.Capture.Sockets;
 using DmxProbe.Protocols.Records;
-using SharpPcap;
 using SharpPcap.LibPcap;
 
 namespace DmxProbe.Capture.Pcap;
 
 /// <summary>
-/// <c>nic:NAME</c>: every UDP packet on an interface, also what is addressed to others. Joins nothing, sends nothing. Read by
-/// one thread.
+/// <c>nic:NAME</c>: every UDP packet on an interface, also what is addressed to others. Joins nothing, sends nothing. An
+/// interface that loses its link or goes is told once; it is opened anew when it is back. Read by one thread.
 /// </summary>
 internal sealed class NicSource : ILiveSource
 {
-    private const int ReadMilliseconds = 20;
-    private const int BufferLength = 64 * 1024 * 1024;
-    private const string Filter = "udp or (vlan and udp)";
+    private const int ReadMilliseconds = NicDevice.ReadMilliseconds;
     private static readonly Duration LookEvery = Duration.FromSeconds(1);
     private static readonly Duration LongestFinish = Duration.FromSeconds(1);
 
-    private readonly LibPcapLiveDevice _device;
     private readonly SteadyClock _clock;
     private readonly CaptureInterface[] _interfaces;
-    private readonly nint _handle;
-    private readonly int _descriptor = -1;
+    private readonly LiveSettings _settings;
     private readonly Action<LiveNotice> _tell;
+    private LibPcapLiveDevice _device;
+    private nint _handle;
+    private int _descriptor = -1;
+    private int _index;
     private Timestamp _now;
     private Timestamp _nextLook;
     private Timestamp _finishBy = Timestamp.MaxValue;
     private long _dropsTold;
     private long _records;
     private bool _isDown;
+    private bool _isGone;
     private bool _slept;
     private bool _ended;
     private volatile bool _stop;
 
-    private NicSource(string input, LibPcapLiveDevice device, SteadyClock clock, Action<LiveNotice> tell)
+    private NicSource(string input, LibPcapLiveDevice device, int index, SteadyClock clock, LiveSettings settings)
     {
         Name = input;
         _device = device;
         _clock = clock;
+        _settings = settings;
+        Action<LiveNotice> tell = settings.Tell;
         _tell = tell;
-        _handle = device.Handle.DangerousGetHandle();
-        if (OperatingSystem.IsLinux())
-        {
-            // There pcap_next_ex waits without end while nothing comes, whatever the read timeout.
-            device.NonBlockingMode = true;
-            _descriptor = PcapLibrary.Descriptor(_handle);
-        }
-
+        Listen(device, index);
         _now = clock.Now();
         _nextLook = _now + LookEvery;
         _interfaces =
@@ -89,50 +84,8 @@ internal sealed class NicSource : ILiveSource
     /// <exception cref="InputException">The library, the interface or the privilege is missing.</exception>
     public static NicSource Open(string input, string interfaceName, LiveSettings settings, SteadyClock clock)
     {
-        if (!PcapLibrary.IsPresent)
-        {
-            throw LiveInput.Refused(
-                input,
-                "listening on a network interface needs libpcap, which is not on this computer",
-                "",
-                "",
-                OperatingSystem.IsWindows() ? "install a libpcap for Windows, or listen with net" : "install it (on Debian: apt install libpcap0.8), or listen with net");
-        }
-
-        if (!settings.ReadInterfaces().Any(each => each.Name == interfaceName))
-        {
-            string known = string.Join(", ", settings.ReadInterfaces().Select(each => each.Name));
-            throw LiveInput.Refused(input, "there is no such interface", "one of " + known, $"'{interfaceName}'", "");
-        }
-
-        LibPcapLiveDevice? device = null;
-        try
-        {
-            device = LibPcapLiveDeviceList.New().FirstOrDefault(each => each.Name == interfaceName)
-                ?? throw NoPrivilege(input, settings);
-            device.Open(new DeviceConfiguration
-            {
-                Mode = DeviceModes.Promiscuous,
-                ReadTimeout = ReadMilliseconds,
-                Snaplen = LiveInterface.SnapLength,
-                BufferSize = BufferLength,
-                TimestampResolution = TimestampResolution.Nanosecond,
-            });
-            device.Filter = Filter;
-            return new NicSource(input, device, clock, settings.Tell);
-        }
-        catch (PcapException refused)
-        {
-            device?.Dispose();
-            bool denied = refused.Error == PcapError.PermissionDenied || refused.Message.Contains("permission", StringComparison.OrdinalIgnoreCase);
-            throw denied
-                ? NoPrivilege(input, settings)
-                : LiveInput.Refused(input, "the interface could not be opened", "", refused.Message, "listen with net instead");
-        }
-        catch (DllNotFoundException)
-        {
-            throw LiveInput.Refused(input, "libpcap could not be loaded", "", "", "install it again, or listen with net");
-        }
+        LibPcapLiveDevice device = NicDevice.Open(input, interfaceName, settings, out int index);
+        return new NicSource(input, device, index, clock, settings);
     }
 
     /// <inheritdoc/>
@@ -188,13 +141,17 @@ internal sealed class NicSource : ILiveSource
 
         if (result < 0)
         {
-            return Deaf(now, out record);
-        }
+            // What was opened is gone for good, also where an interface of the same name comes back.
+            _isGone = true;
+            if (!_isDown)
+            {
+                WentDown();
+                record = Loss(now, 1);
+                return ReadStatus.Record;
+            }
 
-        if (_isDown)
-        {
-            _isDown = false;
-            _tell(new LiveNotice("interface-up", false, $"{_device.Name} is back"));
+            using ManualResetEventSlim never = new(false);
+            never.Wait(ReadMilliseconds);
         }
 
         _now = now > _now ? now : _now;
@@ -205,42 +162,71 @@ internal sealed class NicSource : ILiveSource
     /// <inheritdoc/>
     public void Dispose() => _device.Dispose();
 
-    private static InputException NoPrivilege(string input, LiveSettings settings) => LiveInput.Refused(
-        input,
-        "listening on a network interface needs a privilege that this program was not given",
-        "",
-        "",
-        OperatingSystem.IsLinux()
-            ? $"give it once with 'sudo setcap cap_net_raw+ep {settings.ProgramPath}', or listen with net"
-            : "run it as administrator, or listen with net");
-
-    // The interface is down or gone. It says so once, and a lost record each second keeps silence from being blamed on senders.
-    private ReadStatus Deaf(Timestamp now, out CaptureRecord record)
+    private void Listen(LibPcapLiveDevice device, int index)
     {
-        if (!_isDown)
+        _device = device;
+        _index = index;
+        _handle = device.Handle.DangerousGetHandle();
+        _dropsTold = 0;
+        if (OperatingSystem.IsLinux())
         {
-            _isDown = true;
-            _tell(new LiveNotice(
-                "interface-down",
-                true,
-                $"{_device.Name} has no link or is gone: nothing is heard there until it is back, and what is missing until then is not the network's fault"));
-            record = Loss(now, 1);
-            return ReadStatus.Record;
+            // There pcap_next_ex waits without end while nothing comes, whatever the read timeout.
+            device.NonBlockingMode = true;
+            _descriptor = PcapLibrary.Descriptor(_handle);
+        }
+    }
+
+    // Said once; a lost record each second keeps silence from being blamed on senders.
+    private void WentDown()
+    {
+        _isDown = true;
+        _tell(new LiveNotice(
+            "interface-down",
+            true,
+            $"{_device.Name} {(_isGone ? "is gone" : "has no link")}: nothing is heard there until it is back, and what is missing until then is not the network's fault"));
+    }
+
+    private void LookAtLink()
+    {
+        InterfaceInfo? about = _settings.ReadInterfaces().FirstOrDefault(each => each.Name == _device.Name);
+        _isGone |= about is null || about.Index != _index;
+        bool isUp = about is { IsUp: true };
+        if (!_isDown && (_isGone || !isUp))
+        {
+            WentDown();
+        }
+        else if (_isDown && isUp && (!_isGone || OpenAnew(about!.Index)))
+        {
+            _isDown = false;
+            _isGone = false;
+            _tell(new LiveNotice("interface-up", false, $"{_device.Name} is back"));
+        }
+    }
+
+    private bool OpenAnew(int index)
+    {
+        LibPcapLiveDevice? device = NicDevice.TryOpen(_device.Name);
+        if (device is null || (LinkType)(int)device.LinkType != _interfaces[0].LinkType)
+        {
+            device?.Dispose(); // not ready yet, or another kind of interface under the same name
+            return false;
         }
 
-        using ManualResetEventSlim never = new(false);
-        never.Wait(ReadMilliseconds);
-        record = new CaptureRecord { Number = _records, Time = _now, InterfaceId = 0 };
-        return ReadStatus.Idle;
+        _device.Dispose();
+        Listen(device, index);
+        return true;
     }
 
     private bool Look(Timestamp now, out CaptureRecord record)
     {
         _nextLook = now + LookEvery;
         long dropped = PcapLibrary.Dropped(_handle);
-        long lost = Math.Max(0, dropped - _dropsTold) + (_isDown || _slept ? 1 : 0);
-        _slept = false;
+        long told = _dropsTold;
+        bool wasDown = _isDown;
         _dropsTold = Math.Max(dropped, _dropsTold);
+        LookAtLink();
+        long lost = Math.Max(0, dropped - told) + (wasDown || _isDown || _slept ? 1 : 0);
+        _slept = false;
         record = Loss(now, lost);
         _records -= lost > 0 ? 0 : 1;
         return lost > 0;

@@ -42,7 +42,7 @@ internal sealed unsafe class LinuxReceiver : IDatagramReceiver
         {
             foreach (ushort port in new[] { ArtNetHeader.Port, SacnAddressing.Port })
             {
-                _ = Open(isIpv6: false, port, isFirst: true) ?? throw Failure("a UDP socket");
+                _ = Open(isIpv6: false, port, isFirst: true) ?? throw new IOException("a UDP socket could not be opened: " + LinuxSocketSetup.LastError);
 
                 // A system without IPv6 has none; nothing is missed.
                 _ = Open(isIpv6: true, port, isFirst: true);
@@ -157,10 +157,10 @@ internal sealed unsafe class LinuxReceiver : IDatagramReceiver
         socket ??= Open(group.IsIpv6, SacnAddressing.Port, isFirst: false);
         if (socket is null)
         {
-            return Sentence(Marshal.GetLastPInvokeError());
+            return LinuxSocketSetup.LastError;
         }
 
-        if (Member(socket, group, through.Index, join: true))
+        if (LinuxSocketSetup.Member(socket.Descriptor, group, through.Index, join: true))
         {
             socket.Groups.Add((group, through.Index));
             return null;
@@ -174,7 +174,7 @@ internal sealed unsafe class LinuxReceiver : IDatagramReceiver
             return Join(group, through);
         }
 
-        return Sentence(error);
+        return LinuxSocketSetup.Sentence(error);
     }
 
     /// <inheritdoc/>
@@ -199,7 +199,7 @@ internal sealed unsafe class LinuxReceiver : IDatagramReceiver
         {
             if (socket.Groups.Remove((group, interfaceIndex)))
             {
-                _ = Member(socket, group, interfaceIndex, join: false);
+                _ = LinuxSocketSetup.Member(socket.Descriptor, group, interfaceIndex, join: false);
             }
         }
     }
@@ -217,103 +217,18 @@ internal sealed unsafe class LinuxReceiver : IDatagramReceiver
         _delivered = null;
     }
 
-    private static bool Member(LinuxSocket socket, IpAddress group, int interfaceIndex, bool join)
-    {
-        byte* request = stackalloc byte[20];
-        int length = group.CopyTo(new Span<byte>(request, 16));
-        if (group.IsIpv6)
-        {
-            // struct ipv6_mreq: group, interface.
-            *(int*)(request + 16) = interfaceIndex;
-            return SetOption(socket.Descriptor, LevelIpv6, join ? Ipv6AddMembership : Ipv6DropMembership, request, 20) == 0;
-        }
-
-        // struct ip_mreqn: group, local address, interface.
-        *(int*)(request + length) = 0;
-        *(int*)(request + 8) = interfaceIndex;
-        return SetOption(socket.Descriptor, LevelIpv4, join ? Ipv4AddMembership : Ipv4DropMembership, request, 12) == 0;
-    }
-
-    private static IOException Failure(string what) =>
-        new($"{what} could not be opened: {Sentence(Marshal.GetLastPInvokeError())}");
-
-    private static string Sentence(int error) => error switch
-    {
-        ErrorTooManyFiles => "this program may open no more sockets (see 'ulimit -n')",
-        _ => Marshal.GetPInvokeErrorMessage(error),
-    };
-
     private LinuxSocket? Open(bool isIpv6, ushort port, bool isFirst)
     {
-        int descriptor = Socket(isIpv6 ? AddressFamilyIpv6 : AddressFamilyIpv4, Datagram | CloseOnExec, 0);
+        int descriptor = LinuxSocketSetup.Open(isIpv6, port, isFirst);
         if (descriptor < 0)
         {
             return null;
         }
 
-        if (isIpv6)
-        {
-            Set(descriptor, LevelIpv6, Ipv6Only, 1);
-            Set(descriptor, LevelIpv6, Ipv6MulticastAll, 0);
-            Set(descriptor, LevelIpv6, Ipv6ReceivePacketInformation, 1);
-        }
-        else
-        {
-            Set(descriptor, LevelIpv4, Ipv4MulticastAll, 0);
-            Set(descriptor, LevelIpv4, Ipv4PacketInformation, 1);
-        }
-
-        Set(descriptor, LevelSocket, TimestampNanoseconds, 1);
-        Set(descriptor, LevelSocket, QueueOverflow, 1);
-
-        // The first of a port shares with nobody, so that it fails where another program has the port: sharing would take
-        // that program's unicast away. Our own further sockets then share with it.
-        if (!isFirst)
-        {
-            Set(descriptor, LevelSocket, ReuseAddress, 1);
-        }
-
-        if (!BindTo(descriptor, isIpv6, port))
-        {
-            int error = Marshal.GetLastPInvokeError();
-            _ = Close(descriptor);
-            return error == ErrorAddressInUse ? throw new PortTakenException(port) : null;
-        }
-
-        Set(descriptor, LevelSocket, ReuseAddress, 1);
-        GrantBuffer(descriptor);
+        GrantedBuffer = Math.Min(GrantedBuffer, LinuxSocketSetup.GrantBuffer(descriptor, _bufferAsked));
         LinuxSocket socket = new(descriptor, isIpv6, port, isFirst, isFirst && !isIpv6 ? FirstBatch : GroupBatch);
         _sockets.Add(socket);
         return socket;
-    }
-
-    private static bool BindTo(int descriptor, bool isIpv6, ushort port)
-    {
-        byte* address = stackalloc byte[28];
-        new Span<byte>(address, 28).Clear();
-        *(ushort*)address = (ushort)(isIpv6 ? AddressFamilyIpv6 : AddressFamilyIpv4);
-        *(ushort*)(address + 2) = BinaryPrimitives.ReverseEndianness(port);
-        return Bind(descriptor, address, isIpv6 ? 28u : 16u) == 0;
-    }
-
-    private static bool Set(int descriptor, int level, int name, int value) =>
-        SetOption(descriptor, level, name, &value, sizeof(int)) == 0;
-
-    private void GrantBuffer(int descriptor)
-    {
-        // The first call needs privilege and passes the system's cap; the second does not.
-        if (!Set(descriptor, LevelSocket, ReceiveBufferForce, _bufferAsked))
-        {
-            Set(descriptor, LevelSocket, ReceiveBuffer, _bufferAsked);
-        }
-
-        int granted;
-        uint length = sizeof(int);
-        if (GetOption(descriptor, LevelSocket, ReceiveBuffer, &granted, &length) == 0)
-        {
-            // The kernel doubles what is asked, for its own accounting, and says the double.
-            GrantedBuffer = Math.Min(GrantedBuffer, granted / 2);
-        }
     }
 
     // The datagram delivered last is only now done with: its socket's next takes its place among the others.

@@ -17,15 +17,14 @@ public sealed record AddressAdvice(bool Fits, IReadOnlyList<PatchUnit> TakenBy)
     /// <param name="universe">Universe by the sheet's numbering.</param>
     /// <param name="address">First slot, 1 to 512.</param>
     /// <param name="footprint">How many slots, at least 1.</param>
-    /// <param name="except">Name of the unit that is to move there, which does not stand in its own way; with it the units it shares with on purpose. Null for none.</param>
-    public static AddressAdvice For(PatchSheet sheet, ChartSet charts, int universe, int address, int footprint, string? except = null)
+    /// <param name="moving">The unit of the sheet that is to move there, which does not stand in its own way; with it the units it shares with on purpose. Null for none.</param>
+    public static AddressAdvice For(PatchSheet sheet, ChartSet charts, int universe, int address, int footprint, PatchUnit? moving = null)
     {
         ArgumentNullException.ThrowIfNull(sheet);
         ArgumentNullException.ThrowIfNull(charts);
         ArgumentOutOfRangeException.ThrowIfNotEqual(address is >= 1 and <= 512, true, nameof(address));
         ArgumentOutOfRangeException.ThrowIfNotEqual(footprint is >= 1 and <= 512, true, nameof(footprint));
         int last = address + footprint - 1;
-        PatchUnit? moving = except is null ? null : sheet.Find(except);
         ShareGroups? groups = moving is null ? null : new ShareGroups(sheet);
         return new AddressAdvice(last <= 512, [.. sheet.Units
             .Where(unit => unit.Universe == universe && unit.Address <= last && unit.Address + charts.FootprintOf(unit.Type, unit.Mode) > address)

@@ -16,6 +16,9 @@ public static class PatchCheck
     /// <summary>Two units of one name.</summary>
     public const string DuplicateUnit = "duplicate-unit";
 
+    /// <summary>A unit's name holds characters that do not show.</summary>
+    public const string HiddenCharacters = "hidden-characters";
+
     /// <summary>Two units on one address without the sheet saying so, or units said to share that do not agree.</summary>
     public const string SharedAddress = "shared-address";
 
@@ -107,12 +110,19 @@ public static class PatchCheck
     {
         foreach (PatchUnit unit in sheet.Units)
         {
+            if (unit.Unit.EnumerateRunes().Any(Shown.IsHidden))
+            {
+                findings.Add(new PatchFinding(HiddenCharacters, PatchSeverity.Fault, [unit.Unit],
+                    $"the name of unit {Shown.Quoted(unit.Unit)} holds characters that do not show: nobody can type it, and it looks like another",
+                    "type the name anew on the sheet", unit.Line));
+            }
+
             PatchUnit first = sheet.Find(unit.Unit)!;
             if (!ReferenceEquals(first, unit))
             {
                 findings.Add(new PatchFinding(DuplicateUnit, PatchSeverity.Fault, [unit.Unit],
                     $"unit {Shown.Quoted(unit.Unit)} is on the sheet twice, on lines {Shown.Number(first.Line)} and {Shown.Number(unit.Line)}",
-                    "give each unit a name of its own; only the first is found by this name", unit.Line));
+                    "give each unit a name of its own; asked for by this name, neither is taken without its line", unit.Line));
             }
         }
     }

@@ -19,15 +19,16 @@ internal static class Shown
                 return shown.Append("...'").ToString();
             }
 
-            // C0 and C1 controls, direction and zero-width characters, separators, lone surrogates, private use.
-            bool plain = Rune.GetUnicodeCategory(rune) is not (UnicodeCategory.Control or UnicodeCategory.Format or
-                UnicodeCategory.LineSeparator or UnicodeCategory.ParagraphSeparator or UnicodeCategory.Surrogate or
-                UnicodeCategory.PrivateUse or UnicodeCategory.OtherNotAssigned);
-            _ = plain ? shown.Append(rune.ToString()) : shown.Append(CultureInfo.InvariantCulture, $"\\u{{{rune.Value:X}}}");
+            _ = !IsHidden(rune) ? shown.Append(rune.ToString()) : shown.Append(CultureInfo.InvariantCulture, $"\\u{{{rune.Value:X}}}");
         }
 
         return shown.Append('\'').ToString();
     }
+
+    /// <summary>Whether a character shows nothing, or moves what shows: C0 and C1 controls, direction and zero-width characters, separators of lines, lone surrogates, private use.</summary>
+    public static bool IsHidden(Rune rune) => Rune.GetUnicodeCategory(rune) is UnicodeCategory.Control or UnicodeCategory.Format or
+        UnicodeCategory.LineSeparator or UnicodeCategory.ParagraphSeparator or UnicodeCategory.Surrogate or
+        UnicodeCategory.PrivateUse or UnicodeCategory.OtherNotAssigned;
 
     /// <summary>What stands in a cell: the text in quotes, or the word nothing.</summary>
     public static string Cell(string text) => text.Length == 0 ? "nothing" : Quoted(text);

@@ -21,6 +21,9 @@ public static class IpProtocol
     /// <summary>Authentication header.</summary>
     public const byte Authentication = 51;
 
+    /// <summary>ICMP for IPv6; carries MLD.</summary>
+    public const byte Icmpv6 = 58;
+
     /// <summary>IPv6: nothing follows.</summary>
     public const byte NoNextHeader = 59;
 

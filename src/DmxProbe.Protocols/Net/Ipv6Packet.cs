@@ -26,6 +26,9 @@ public readonly ref struct Ipv6Packet
     /// <summary>More extension headers than this in one packet are refused: no lighting packet has two.</summary>
     public const int MaximumExtensionHeaders = 8;
 
+    /// <summary>Octets of the header without extension headers.</summary>
+    public const int FixedHeaderLength = Field.Extensions;
+
     private const int AddressLength = 16;
     private const int ExtensionUnit = 8;
     private const int FragmentOffsetMask = 0xFFF8;

@@ -37,6 +37,7 @@ public readonly ref struct NetworkDatagram
         SourcePort = udp.SourcePort;
         DestinationPort = udp.DestinationPort;
         UdpLength = udp.Length;
+        UdpChecksum = udp.Checksum;
         Payload = udp.Payload;
         IsCut = ipIsCut || udp.IsCut;
         IsLongerThanPacket = udp.IsCut && !ipIsCut;
@@ -68,6 +69,9 @@ public readonly ref struct NetworkDatagram
     /// <summary>Length the UDP header states, its own 8 octets included; 0 where unstated.</summary>
     public ushort UdpLength { get; }
 
+    /// <summary>Checksum as sent, not verified; 0 = none. With the identification it tells a packet seen twice from one sent twice.</summary>
+    public ushort UdpChecksum { get; }
+
     /// <summary>Octets of payload the UDP header states; as many as are present where it states none.</summary>
     public int StatedPayloadLength => UdpLength == 0 ? Payload.Length : UdpLength - UdpDatagram.HeaderLength;
 
@@ -85,6 +89,12 @@ public readonly ref struct NetworkDatagram
 
     /// <summary>Receiver or group.</summary>
     public IpAddress Destination => IsIpv6 ? Ipv6At(Field.Ipv6Destination) : Ipv4At(Field.Ipv4Destination);
+
+    /// <summary>The IPv4 address of the sender as a number; 0 over IPv6. Costs less than <see cref="Source"/>.</summary>
+    public uint SourceIpv4 => IsIpv6 ? 0 : BinaryPrimitives.ReadUInt32BigEndian(_network[Field.Ipv4Source..]);
+
+    /// <summary>The IPv4 address of the receiver or group as a number; 0 over IPv6. Costs less than <see cref="Destination"/>.</summary>
+    public uint DestinationIpv4 => IsIpv6 ? 0 : BinaryPrimitives.ReadUInt32BigEndian(_network[Field.Ipv4Destination..]);
 
     /// <summary>IPv4 time to live or IPv6 hop limit.</summary>
     public byte TimeToLive => _network[IsIpv6 ? Field.Ipv6HopLimit : Field.Ipv4TimeToLive];

@@ -36,6 +36,9 @@ public static class RdmParameter
     /// <summary>DMX_BLOCK_ADDRESS: the address of a block of sub-devices (E1.37-1, known from secondary sources).</summary>
     public const int BlockAddress = 0x0140;
 
+    /// <summary>IDENTIFY_DEVICE: the device shows itself, whatever the levels say.</summary>
+    public const int IdentifyDevice = 0x1000;
+
     /// <summary>What a parameter is called; the number where it is none of the common ones.</summary>
     public static string Name(int parameter) => parameter switch
     {
@@ -55,7 +58,7 @@ public static class RdmParameter
         SlotDescription => "SLOT_DESCRIPTION",
         0x0122 => "DEFAULT_SLOT_VALUE",
         BlockAddress => "DMX_BLOCK_ADDRESS",
-        0x1000 => "IDENTIFY_DEVICE",
+        IdentifyDevice => "IDENTIFY_DEVICE",
         0x1001 => "RESET_DEVICE",
         _ => parameter.ToString("X4", System.Globalization.CultureInfo.InvariantCulture) + "h",
     };

@@ -28,6 +28,9 @@ public static class SacnAddressing
     /// <summary>The IPv4 group of a universe or synchronization address (section 9.3.1, Table 9-10).</summary>
     public static IpAddress Ipv4Group(ushort universe) => IpAddress.FromIpv4(Ipv4Prefix | universe);
 
+    /// <summary>The IPv4 group of a universe or synchronization address as a number.</summary>
+    public static uint Ipv4GroupNumber(ushort universe) => Ipv4Prefix | universe;
+
     /// <summary>The IPv6 group of a universe or synchronization address (section 9.3.2, Table 9-12).</summary>
     public static IpAddress Ipv6Group(ushort universe) => IpAddress.FromIpv6(Ipv6High, Ipv6LowPrefix | universe);
 

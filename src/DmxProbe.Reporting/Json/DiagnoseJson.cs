@@ -75,6 +75,7 @@ public static class DiagnoseJson
         json.WriteString("severity", JsonWords.Of(report.Severity));
         json.Text("subject", report.Subject);
         json.Text("text", report.Text);
+        json.TextOrNull("followsFrom", report.FollowsFrom);
         json.Figure("score", report.Score);
         json.Texts("units", report.Units);
         json.Text("universe", report.Universe?.Label);

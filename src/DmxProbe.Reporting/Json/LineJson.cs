@@ -18,6 +18,8 @@ internal static class LineJson
         json.WriteBoolean("polarityTold", channel.IsPolarityTold);
         json.WriteBoolean("polarityDoubtful", channel.IsPolarityDoubtful);
         json.WriteString("doubt", JsonWords.Of(channel.Doubt));
+        json.TextOrNull("doubtText", channel.Line is null ? "" : LineDoubts.Sentence(channel, channel.Name.Length > 0 ? $"{channel.Line.Value.Label} '{channel.Name}'" : channel.Line.Value.Label));
+        json.WriteBoolean("withoutBreak", channel.IsWithoutBreak);
         json.TextOrNull("partner", channel.Partner);
         json.WriteNumber("resolutionNs", channel.Resolution.Nanoseconds);
         json.Figure("lengthMs", channel.Length.TotalMilliseconds);

@@ -7,8 +7,6 @@ namespace DmxProbe.Reporting.Json;
 /// <summary>The answer of locate as JSON.</summary>
 public static class LocateJson
 {
-    private const double HighestScore = 0.995;
-
     /// <summary>Writes the answer.</summary>
     /// <param name="output">Where to, as UTF-8; left open.</param>
     /// <param name="result">What the inference found.</param>
@@ -23,7 +21,7 @@ public static class LocateJson
         json.Text("unit", about.Unit.Unit);
         json.WriteString("claim", JsonWords.Of(result.Claim));
         json.Text("sentence", answer.Sentence);
-        Candidate(json, "best", result.Best, about, Math.Min(result.ClassScore, HighestScore));
+        Candidate(json, "best", result.Best, about, result.Confidence);
         Candidate(json, "runnerUp", result.RunnerUp, about, null);
         json.Objects("classMembers", result.ClassMembers, (writer, each) => Fields(writer, each, about, null));
         json.Objects("candidates", result.Candidates, (writer, each) => Fields(writer, each, about, null));
@@ -32,6 +30,7 @@ public static class LocateJson
         json.Text("nextStep", answer.NextStep);
         json.Texts("cautions", answer.Cautions);
         json.Texts("evidence", answer.Evidence);
+        json.Figure("clockShiftSeconds", result.ClockShiftSeconds);
         json.Objects("contributions", result.Contributions, (writer, each) =>
         {
             writer.WriteString("evidence", each.Evidence);
@@ -42,7 +41,7 @@ public static class LocateJson
         });
     }
 
-    private static void Candidate(Utf8JsonWriter json, string name, LocateCandidate? candidate, LocateCase about, double? score)
+    internal static void Candidate(Utf8JsonWriter json, string name, LocateCandidate? candidate, LocateCase about, double? score)
     {
         if (candidate is null)
         {

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text.Json;
 
 using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Rdm;
 using DmxProbe.Fixtures.Patch;
 
 namespace DmxProbe.Reporting.Json;
@@ -16,13 +17,15 @@ public static class PatchJson
     /// <param name="findings">What is wrong.</param>
     /// <param name="recognition">What was recognised in the sheet.</param>
     /// <param name="dangerous">Slots that can hurt.</param>
+    /// <param name="rdm">What RDM devices of the capture say; null without one, or without RDM in it.</param>
     public static void Write(
         Stream output,
         PatchSheet sheet,
         IReadOnlyDictionary<int, UniverseId>? map,
         IReadOnlyList<PatchFinding> findings,
         PatchRecognition recognition,
-        IReadOnlyList<DangerousSlots> dangerous) =>
+        IReadOnlyList<DangerousSlots> dangerous,
+        RdmSheetResult? rdm = null) =>
         JsonPage.Write(output, "patch check", json =>
         {
             json.WriteStartObject("sheet");
@@ -33,6 +36,7 @@ public static class PatchJson
             json.Map(map);
             json.Objects("findings", findings, Finding);
             json.Objects("dangerous", dangerous, Dangerous);
+            json.RdmSheet(rdm);
         });
 
     /// <summary>Writes <c>map</c>: an object whose names are sheet universes.</summary>

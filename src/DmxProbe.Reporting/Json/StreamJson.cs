@@ -1,5 +1,6 @@
 using System.Text.Json;
 
+using DmxProbe.Analysis.Network;
 using DmxProbe.Analysis.Survey;
 
 namespace DmxProbe.Reporting.Json;
@@ -53,6 +54,12 @@ internal static class StreamJson
         json.WriteNumber("cutFrames", stream.CutFrames);
         json.Numbers("syncAddresses", stream.SyncAddresses);
         json.WriteNumber("secondInstances", stream.SecondInstances);
+        json.WriteNumber("unicastFrames", stream.UnicastFrames);
+        json.WriteNumber("broadcastFrames", stream.BroadcastFrames);
+        json.WriteNumber("otherPortFrames", stream.OtherPortFrames);
+        json.WriteNumber("capturedTwice", stream.Repeats?.Captured ?? 0);
+        json.WriteNumber("sentTwice", stream.Repeats?.Of(RepeatKind.SentTwice) ?? 0);
+        json.WriteNumber("bursts", stream.Bursts.Count);
     }
 
     private static void Priority(Utf8JsonWriter json, PrioritySpan span)

@@ -25,6 +25,8 @@ public static class SurveyJson
         json.Objects("lines", survey.Lines, LineJson.Write);
         json.Objects("nodes", survey.Nodes, Node);
         json.Objects("discovery", survey.Discovery, Discovery);
+        NetworkJson.Write(json, survey);
+        json.Rdm(survey.Rdm);
         json.WriteNumber("artPolls", survey.ArtPolls);
         json.WriteNumber("artSyncs", survey.ArtSyncs);
         json.Counts("otherOpCodes", survey.OtherOpCodes);

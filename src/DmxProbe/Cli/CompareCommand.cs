@@ -78,10 +78,12 @@ internal static class CompareCommand
                 throw new UsageException("--map says which universe of the wire each universe of a sheet is, and no sheet is given; add --patch");
             }
 
+            LiveAsked asked = live.Asked(parsed, host, inUse?.Patch.Universes);
+            Inputs.Check([parsed.GetRequiredValue(first), parsed.GetRequiredValue(second)], asked);
             CompareRun run = CompareRun.Of(
                 parsed.GetRequiredValue(first),
                 parsed.GetRequiredValue(second),
-                live.Asked(parsed, host, inUse?.Patch.Universes),
+                asked,
                 common.Lines(parsed),
                 parsed.GetRequiredValue(kind) switch
                 {

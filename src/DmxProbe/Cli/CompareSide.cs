@@ -35,7 +35,7 @@ internal sealed record CompareSide(string Name, SurveySnapshot Survey, TapRecord
     public static CompareSide Hear(string name, LiveAsked live, LineFileOptions files, CancellationToken stop)
     {
         bool isLive = Inputs.IsLive(name);
-        using ICaptureSource source = Inputs.OpenMerged([name], live, files);
+        using ICaptureSource source = Inputs.OpenApart(name, live, files);
         RecordDecoder decoder = new();
         SurveyAnalyzer surveyor = new();
         TapRecorder tap = new();

@@ -36,7 +36,13 @@ internal sealed record DiagnoseAsked(IReadOnlyList<string> Bad, string Said, str
             string[] each = sheet!.Find(part.Trim()) is not null ? [part] : part.Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries);
             foreach (string name in each)
             {
-                string known = LocateRun.UnitOf(sheet, name.Trim()).Unit;
+                Fixtures.Patch.PatchUnit unit = LocateRun.UnitOf(sheet!, name.Trim());
+                string known = unit.Unit;
+                if (!ReferenceEquals(sheet!.Find(known), unit))
+                {
+                    throw new UsageException($"--bad: the sheet has several units '{known}', and here units are told apart by name; give each a name of its own");
+                }
+
                 if (!names.Contains(known, StringComparer.OrdinalIgnoreCase))
                 {
                     names.Add(known);

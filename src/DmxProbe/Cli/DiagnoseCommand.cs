@@ -16,7 +16,7 @@ internal static class DiagnoseCommand
         Argument<string[]> inputs = Inputs.Several();
         Option<string?> sheet = new("--patch") { HelpName = "SHEET", Description = "The patch sheet; without it only what needs none is judged." };
         Option<string[]> bad = new("--bad") { HelpName = "UNIT,UNIT", Description = "The units that do not do what they should, as the sheet names them.", AllowMultipleArgumentsPerToken = false };
-        Option<string?> said = new("--said") { HelpName = "TEXT", Description = "What people say about it, in their words (\"half the rig is dead\"): what it makes likely goes first." };
+        Option<string?> said = new("--said") { HelpName = "TEXT", Description = "What people say about it, in their words (\"one side is dark\"): what it makes likely goes first." };
         Option<string?> trace = new("--trace")
         {
             HelpName = "FILE",
@@ -77,7 +77,7 @@ internal static class DiagnoseCommand
             }
 
             using ICaptureSource source = Inputs.OpenMerged(names, live.Asked(parsed, host, inUse?.Patch.Universes), files);
-            Analysis.Decoding.Line.LineOptions lines = line.Of(parsed);
+            Analysis.Decoding.Line.LineOptions lines = line.Of(parsed, files);
             LineChoice.Check(source, lines);
             DiagnoseRun run = DiagnoseRun.Of(source, inUse, asked, located, lines, isLive ? CancellationToken.None : host.Stop);
             if (parsed.GetValue(common.Json))

@@ -3,7 +3,6 @@ using System.Diagnostics;
 using System.Reflection;
 
 using DmxProbe.Cli.Help;
-using DmxProbe.Cli.Text;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Reporting.Text;
 

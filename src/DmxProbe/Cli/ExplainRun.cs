@@ -49,7 +49,7 @@ internal sealed record ExplainRun(Explanation Explanation, UniverseMap Map, Surv
 
         Timestamp moment = Within(at?.In(first) ?? last, first, last);
 
-        UniverseMap found = given ?? UniverseMap.Detect(sheet.Patch.Universes, survey.Universes.Select(universe => universe.Id), sheet.Patch.UniverseBase);
+        UniverseMap found = given ?? UniverseMap.Of(sheet.Patch, survey.Universes.Select(universe => universe.Id));
         if (found.Ambiguous.FirstOrDefault(entry => entry.Sheet == unit.Universe) is { Choices: { } choices })
         {
             throw new UsageException(string.Create(CultureInfo.InvariantCulture,

@@ -67,7 +67,7 @@ internal static class ExportCommand
                 Map = parsed.GetValue(map),
                 Live = live.Asked(parsed, host, inUse?.Patch.Universes),
                 Files = common.Lines(parsed),
-                Line = line.Of(parsed),
+                Line = line.Of(parsed, common.Lines(parsed)),
             };
             ExportResult result = run.Run();
             if (parsed.GetValue(common.Json))

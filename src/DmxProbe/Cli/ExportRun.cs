@@ -195,10 +195,11 @@ internal sealed class ExportRun(ProgramHost host)
 
     private List<TimedInput> Timed()
     {
+        Cli.Inputs.Check(Inputs, Live);
         List<TimedInput> timed = [];
         foreach (string input in Inputs)
         {
-            using ICaptureSource source = Cli.Inputs.OpenMerged([input], Live, Files);
+            using ICaptureSource source = Cli.Inputs.OpenApart(input, Live, Files);
             timed.Add(TimingRun.Of(input, source, Line, null, NetworkTiming.DefaultClockPpm, keepsTap: false, IsLive ? CancellationToken.None : host.Stop));
             End(source);
         }

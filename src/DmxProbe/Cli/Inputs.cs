@@ -31,6 +31,24 @@ internal static class Inputs
     /// <summary>Whether an input is live: it never ends by itself.</summary>
     public static bool IsLive(string input) => LiveInput.Names(input);
 
+    /// <summary>Refuses what says how to listen where nothing listens, so that nobody takes the whole of a file for 10 s of it.</summary>
+    /// <param name="inputs">The words of the command line.</param>
+    /// <param name="live">How to listen.</param>
+    /// <exception cref="UsageException">An option has no input that it could be about.</exception>
+    public static void Check(IReadOnlyList<string> inputs, LiveAsked live)
+    {
+        string named = string.Join(", ", inputs);
+        if (live.Length is not null && !inputs.Any(IsLive))
+        {
+            throw new UsageException($"--for says how long a live input is listened to, and {named} {(inputs.Count == 1 ? "is a file that is" : "are files that are")} read to the end; leave --for out");
+        }
+
+        if (live.NetOnly.Count > 0 && !inputs.Any(LiveInput.NamesNet))
+        {
+            throw new UsageException($"{string.Join(" and ", live.NetOnly)} {(live.NetOnly.Count == 1 ? "says" : "say")} how net listens, and {named} {(inputs.Count == 1 ? "is" : "are")} not net; leave {(live.NetOnly.Count == 1 ? "it" : "them")} out, or listen with net");
+        }
+    }
+
     /// <summary>Opens an input. A live one is read by a thread of its own from now on, and never ends by itself.</summary>
     /// <param name="input">The word of the command line.</param>
     /// <param name="live">How to listen; null where the command reads files only.</param>
@@ -49,6 +67,14 @@ internal static class Inputs
             : LiveInput.Open(input, live.Settings);
     }
 
+    /// <summary>Opens one of several inputs that are read apart, after <see cref="Check"/> for all of them.</summary>
+    /// <param name="input">The word of the command line.</param>
+    /// <param name="live">How to listen.</param>
+    /// <param name="lines">What the person says about line recordings; null for nothing.</param>
+    /// <exception cref="InputException">It cannot be opened.</exception>
+    public static ICaptureSource OpenApart(string input, LiveAsked live, LineFileOptions? lines = null) =>
+        OpenMerged([input], IsLive(input) ? live with { NetOnly = [] } : null, lines);
+
     /// <summary>
     /// Opens several inputs as one, merged by time; closes those already open when one fails. With a live input among them it
     /// ends after the length asked or with Ctrl-C, and Ctrl-C then means: answer with what was heard so far.
@@ -56,11 +82,16 @@ internal static class Inputs
     /// <param name="inputs">The words of the command line.</param>
     /// <param name="live">How to listen; null where the command reads files only.</param>
     /// <param name="lines">What the person says about line recordings; null for nothing.</param>
-    /// <exception cref="UsageException">One names a live input and this command reads files only.</exception>
+    /// <exception cref="UsageException">One names a live input and this command reads files only; or an option is about live inputs and none is.</exception>
     /// <exception cref="InputException">One cannot be opened.</exception>
     public static ICaptureSource OpenMerged(
         IReadOnlyList<string> inputs, LiveAsked? live = null, LineFileOptions? lines = null)
     {
+        if (live is not null)
+        {
+            Check(inputs, live);
+        }
+
         List<ICaptureSource> sources = [];
         try
         {

@@ -1,6 +1,7 @@
 using System.CommandLine;
 
 using DmxProbe.Analysis.Decoding.Line;
+using DmxProbe.Protocols.CaptureFiles;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Protocols.Serial;
 
@@ -45,9 +46,12 @@ internal sealed class LineChoice
     }
 
     /// <summary>What was said.</summary>
+    /// <param name="parsed">The command line.</param>
+    /// <param name="files">What was said about the files.</param>
     /// <exception cref="UsageException">A word that is none of those wanted.</exception>
-    public LineOptions Of(ParseResult parsed) => new()
+    public LineOptions Of(ParseResult parsed, LineFileOptions files) => new()
     {
+        IsRateTold = files.Rate is not null,
         Channels = parsed.GetValue(_channel) ?? [],
         Polarity = parsed.GetValue(_polarity) switch
         {

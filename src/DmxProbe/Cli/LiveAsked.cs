@@ -7,4 +7,8 @@ namespace DmxProbe.Cli;
 /// <param name="Settings">How sources listen.</param>
 /// <param name="Length">How long; null: until Ctrl-C.</param>
 /// <param name="Host">The process.</param>
-internal sealed record LiveAsked(LiveSettings Settings, Duration? Length, ProgramHost Host);
+internal sealed record LiveAsked(LiveSettings Settings, Duration? Length, ProgramHost Host)
+{
+    /// <summary>Options given that say how <c>net</c> listens, by name.</summary>
+    public IReadOnlyList<string> NetOnly { get; init; } = [];
+}

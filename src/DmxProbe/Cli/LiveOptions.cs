@@ -2,7 +2,6 @@ using System.CommandLine;
 using System.Globalization;
 
 using DmxProbe.Capture.Live;
-using DmxProbe.Cli.Text;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Protocols.Sacn;
 using DmxProbe.Reporting.Text;
@@ -88,7 +87,10 @@ internal sealed class LiveOptions
                     : Path.Combine(AppContext.BaseDirectory, "dmxprobe"),
             },
             Length(parsed.GetValue(For)),
-            host);
+            host)
+        {
+            NetOnly = [.. new Option[] { Join, JoinOnWireless, Announce }.Where(option => parsed.GetResult(option) is { Implicit: false }).Select(option => option.Name)],
+        };
     }
 
     private static bool IsWithoutAudience(string? answer) => answer == "no-audience"

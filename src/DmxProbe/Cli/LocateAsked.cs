@@ -1,4 +1,5 @@
 using DmxProbe.Cli.Ask;
+using DmxProbe.Protocols.Rdm;
 
 namespace DmxProbe.Cli;
 
@@ -10,6 +11,9 @@ namespace DmxProbe.Cli;
 /// <param name="Mode">The one mode that is open; null = every mode of the unit's type.</param>
 internal sealed record LocateAsked(string Unit, string? TraceName, string? Region, string? Map, string? Mode)
 {
+    /// <summary>The unit's RDM UID; null where nobody told it.</summary>
+    public RdmUid? Uid { get; init; }
+
     /// <summary>Evidence beside the trace; null = none.</summary>
     public AskAsked? Also { get; init; }
 }

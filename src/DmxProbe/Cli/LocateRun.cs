@@ -7,6 +7,7 @@ using DmxProbe.Cli.Ask;
 using DmxProbe.Fixtures.Addressing;
 using DmxProbe.Fixtures.Charts;
 using DmxProbe.Fixtures.Patch;
+using DmxProbe.Protocols.Rdm;
 using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Cli;
@@ -14,6 +15,8 @@ namespace DmxProbe.Cli;
 /// <summary>One run of <c>locate</c>: capture, sheet, charts and trace in, result and answer out.</summary>
 internal sealed class LocateRun
 {
+    private const int MostOffered = 8;
+
     private LocateRun(LocateResult result, LocateCase about, LocateAnswer answer, UniverseMap map, SurveySnapshot survey)
     {
         Result = result;
@@ -83,7 +86,14 @@ internal sealed class LocateRun
             light,
             modes,
             Others(patch, charts, unit, histories, map),
-            Prior(patch, charts, unit, modes, histories, map));
+            Prior(patch, charts, unit, modes, histories, map))
+        {
+            Reports = Analysis.Rdm.RdmEvidence.For(survey.Rdm, patch, charts, unit, modes, [.. histories.Select(history => history.Universe)], map.Wire, asked.Uid),
+        };
+        if (asked.Uid is RdmUid told && question.Reports.Count == 0)
+        {
+            throw new UsageException($"--uid: no RDM device {told} tells its start address on a captured universe; leave --uid out, or capture while an RDM controller asks it");
+        }
         LocateCase about = new(question, patch, charts, unit, sheetNumbers);
         if (asked.Also is AskAsked also)
         {
@@ -138,11 +148,22 @@ internal sealed class LocateRun
         }
     }
 
+    /// <summary>The unit a person named.</summary>
+    /// <exception cref="UsageException">The sheet has none of that name, or several: then it is asked which.</exception>
     internal static PatchUnit UnitOf(PatchSheet patch, string name)
     {
-        if (patch.Find(name) is PatchUnit unit)
+        IReadOnlyList<PatchUnit> found = patch.FindAll(name);
+        if (found.Count > 1)
         {
-            return unit;
+            string places = string.Join(", ", found.Take(MostOffered).Select(unit => string.Create(CultureInfo.InvariantCulture, $"line {unit.Line} ({unit.Universe}.{unit.Address:000})")));
+            throw new UsageException(string.Create(
+                CultureInfo.InvariantCulture,
+                $"the sheet has {found.Count} units '{found[0].Unit}': {places}{(found.Count > MostOffered ? " and more" : "")}; say which with its line, as in '{found[0].Unit} line {found[0].Line}', or give each a name of its own"));
+        }
+
+        if (found.Count == 1)
+        {
+            return found[0];
         }
 
         IReadOnlyList<string> nearest = patch.NearestNames(name, 3);
@@ -153,7 +174,7 @@ internal sealed class LocateRun
     }
 
     // The sheet's mode first, then the other modes of its type: a wrong mode is as common as a wrong address.
-    private static List<ChartMode> ModesOf(ChartSet charts, PatchUnit unit, string? only)
+    internal static List<ChartMode> ModesOf(ChartSet charts, PatchUnit unit, string? only)
     {
         Chart chart = charts.Find(unit.Type)
             ?? throw new UsageException($"there is no chart of type '{unit.Type}', which the sheet gives for '{unit.Unit}'; put {unit.Type}.csv among the charts or name their folder with --charts");
@@ -164,7 +185,7 @@ internal sealed class LocateRun
         return only is null ? [sheet, .. chart.Modes.Where(mode => mode != sheet)] : [sheet];
     }
 
-    private static int SheetNumber(UniverseMap map, UniverseId universe)
+    internal static int SheetNumber(UniverseMap map, UniverseId universe)
     {
         foreach ((int sheet, UniverseId wire) in map.Wire)
         {
@@ -177,7 +198,7 @@ internal sealed class LocateRun
         return -1;
     }
 
-    private static List<OtherUnit> Others(
+    internal static List<OtherUnit> Others(
         PatchSheet patch, ChartSet charts, PatchUnit unit, IReadOnlyList<SlotHistory> histories, UniverseMap map)
     {
         List<OtherUnit> others = [];
@@ -197,7 +218,7 @@ internal sealed class LocateRun
         return others;
     }
 
-    private static List<PriorCandidate> Prior(
+    internal static List<PriorCandidate> Prior(
         PatchSheet patch,
         ChartSet charts,
         PatchUnit unit,
@@ -235,7 +256,7 @@ internal sealed class LocateRun
             return known;
         }
 
-        return map.Wire.TryGetValue(unit.Universe, out UniverseId own)
+        return map.Wire.TryGetValue(unit.Universe, out UniverseId own) && own.Protocol is UniverseProtocol.Sacn or UniverseProtocol.ArtNet
             ? own with { Number = own.Number + sheetUniverse - unit.Universe }
             : null;
     }
@@ -243,7 +264,7 @@ internal sealed class LocateRun
     private static IEnumerable<int> IndexOf(IReadOnlyList<SlotHistory> histories, UniverseId universe) =>
         Enumerable.Range(0, histories.Count).Where(index => histories[index].Universe == universe);
 
-    private static bool GivesLight(ChartMode mode) => mode.Slots.Any(slot => slot.Role
+    internal static bool GivesLight(ChartMode mode) => mode.Slots.Any(slot => slot.Role
         is SlotRole.Intensity or SlotRole.Shutter or SlotRole.Red or SlotRole.Green or SlotRole.Blue
         or SlotRole.White or SlotRole.Amber or SlotRole.UltraViolet or SlotRole.OtherEmitter);
 }

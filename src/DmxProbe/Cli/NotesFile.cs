@@ -45,7 +45,8 @@ internal static class NotesFile
             }
 
             Timestamp time = AskedTime.Parse(cells[0], zone, $"{path}: line {number}").In(first);
-            notes.Add(new WalkNote(time, LocateRun.UnitOf(sheet, cells[1]).Unit));
+            // Two units of one name are one note: whichever of them moves was meant.
+            notes.Add(new WalkNote(time, (sheet.Find(cells[1]) ?? LocateRun.UnitOf(sheet, cells[1])).Unit));
         }
 
         return header

@@ -1,5 +1,7 @@
 using System.CommandLine;
 
+using DmxProbe.Analysis.Findings;
+using DmxProbe.Analysis.Rdm;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Cli.Text;
 using DmxProbe.Fixtures.Patch;
@@ -22,7 +24,7 @@ internal static class PatchCommand
     private static ProbeCommand Check(CommonOptions common, ProgramHost host)
     {
         Argument<string> sheet = new("SHEET") { Description = "The patch sheet: CSV, xlsx or MVR with a unit, a type and an address for each light.", Arity = ArgumentArity.ExactlyOne };
-        Option<string?> capture = new("--capture") { HelpName = "INPUT", Description = "A capture to hold the sheet against: universes that are not in it, units beyond the slots sent." };
+        Option<string?> capture = new("--capture") { HelpName = "INPUT", Description = "A capture to hold the sheet against: universes that are not in it, units beyond the slots sent, RDM devices that say another address or number of slots." };
         SheetFlags sheets = new();
         Option<string?> map = SheetOptions.Map();
         ProbeCommand check = new("check", "What was recognised in the sheet, then all it proves by itself: overlaps, footprints, units past slot 512, names twice, unknown types and modes, chains, dangerous slots; against a capture also what is not sent.")
@@ -45,11 +47,13 @@ internal static class PatchCommand
             PatchSheet patch = inUse.Patch;
             UniverseMap? wire = null;
             IReadOnlyDictionary<int, UniverseFacts>? facts = null;
+            RdmSheetResult? rdm = null;
             if (parsed.GetValue(capture) is string input)
             {
                 SurveySnapshot survey = Surveyed(input, host.Stop);
                 wire = SheetOptions.MapFor(parsed.GetValue(map), patch, survey);
                 facts = Facts(patch, wire, survey);
+                rdm = survey.Rdm is null ? null : RdmSheetCheck.Compare(survey.Rdm, patch, inUse.Charts, wire.Wire);
             }
             else if (parsed.GetValue(map) is not null)
             {
@@ -59,16 +63,16 @@ internal static class PatchCommand
             IReadOnlyList<PatchFinding> findings = PatchCheck.Check(patch, inUse.Charts, facts);
             if (parsed.GetValue(common.Json))
             {
-                JsonOutput.Write(host, stream => PatchJson.Write(stream, patch, wire?.Wire, findings, inUse.Recognition, DangerousSlots.Of(patch, inUse.Charts)));
+                JsonOutput.Write(host, stream => PatchJson.Write(stream, patch, wire?.Wire, findings, inUse.Recognition, DangerousSlots.Of(patch, inUse.Charts), rdm));
             }
             else
             {
                 TextPage page = common.Page(parsed, host);
-                PatchText.Write(page, inUse, wire, findings, parsed.GetValue(common.All));
+                PatchText.Write(page, inUse, wire, findings, rdm, parsed.GetValue(common.All));
                 page.WriteTo(host.Output);
             }
 
-            return findings.Any(finding => finding.Severity == PatchSeverity.Fault) ? ExitCode.FaultsFound : ExitCode.Clean;
+            return findings.Any(finding => finding.Severity == PatchSeverity.Fault) || rdm?.Remarks.Any(remark => remark.Severity == Severity.Fault) == true ? ExitCode.FaultsFound : ExitCode.Clean;
         });
         return check;
     }
@@ -82,15 +86,22 @@ internal static class PatchCommand
     }
 
     // A sheet universe that may be one of two is held against neither.
-    private static Dictionary<int, UniverseFacts> Facts(PatchSheet patch, UniverseMap map, SurveySnapshot survey)
+    internal static Dictionary<int, UniverseFacts> Facts(PatchSheet patch, UniverseMap map, SurveySnapshot survey)
     {
         HashSet<int> open = [.. map.Ambiguous.Select(entry => entry.Sheet)];
         Dictionary<int, UniverseFacts> facts = [];
         foreach (int sheet in patch.Universes.Where(universe => !open.Contains(universe)))
         {
-            UniverseSummary? universe = map.Wire.TryGetValue(sheet, out Analysis.Decoding.UniverseId id)
+            bool isKnown = map.Wire.TryGetValue(sheet, out Analysis.Decoding.UniverseId id);
+            UniverseSummary? universe = isKnown
                 ? survey.Universes.FirstOrDefault(candidate => candidate.Id == id)
                 : null;
+            if (isKnown && universe is null && survey.Rdm?.Ports.Any(port => port.Universe == id) == true)
+            {
+                // A capture of RDM alone says nothing about levels.
+                continue;
+            }
+
             facts[sheet] = universe is null
                 ? new UniverseFacts(Present: false, SlotsSent: 0)
                 : new UniverseFacts(Present: true, universe.SlotCounts.Select(count => count.Value).DefaultIfEmpty().Max());

@@ -25,6 +25,7 @@ internal sealed class ProbeRootCommand : RootCommand
         Add(TimingCommand.Create(Common, host));
         Add(ExplainCommand.Create(Common, host));
         Add(LocateCommand.Create(Common, host));
+        Add(TraceCommand.Create(Common, host));
         Add(WalkCommand.Create(Common, host));
         Add(WatchCommand.Create(Common, host));
         Add(DiagnoseCommand.Create(Common, host));
@@ -34,6 +35,7 @@ internal sealed class ProbeRootCommand : RootCommand
         Add(PatchCommand.Create(Common, host));
         Add(ChartCommand.Create(Common, host));
         Add(ExportCommand.Create(Common, host));
+        Add(ReportCommand.Create(Common, host));
     }
 
     /// <summary>Options that every command takes.</summary>

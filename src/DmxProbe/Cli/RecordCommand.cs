@@ -45,6 +45,7 @@ internal static class RecordCommand
         live.AddTo(command);
         command.Add(plain);
         command.Add(Mark(common, host));
+        command.Add(PackCommand.Create(common, host));
         command.SetAction(parsed =>
         {
             string ringText = parsed.GetValue(ring)!;

@@ -2,7 +2,6 @@ using System.Collections.Concurrent;
 using System.Globalization;
 
 using DmxProbe.Capture.Recording;
-using DmxProbe.Cli.Text;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Reporting.Text;
 
@@ -101,7 +100,7 @@ internal sealed class RecordProgress : IDisposable
         while (_sentences.TryDequeue(out string? text))
         {
             string sentence = Printable.Text(text);
-            Write((IsDrawn ? "\r\u001b[K" : "") + "dmxprobe: " + sentence + (sentence.EndsWith('.') ? "\n" : ".\n"));
+            Write((IsDrawn ? "\r\u001b[K" : "") + "dmxprobe: " + Figures.Ended(sentence) + "\n");
         }
 
         if (_recorder is Recorder recorder && _host.Clock.GetElapsedTime(_shown) >= (_plain ? LineEvery : DrawEvery))

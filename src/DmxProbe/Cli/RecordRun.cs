@@ -37,6 +37,7 @@ internal sealed class RecordRun(ProgramHost host, CommonOptions common, ParseRes
     /// <summary>Records until the inputs end, the time is over, or Ctrl-C.</summary>
     public int Run()
     {
+        Cli.Inputs.Check(Inputs, Live);
         Duration? inRing = Ring is Duration ring ? (ring / 10 < LongestRingSegment ? ring / 10 : LongestRingSegment) : null;
         using RecordProgress progress = new(host, Plain, Folder);
         if (!Inputs.Any(Cli.Inputs.IsLive) && Directory.Exists(Folder) && Directory.EnumerateFiles(Folder, "*.pcapng").Any())
@@ -86,8 +87,7 @@ internal sealed class RecordRun(ProgramHost host, CommonOptions common, ParseRes
         RecordDecoder decoder = new();
         SurveyAnalyzer survey = new();
         TimeProvider clock = host.Clock;
-        long began = clock.GetTimestamp();
-        long judged = began;
+        long judged = clock.GetTimestamp();
         bool endsByItself = Inputs.Any(Cli.Inputs.IsLive);
         int untilLook = RecordsPerLook;
         while (true)
@@ -114,7 +114,7 @@ internal sealed class RecordRun(ProgramHost host, CommonOptions common, ParseRes
             untilLook = RecordsPerLook;
 
             // Live inputs end by themselves after the time or Ctrl-C, when what they still hold has been read.
-            if (!endsByItself && (host.Stop.IsCancellationRequested || (Live.Length is Duration length && clock.GetElapsedTime(began).TotalSeconds >= length.TotalSeconds)))
+            if (!endsByItself && host.Stop.IsCancellationRequested)
             {
                 return;
             }

@@ -5,6 +5,7 @@ using DmxProbe.Capture.Recording;
 using DmxProbe.Cli.Text;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Reporting.Json;
+using DmxProbe.Tui;
 
 namespace DmxProbe.Cli;
 
@@ -20,11 +21,15 @@ internal static class ReviewCommand
         Option<string?> at = new("--at") { HelpName = "TIME", Description = "The moment: seconds from the first level (12.5), a time of day (19:41:07) or ISO 8601." };
         Option<string?> from = new("--from") { HelpName = "TIME", Description = "Start of a slot's history; by itself the start of the recording." };
         Option<string?> to = new("--to") { HelpName = "TIME", Description = "End of a slot's history; by itself the end of the recording." };
-        ProbeCommand command = new("review", "Any slot of any universe at any time of a recording, and what a slot did over a span.")
+        Option<string?> patch = new("--patch") { HelpName = "SHEET", Description = "The patch sheet, for the screen: shows whose slots are where, and goes to a unit by its name." };
+        Option<string?> map = SheetOptions.Map();
+        SheetFlags sheets = new();
+        ProbeCommand command = new("review", "A recording on the screen, with a time line; or any slot of any universe at any time of it, as text.")
         {
             Examples =
             [
-                ("dmxprobe review tonight", "which universes and senders are in it, and from when to when"),
+                ("dmxprobe review tonight --patch patch.csv", "on the screen; without a terminal: which universes and senders are in it"),
+                ("dmxprobe review tonight --at 19:41:07", "on the screen, from that moment on"),
                 ("dmxprobe review tonight --universe sacn:2 --at 19:41:07", "all slots of a universe at a moment, by sender"),
                 ("dmxprobe review tonight --universe sacn:2 --slot 61 --at 19:41:07", "one slot at a moment, and since when it stood there"),
                 ("dmxprobe review tonight --universe sacn:2 --slot 61 --from 19:40 --to 19:45", "every change of a slot over a span"),
@@ -38,14 +43,17 @@ internal static class ReviewCommand
             Notes =
             [
                 "The first question to a folder writes a review file beside each segment, which takes as long as reading it; every further one takes milliseconds. A review file that is missing or not true is made again.",
+                "Keys on the screen: Space plays and stops, Left and Right a second, comma and full stop the change before and after in what is looked at, M the next mark, W the next fault, A and B set points and play goes round between them, J a time, + and - the speed, Home and End; the others as in watch.",
                 "A sender is listed while its last frame is less than 12 s old: longer than any protocol waits for a sender.",
             ],
         };
         command.Add(input);
-        foreach (Option option in new Option[] { universe, slot, at, from, to })
+        foreach (Option option in new Option[] { universe, slot, at, from, to, patch, map })
         {
             command.Add(option);
         }
+
+        sheets.AddTo(command);
 
         command.SetAction(parsed =>
         {
@@ -64,6 +72,18 @@ internal static class ReviewCommand
             }
 
             string name = parsed.GetRequiredValue(input);
+            if (ReviewScreen.IsAsked(parsed.GetValue(common.Json), host, [parsed.GetValue(universe), parsed.GetValue(from), parsed.GetValue(to)], number))
+            {
+                string? sheet = parsed.GetValue(patch);
+                if (sheet is null && parsed.GetValue(map) is not null)
+                {
+                    throw new UsageException("--map says which universe of the sheet is which, and no sheet is given; add --patch SHEET");
+                }
+
+                ScreenSheet screenSheet = new(sheet is null ? null : sheets.Open(parsed, sheet), parsed.GetValue(map));
+                return ReviewScreen.Show(name, host, screenSheet, zone, moment, host.Color && !parsed.GetValue(common.NoColor));
+            }
+
             using ReviewIndex index = Open(name, host, out IReadOnlyList<string> notes);
             ReviewRun run = ReviewRun.Of(index, name, parsed.GetValue(universe), number, moment, start, end);
             if (parsed.GetValue(common.Json))

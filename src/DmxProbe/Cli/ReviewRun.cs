@@ -89,7 +89,7 @@ internal sealed record ReviewRun
     }
 
     // What a screen shows is cut to a millisecond: the first and the last moment as they were read off are inside.
-    private static Timestamp Inside(Timestamp moment, string option, Timestamp first, Timestamp last)
+    internal static Timestamp Inside(Timestamp moment, string option, Timestamp first, Timestamp last)
     {
         Duration slack = Duration.FromMilliseconds(1);
         return moment < first - slack || moment > last + slack

@@ -1,5 +1,6 @@
 using System.CommandLine;
 
+using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Fixtures.Patch;
 
@@ -19,12 +20,16 @@ internal static class SheetOptions
     public static Option<string?> Map() => new("--map")
     {
         HelpName = "1=artnet:0,2=sacn:2",
-        Description = "Which universe of the capture each universe of the sheet is; found by itself where only one reading is possible.",
+        Description = "Which universe of the capture each universe of the sheet is; found by itself where only one reading is possible; a DMX line or a serial port has no number: 1=line:A, 1=serial:A.",
     };
 
     /// <summary>The map as given, or as found.</summary>
-    /// <exception cref="UsageException">What was given is no map.</exception>
+    /// <exception cref="UsageException">What was given is no map, or none was given for a DMX line.</exception>
     public static UniverseMap MapFor(string? given, PatchSheet sheet, SurveySnapshot survey) => given is null
-        ? UniverseMap.Detect(sheet.Universes, survey.Universes.Select(universe => universe.Id), sheet.UniverseBase)
+        ? UniverseMap.Of(sheet, Captured(survey))
         : UniverseMap.Parse(given);
+
+    // A universe that only RDM passes on is in the capture as well.
+    private static IEnumerable<UniverseId> Captured(SurveySnapshot survey) => survey.Universes.Select(universe => universe.Id)
+        .Concat((survey.Rdm?.Ports ?? []).Select(port => port.Universe).Where(id => id.Protocol == UniverseProtocol.ArtNet));
 }

@@ -39,8 +39,9 @@ internal static class SurveyCommand
 
         command.SetAction(parsed =>
         {
+            LineFileOptions files = common.Lines(parsed);
             SurveySnapshot survey = Run(
-                parsed.GetRequiredValue(inputs), live.Asked(parsed, host), common.Lines(parsed), line.Of(parsed), host.Stop);
+                parsed.GetRequiredValue(inputs), live.Asked(parsed, host), files, line.Of(parsed, files), host.Stop);
             if (parsed.GetValue(common.Json))
             {
                 JsonOutput.Write(host, stream => SurveyJson.Write(stream, survey));

@@ -81,10 +81,11 @@ internal static class TimingCommand
         {
             LiveAsked asked = live.Asked(parsed, host);
             LineFileOptions files = common.Lines(parsed);
-            LineOptions options = line.Of(parsed);
+            LineOptions options = line.Of(parsed, files);
             LineRole? role = RoleOf(parsed.GetRequiredValue(against));
             double ppm = Ppm(parsed.GetValue(clock));
             string[] named = parsed.GetRequiredValue(inputs);
+            Inputs.Check(named, asked);
             string clocks = parsed.GetRequiredValue(taps);
             bool keepsTaps = named.Length > 1 && clocks != Off;
             List<TimedInput> measured =
@@ -136,8 +137,8 @@ internal static class TimingCommand
         bool keepsTap,
         CancellationToken stop)
     {
-        using ICaptureSource source = Inputs.OpenMerged([input], live, files);
-        return TimingRun.Of(input, source, line, against, clockPpm, keepsTap, Inputs.IsLive(input) ? CancellationToken.None : stop) with { IsRateTold = files.Rate is not null };
+        using ICaptureSource source = Inputs.OpenApart(input, live, files);
+        return TimingRun.Of(input, source, line, against, clockPpm, keepsTap, Inputs.IsLive(input) ? CancellationToken.None : stop);
     }
 
     private static LineRole? RoleOf(string word)

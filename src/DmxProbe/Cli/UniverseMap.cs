@@ -1,6 +1,7 @@
 using System.Globalization;
 
 using DmxProbe.Analysis.Decoding;
+using DmxProbe.Fixtures.Patch;
 
 namespace DmxProbe.Cli;
 
@@ -18,7 +19,7 @@ internal sealed class UniverseMap
     /// <summary>Sheet universes that could be more than one universe of the wire, with the choices.</summary>
     public IReadOnlyList<(int Sheet, IReadOnlyList<UniverseId> Choices)> Ambiguous { get; private init; } = [];
 
-    /// <summary>Reads a map as it is given: <c>1=artnet:0,2=sacn:2</c>.</summary>
+    /// <summary>Reads a map as it is given: <c>1=artnet:0,2=sacn:2</c>, <c>1=line:A</c>, <c>1=serial:A</c>.</summary>
     /// <exception cref="UsageException">It is none; the sentence says where.</exception>
     public static UniverseMap Parse(string text)
     {
@@ -27,7 +28,7 @@ internal sealed class UniverseMap
         {
             string[] sides = part.Split('=', StringSplitOptions.TrimEntries);
             string[] wire = sides.Length == 2 ? sides[1].Split(':', StringSplitOptions.TrimEntries) : [];
-            if (wire.Length != 2 || Number(sides[0]) is not int sheet || Number(wire[1]) is not int number)
+            if (wire.Length != 2 || Number(sides[0]) is not int sheet || Place(wire) is not int number)
             {
                 throw Refused(part, "a pair such as 1=artnet:0 or 2=sacn:2");
             }
@@ -38,7 +39,9 @@ internal sealed class UniverseMap
                 "SACN" => throw Refused(part, "an sACN universe from 1 to 63999"),
                 "ARTNET" when number <= 32_767 => new UniverseId(UniverseProtocol.ArtNet, number),
                 "ARTNET" => throw Refused(part, "an Art-Net Port-Address from 0 to 32767"),
-                _ => throw Refused(part, "sacn or artnet before the colon"),
+                "LINE" => new UniverseId(UniverseProtocol.Line, number),
+                "SERIAL" => new UniverseId(UniverseProtocol.Serial, number),
+                _ => throw Refused(part, "sacn, artnet, line or serial before the colon"),
             };
             if (!map._wire.TryAdd(sheet, id))
             {
@@ -84,6 +87,27 @@ internal sealed class UniverseMap
         return map;
     }
 
+    /// <summary>
+    /// The map of a capture that was read. A DMX line carries no number: where a capture holds nothing but lines or serial
+    /// ports it is asked which universe they are.
+    /// </summary>
+    /// <param name="sheet">The sheet.</param>
+    /// <param name="captured">What is in the capture.</param>
+    /// <exception cref="UsageException">It holds lines or serial ports only.</exception>
+    public static UniverseMap Of(PatchSheet sheet, IEnumerable<UniverseId> captured)
+    {
+        UniverseId[] present = [.. captured.Order()];
+        if (present.Length > 0 && Array.TrueForAll(present, id => id.Protocol is UniverseProtocol.Line or UniverseProtocol.Serial))
+        {
+            string word = present[0].Protocol == UniverseProtocol.Line ? "line" : "serial";
+            throw new UsageException(string.Create(
+                CultureInfo.InvariantCulture,
+                $"a DMX line does not carry the number of its universe, and this capture holds {string.Join(", ", present.Select(id => id.Label))} only; say which universe of the sheet it is, as in --map {sheet.Universes[0]}={word}:{present[0].Label.Split(' ')[1]}"));
+        }
+
+        return Detect(sheet.Universes, present, sheet.UniverseBase);
+    }
+
     /// <summary>What a universe of a sheet may be on the wire when nothing says which.</summary>
     public static IEnumerable<UniverseId> Choices(int sheet, int universeBase) => new[]
     {
@@ -91,6 +115,10 @@ internal sealed class UniverseMap
         new UniverseId(UniverseProtocol.ArtNet, sheet - universeBase),
         new UniverseId(UniverseProtocol.ArtNet, sheet),
     }.Distinct();
+
+    // Lines and serial ports have letters, as they are printed.
+    private static int? Place(string[] wire) => wire[0].ToUpperInvariant() is not ("LINE" or "SERIAL") ? Number(wire[1])
+        : wire[1].Length == 1 && char.IsAsciiLetter(wire[1][0]) ? char.ToUpperInvariant(wire[1][0]) - 'A' : null;
 
     private static int? Number(string text) =>
         int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out int value) ? value : null;

@@ -39,7 +39,7 @@ internal sealed record WalkRun(WalkResult Result, IReadOnlyList<WalkRemark> Rema
             using ICaptureSource first = source();
             SurveySnapshot universes = Surveyor.Run(first, stop);
             stop.ThrowIfCancellationRequested();
-            known = UniverseMap.Detect(sheet.Patch.Universes, universes.Universes.Select(universe => universe.Id), sheet.Patch.UniverseBase);
+            known = UniverseMap.Of(sheet.Patch, universes.Universes.Select(universe => universe.Id));
         }
 
         WalkTarget[] targets =

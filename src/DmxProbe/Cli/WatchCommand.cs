@@ -1,9 +1,13 @@
 using System.CommandLine;
+using System.Net;
 
 using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Findings;
+using DmxProbe.Analysis.Survey;
+using DmxProbe.Cli.Metrics;
 using DmxProbe.Protocols.CaptureFiles;
 using DmxProbe.Protocols.Records;
+using DmxProbe.Reporting.Metrics;
 using DmxProbe.Tui;
 
 namespace DmxProbe.Cli;
@@ -18,6 +22,7 @@ internal static class WatchCommand
         Option<string?> patch = new("--patch") { HelpName = "SHEET", Description = "The patch sheet: shows whose slots are where, and goes to a unit by its name." };
         Option<string?> map = SheetOptions.Map();
         Option<bool> plain = new("--plain") { Description = "A line for each thing that happens instead of a screen: for screen readers and logs. A recording is then read at once, not played." };
+        Option<string?> metrics = new("--metrics") { HelpName = "ADDRESS", Description = "With --plain: rates, losses and findings in OpenMetrics text at http://ADDRESS/metrics, for a monitoring system. A port (9600) answers this computer only; 192.0.2.5:9600 answers whoever reaches it." };
         ProbeCommand command = new("watch", "The rig on the screen while it runs: universes, the ones in trouble first, their slots unit by unit, and what is wrong.")
         {
             Examples =
@@ -25,6 +30,7 @@ internal static class WatchCommand
                 ("dmxprobe watch net --join 1-4 --patch patch.csv", "what reaches this computer"),
                 ("dmxprobe watch soundcheck.pcapng --patch patch.csv", "a recording, played as it was"),
                 ("dmxprobe watch net --join heard --plain", "a line for each event"),
+                ("dmxprobe watch net --join heard --plain --metrics 9600", "the same, and figures for a monitoring system on this computer"),
             ],
             ExitCodes = [(ExitCode.Clean, "no fault found"), (ExitCode.FaultsFound, "at least one fault found"), (ExitCode.CouldNotRun, "could not run")],
             Notes =
@@ -40,6 +46,7 @@ internal static class WatchCommand
         command.Add(patch);
         command.Add(map);
         command.Add(plain);
+        command.Add(metrics);
         live.AddTo(command);
         sheets.AddTo(command);
         line.AddTo(command);
@@ -61,6 +68,11 @@ internal static class WatchCommand
                 throw new UsageException("watch needs a terminal to draw on and a keyboard; without them use watch --plain");
             }
 
+            if (!lines && parsed.GetValue(metrics) is not null)
+            {
+                throw new UsageException("--metrics goes with --plain: a monitoring system needs a program that runs without a terminal");
+            }
+
             string? sheet = parsed.GetValue(patch);
             if (sheet is null && parsed.GetValue(map) is not null)
             {
@@ -76,8 +88,10 @@ internal static class WatchCommand
             // What a live input has to say must not be written across the screen: it is said at the end.
             ProgramHost listening = host with { Stop = stop.Token, Error = lines ? host.Error : said };
             LiveAsked asked = live.Asked(parsed, listening, inUse?.Patch.Universes);
-            RigPicture? last = Run(parsed.GetRequiredValue(inputs), asked, common.Lines(parsed), line.Of(parsed), (source, about) => new SnapshotSource(source, about, screenSheet, wish), source => lines
-                ? Print(source, new PlainStream(host.Output, common.Zone(parsed, host)), stop.Token)
+            SurveySnapshot? known = null;
+            using MetricsServer? server = Serve(parsed.GetValue(metrics), () => MetricsPage.Of(Volatile.Read(ref known)), host);
+            RigPicture? last = Run(parsed.GetRequiredValue(inputs), asked, common.Lines(parsed), line.Of(parsed, common.Lines(parsed)), (source, about) => new SnapshotSource(source, about, screenSheet, wish), source => lines
+                ? Print(source, new PlainStream(host.Output, common.Zone(parsed, host)), picture => Volatile.Write(ref known, picture.Survey), stop.Token)
                 : ScreenRun.Show(source, new Screen(screenSheet, common.Zone(parsed, host), wish), host.Color && !parsed.GetValue(common.NoColor), stop), lines, stop.Token);
             host.Error.Write(said.ToString());
             host.Error.Flush();
@@ -103,13 +117,31 @@ internal static class WatchCommand
         return last;
     }
 
-    private static RigPicture? Print(SnapshotSource source, PlainStream lines, CancellationToken stop)
+    private static MetricsServer? Serve(string? address, Func<string> page, ProgramHost host)
+    {
+        if (address is null)
+        {
+            return null;
+        }
+
+        IPEndPoint where = MetricsServer.Parse(address);
+        if (MetricsServer.Warning(where) is string warning)
+        {
+            host.Error.WriteLine("dmxprobe: " + warning + ".");
+            host.Error.Flush();
+        }
+
+        return new MetricsServer(where, page);
+    }
+
+    private static RigPicture? Print(SnapshotSource source, PlainStream lines, Action<RigPicture> take, CancellationToken stop)
     {
         RigPicture? last = null;
         source.Run(
             picture =>
             {
                 last = picture;
+                take(picture);
                 if (picture.At > Timestamp.MinValue)
                 {
                     lines.Tell(picture);

@@ -1,5 +1,4 @@
 using DmxProbe.Analysis.Findings;
-using DmxProbe.Cli.Text;
 using DmxProbe.Reporting.Text;
 
 namespace DmxProbe.Tui;
@@ -24,8 +23,10 @@ internal static class FindingsView
         {
             Finding finding = findings[index];
             bool chosen = index == state.Finding;
+            // In a recording the star says that it is about the moment shown.
+            char now = picture.IsReview && picture.IsNow(finding) ? '*' : ' ';
             rows.Add(new ScreenRow(
-                Wrapped.Cut($"{(chosen ? '>' : ' ')} {Screen.Word(finding.Severity),-8} {Printable.Text(finding.Subject)}: {Printable.Text(finding.Text)}", width),
+                Wrapped.Cut($"{(chosen ? '>' : ' ')}{now}{Screen.Word(finding.Severity),-8} {Printable.Text(finding.Subject)}: {Printable.Text(finding.Text)}", width),
                 chosen ? Tint.Chosen : finding.Severity == Severity.Fault ? Tint.Fault : finding.Severity == Severity.Warning ? Tint.Warning : Tint.Plain)
             {
                 Choice = index + 1,

@@ -7,7 +7,7 @@ namespace DmxProbe.Tui;
 internal readonly record struct KeyHint(string Name, string Does, ScreenKey Key)
 {
     /// <summary>As it is shown.</summary>
-    public string Text => Name + " " + Does;
+    public string Text => Does.Length > 0 ? Name + " " + Does : Name;
 
     /// <summary>A letter key.</summary>
     public static KeyHint Letter(char letter, string does) => new(letter.ToString(), does, ScreenKey.Typed(letter));

@@ -21,6 +21,18 @@ internal enum KeyKind
     /// <summary>Enter.</summary>
     Enter,
 
+    /// <summary>Left.</summary>
+    Left,
+
+    /// <summary>Right.</summary>
+    Right,
+
+    /// <summary>To the start.</summary>
+    Home,
+
+    /// <summary>To the end.</summary>
+    End,
+
     /// <summary>Esc: back.</summary>
     Back,
 

@@ -1,6 +1,5 @@
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Survey;
-using DmxProbe.Cli.Text;
 using DmxProbe.Reporting.Text;
 
 namespace DmxProbe.Tui;

@@ -14,10 +14,18 @@ namespace DmxProbe.Tui;
 /// <param name="Ended">True when the input has ended.</param>
 internal sealed record RigPicture(Timestamp At, SurveySnapshot Survey, IReadOnlyList<UniversePicture> Universes, bool Ended)
 {
+    // Times are shown to a millisecond.
+    private static readonly Duration Slack = Duration.FromMilliseconds(1);
     private IReadOnlyList<TimingMeasurement>? _timing;
 
-    /// <summary>The worst finding; null when nothing is wrong.</summary>
-    public Finding? Worst => Survey.Findings.Count > 0 ? Survey.Findings[0] : null;
+    /// <summary>Whether it is a moment of a recording whose survey is of the whole of it.</summary>
+    public bool IsReview { get; init; }
+
+    /// <summary>The worst finding, in a recording the worst of this moment; null when nothing is wrong.</summary>
+    public Finding? Worst => Survey.Findings.FirstOrDefault(IsNow);
+
+    /// <summary>Whether a finding is about this moment; live every one is.</summary>
+    public bool IsNow(Finding finding) => !IsReview || (finding.From <= At && At <= finding.To + Slack);
 
     /// <summary>Which universe of the wire each universe of the sheet is; null without a sheet.</summary>
     public UniverseMap? Map { get; init; }

@@ -1,6 +1,6 @@
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Findings;
-using DmxProbe.Cli.Text;
+using DmxProbe.Cli;
 using DmxProbe.Fixtures.Patch;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Reporting.Text;
@@ -13,7 +13,8 @@ namespace DmxProbe.Tui;
 /// <param name="sheet">The patch sheet, if there is one.</param>
 /// <param name="zone">The zone of times.</param>
 /// <param name="wish">Told what the person looks at.</param>
-internal sealed class Screen(ScreenSheet sheet, TimeZoneInfo zone, ScreenWish wish)
+/// <param name="review">The recording shown; null: what is heard.</param>
+internal sealed class Screen(ScreenSheet sheet, TimeZoneInfo zone, ScreenWish wish, ReviewPictures? review = null)
 {
     /// <summary>The narrowest terminal with views; a narrower one gets the answer alone.</summary>
     public const int Narrowest = 80;
@@ -22,7 +23,8 @@ internal sealed class Screen(ScreenSheet sheet, TimeZoneInfo zone, ScreenWish wi
     private const int LeastRows = 8;
     private const int MostAnswerRows = 3;
     private List<ScreenRow> _shown = [];
-    private List<(int From, int To, ScreenKey Key)> _keys = [];
+    private List<(int Row, int From, int To, ScreenKey Key)> _keys = [];
+    private int _width;
 
     /// <summary>Where the person is.</summary>
     public ScreenState State { get; } = new();
@@ -32,29 +34,36 @@ internal sealed class Screen(ScreenSheet sheet, TimeZoneInfo zone, ScreenWish wi
     /// <param name="width">Columns.</param>
     /// <param name="height">Rows.</param>
     public IReadOnlyList<ScreenRow> Rows(RigPicture? picture, int width, int height) =>
-        _shown = picture is null || picture.At == Timestamp.MinValue
+        _shown = picture is null || picture.At == Timestamp.MinValue || IsSilent(picture)
             ? [.. Quiet(picture).Take(height)]
             : width < Narrowest || height < LeastRows
             ? [.. Wrapped.Rows(Answer(picture, new WallClock(zone, null, null)), Math.Max(10, width), "").Append(new ScreenRow("Q ends", Tint.Frame)).Take(height)]
             : Full(picture, width, height);
 
+    // Live, and not one record up to now: that is no finding yet.
+    private static bool IsSilent(RigPicture picture) =>
+        picture is { Ended: false, IsReview: false, Universes.Count: 0 } && picture.Survey.Inputs.All(input => input.Records == 0);
+
     private static IEnumerable<ScreenRow> Quiet(RigPicture? picture)
     {
-        yield return new ScreenRow(picture is { Ended: true } ? " The input has ended; nothing was in it." : " Nothing heard yet.");
+        yield return new ScreenRow(picture is { Ended: true } ? " The input has ended; nothing was in it." : " Nothing heard yet. What comes in shows by itself; dmxprobe inputs says what each input can hear.");
         yield return new ScreenRow(" Q ends", Tint.Frame);
     }
 
     private List<ScreenRow> Full(RigPicture picture, int width, int height)
     {
+        _width = width;
         WallClock clock = new(zone, null, null);
-        string heard = picture.Ended ? "the input has ended" : "running";
+        string heard = review is not null ? TimeLineRows.Words(review.Line) : picture.Ended ? "the input has ended" : "running";
+        string time = review is null ? clock.Time(picture.At)[..8] : clock.Time(picture.At);
         string view = State.View == ScreenView.Unit && picture.Unit is UnitPicture shown ? $"Unit {Printable.Text(shown.Name)}" : State.View.ToString();
         List<ScreenRow> rows =
         [
-            new(Wrapped.Cut($" {view}   {clock.Time(picture.At)[..8]}   {heard}   {Count(picture)}", width), Tint.Frame),
-            .. Wrapped.Rows(Answer(picture, clock), width, " ", TintOf(picture)).Take(MostAnswerRows),
+            new(Wrapped.Cut($" {view}   {time}   {heard}   {Count(picture)}", width), Tint.Frame),
+            .. Wrapped.Rows(Answer(picture, clock), width, " ", TintOf(picture), MostAnswerRows),
         ];
-        int room = height - rows.Count - 1;
+        int foot = review is null ? 1 : 3;
+        int room = Math.Max(1, height - rows.Count - foot);
         IReadOnlyList<ScreenRow> body = State.View switch
         {
             ScreenView.Rig => RigView.Rows(picture, State, width, room),
@@ -64,12 +73,19 @@ internal sealed class Screen(ScreenSheet sheet, TimeZoneInfo zone, ScreenWish wi
             _ => FindingsView.Rows(picture, State, clock, width, room),
         };
         rows.AddRange(body.Take(room));
-        while (rows.Count < height - 1)
+        while (rows.Count < height - foot)
         {
             rows.Add(new ScreenRow(""));
         }
 
-        rows.Add(new ScreenRow(Bottom(picture, width), Tint.Frame));
+        _keys = [];
+        if (review is not null)
+        {
+            rows.Add(TimeLineRows.Row(review, clock, width));
+            rows.Add(new ScreenRow(Shown(TimeLineRows.Hints(review.Line), width, height - 2), Tint.Frame));
+        }
+
+        rows.Add(new ScreenRow(Bottom(picture, width, height - 1), Tint.Frame));
         return rows;
     }
 
@@ -93,6 +109,8 @@ internal sealed class Screen(ScreenSheet sheet, TimeZoneInfo zone, ScreenWish wi
     /// <summary>The whole answer about the rig in one sentence.</summary>
     public static string Sentence(RigPicture picture) => picture.Worst switch
     {
+        null when picture.IsReview && picture.Survey.Findings.FirstOrDefault(finding => finding.Severity > Severity.Info) is Finding other =>
+            $"Nothing wrong at this moment. In the whole recording: {Word(other.Severity)}: {Printable.Text(other.Text)}",
         null => picture.Universes.Count == 0 ? "No DMX is heard." : "Nothing wrong is heard.",
         { Severity: Severity.Info } finding => "No fault heard. To know: " + Printable.Text(finding.Text),
         { } finding => Word(finding.Severity) + ": " + Printable.Text(finding.Text),
@@ -134,10 +152,16 @@ internal sealed class Screen(ScreenSheet sheet, TimeZoneInfo zone, ScreenWish wi
     /// <returns>False when the person wants to leave.</returns>
     public bool Click(int column, int row, RigPicture? picture)
     {
-        if (row == _shown.Count - 1)
+        (int Row, int From, int To, ScreenKey Key) hit = _keys.Find(key => row == key.Row && column >= key.From && column < key.To);
+        if (hit.To > 0)
         {
-            (int From, int To, ScreenKey Key) hit = _keys.Find(key => column >= key.From && column < key.To);
-            return hit.To == 0 || Press(hit.Key, picture);
+            return Press(hit.Key, picture);
+        }
+
+        if (review is not null && row == _shown.Count - 3 && _shown.Count > LeastRows)
+        {
+            review.Line.Go(review.Line.Moment(column - TimeLineRows.LineFrom, TimeLineRows.LineWidth(_width)));
+            return true;
         }
 
         if (picture is null || row < 0 || row >= _shown.Count || _shown[row] is not { Choice: > 0 and int choice, Tint: Tint tint })
@@ -173,6 +197,11 @@ internal sealed class Screen(ScreenSheet sheet, TimeZoneInfo zone, ScreenWish wi
 
     private bool Act(ScreenKey key, RigPicture picture)
     {
+        if (review is not null && Move(key, review))
+        {
+            return true;
+        }
+
         switch (key)
         {
             case { Letter: 'Q' }:
@@ -194,6 +223,7 @@ internal sealed class Screen(ScreenSheet sheet, TimeZoneInfo zone, ScreenWish wi
                 break;
             case { Letter: 'G' }:
                 State.Typing = sheet.IsGiven ? "" : null;
+                State.TypingTime = false;
                 State.Answer = sheet.IsGiven ? "" : "No patch sheet: start with --patch SHEET to go to a unit.";
                 break;
             case { Letter: 'S' } when State.View is ScreenView.Universe or ScreenView.Unit:
@@ -227,12 +257,12 @@ internal sealed class Screen(ScreenSheet sheet, TimeZoneInfo zone, ScreenWish wi
         ? picture.Unit?.Explanation?.Senders.Count ?? 0
         : State.ChosenIn(picture)?.Senders.Count ?? 0;
 
-    private string Bottom(RigPicture picture, int width)
+    private string Bottom(RigPicture picture, int width, int row)
     {
-        _keys = [];
         if (State.Typing is string typed)
         {
-            return Wrapped.Cut($" Go to unit: {Printable.Text(typed)}_   Enter goes   Esc leaves", width);
+            string asked = State.TypingTime ? "Go to time (19:41:07, or seconds from the start)" : "Go to unit";
+            return Wrapped.Cut($" {asked}: {Printable.Text(typed)}_   Enter goes   Esc leaves", width);
         }
 
         if (State.Answer.Length > 0)
@@ -240,8 +270,13 @@ internal sealed class Screen(ScreenSheet sheet, TimeZoneInfo zone, ScreenWish wi
             return Wrapped.Cut(" " + State.Answer, width);
         }
 
+        return Shown(Hints(picture), width, row);
+    }
+
+    private string Shown(IReadOnlyList<KeyHint> hints, int width, int row)
+    {
         string text = "";
-        foreach (KeyHint hint in Hints(picture))
+        foreach (KeyHint hint in hints)
         {
             if (text.Length + 2 + hint.Text.Length > width)
             {
@@ -249,7 +284,7 @@ internal sealed class Screen(ScreenSheet sheet, TimeZoneInfo zone, ScreenWish wi
             }
 
             text += text.Length == 0 ? " " : "  ";
-            _keys.Add((text.Length, text.Length + hint.Text.Length, hint.Key));
+            _keys.Add((row, text.Length, text.Length + hint.Text.Length, hint.Key));
             text += hint.Text;
         }
 
@@ -258,14 +293,16 @@ internal sealed class Screen(ScreenSheet sheet, TimeZoneInfo zone, ScreenWish wi
 
     private List<KeyHint> Hints(RigPicture picture)
     {
+        KeyHint arrows(string does) => new("↑↓", does, new ScreenKey(KeyKind.Down));
         KeyHint enter(string does) => new("Enter", does, new ScreenKey(KeyKind.Enter));
         List<KeyHint> hints = State.View switch
         {
-            ScreenView.Rig => [enter("slots")],
-            ScreenView.Universe => State.Unit is null ? [] : [enter("unit")],
-            ScreenView.Unit => [KeyHint.Letter('N', "next"), KeyHint.Letter('P', "before")],
-            ScreenView.Findings => [enter("its slots")],
-            _ => [],
+            ScreenView.Rig => [arrows("choose"), enter("slots")],
+            ScreenView.Universe when UnitsHere(picture).Count > 0 => State.Unit is null ? [arrows("choose")] : [arrows("choose"), enter("unit")],
+            ScreenView.Universe => [arrows("scroll")],
+            ScreenView.Unit => [arrows(""), new("NP", "beside", ScreenKey.Typed('N'))],
+            ScreenView.Findings => [arrows("choose"), enter("its slots")],
+            _ => [arrows("choose")],
         };
         if (State.View is ScreenView.Universe or ScreenView.Unit && Senders(picture) > 1)
         {
@@ -274,7 +311,7 @@ internal sealed class Screen(ScreenSheet sheet, TimeZoneInfo zone, ScreenWish wi
 
         if (sheet.IsGiven)
         {
-            hints.Add(KeyHint.Letter('G', "go to unit"));
+            hints.Add(KeyHint.Letter('G', "unit"));
         }
 
         foreach ((char letter, string does, ScreenView view) in new[]
@@ -316,13 +353,102 @@ internal sealed class Screen(ScreenSheet sheet, TimeZoneInfo zone, ScreenWish wi
             return;
         }
 
-        if (sheet.FindTyped(typed) is PatchUnit unit)
+        if (State.TypingTime)
+        {
+            GoToTime(typed);
+        }
+        else if (sheet.FindTyped(typed) is PatchUnit unit)
         {
             GoTo(unit, picture);
         }
         else
         {
             State.Answer = $"No unit of the sheet begins with '{Printable.Text(typed)}', and not exactly one ends so.";
+        }
+    }
+
+    // Keys of the time line; false when it is none.
+    private bool Move(ScreenKey key, ReviewPictures recording)
+    {
+        TimeLine line = recording.Line;
+        switch (key)
+        {
+            case { Letter: ' ' }:
+                line.Playing = !line.Playing;
+                break;
+            case { Kind: KeyKind.Left or KeyKind.Right }:
+                line.Go(line.At + Duration.FromSeconds(key.Kind == KeyKind.Left ? -1 : 1));
+                break;
+            case { Kind: KeyKind.Home or KeyKind.End }:
+                line.Go(key.Kind == KeyKind.Home ? line.First : line.Last);
+                break;
+            case { Letter: ',' or '.' }:
+                GoOn(recording.Change(State.ChosenIn(recording.Picture())?.Summary.Id, key.Letter == '.'), line, key.Letter == '.' ? "Nothing changes after this." : "Nothing changed before this.");
+                break;
+            case { Letter: 'L' } when State is { View: ScreenView.Unit, Unit: string unit }:
+                GoOn(recording.Look(unit), line, "Up to the end it goes on like this.");
+                break;
+            case { Letter: 'L' }:
+                State.Answer = "Go to a unit first: this finds when it next goes dark, comes on or starts to flash.";
+                break;
+            case { Letter: 'M' }:
+                GoOn(Next(recording.Survey.Marks.Select(mark => mark.Time), line), line, "No mark was made.");
+                break;
+            case { Letter: 'W' }:
+                GoOn(Next(recording.Survey.Findings.Where(finding => finding.Severity > Severity.Info && finding.From > Timestamp.MinValue).Select(finding => finding.From), line), line, "No fault and no warning was found.");
+                break;
+            case { Letter: 'A' }:
+                line.A = line.A == line.At ? null : line.At;
+                break;
+            case { Letter: 'B' }:
+                line.B = line.B == line.At ? null : line.At;
+                break;
+            case { Letter: '+' or '-' }:
+                line.Faster(key.Letter == '+');
+                break;
+            case { Letter: 'J' }:
+                State.Typing = "";
+                State.TypingTime = true;
+                break;
+            default:
+                return false;
+        }
+
+        return true;
+    }
+
+    private void GoOn(Timestamp? moment, TimeLine line, string nothing)
+    {
+        if (moment is Timestamp known)
+        {
+            line.Go(known);
+        }
+        else
+        {
+            State.Answer = nothing;
+        }
+    }
+
+    // The next one later than now, and from the last the first again.
+    private static Timestamp? Next(IEnumerable<Timestamp> moments, TimeLine line)
+    {
+        List<Timestamp> all = [.. moments.Order()];
+        int later = all.FindIndex(moment => moment > line.At);
+        return all.Count == 0 ? null : all[Math.Max(0, later)];
+    }
+
+    private void GoToTime(string typed)
+    {
+        TimeLine line = review!.Line;
+        try
+        {
+            Timestamp moment = AskedTime.Parse(typed, zone, "time").In(line.First);
+            line.Go(moment);
+            State.Answer = moment < line.First || moment > line.Last ? "The recording does not go so far." : "";
+        }
+        catch (UsageException refused)
+        {
+            State.Answer = Printable.Text(refused.Message);
         }
     }
 
@@ -354,6 +480,11 @@ internal sealed class Screen(ScreenSheet sheet, TimeZoneInfo zone, ScreenWish wi
         if (State.Finding < picture.Survey.Findings.Count)
         {
             Finding finding = picture.Survey.Findings[State.Finding];
+            if (finding.From > Timestamp.MinValue)
+            {
+                review?.Line.Go(finding.From);
+            }
+
             if (picture.Universes.FirstOrDefault(universe => RigPicture.IsAbout(finding, universe.Summary.Id)) is UniversePicture about)
             {
                 Show(ScreenView.Universe);

@@ -41,34 +41,56 @@ internal static class ScreenRun
         })
         { IsBackground = true, Name = "pipeline" };
 
-        using Timer impatience = new(_ => Environment.Exit(ExitCode.Interrupted));
-        using (IApplication app = Application.Create())
-        {
-            // Looking for keys 12 times a second is soon enough; at 25 the looking costs more than the whole analysis.
-            Application.MaximumIterationsPerSecond = LooksForKeys;
-            app.Init();
-            app.Driver!.Force16Colors = true;
-            using ScreenWindow window = new(screen, () => Volatile.Read(ref latest), color);
-            using PosixSignalRegistration hangUp = PosixSignalRegistration.Create(PosixSignal.SIGHUP, signal => Leave(signal, stop, impatience));
-            using PosixSignalRegistration terminate = PosixSignalRegistration.Create(PosixSignal.SIGTERM, signal => Leave(signal, stop, impatience));
-            app.AddTimeout(LookEvery, () =>
-            {
-                if (stop.IsCancellationRequested || failed is not null)
-                {
-                    app.RequestStop();
-                    return false;
-                }
-
-                window.Refresh();
-                return true;
-            });
-            pipeline.Start();
-            app.Run(window);
-        }
-
+        Loop(screen, () => Volatile.Read(ref latest), color, stop, () => failed is null, pipeline.Start);
         stop.Cancel();
         pipeline.Join(Farewell);
         return failed is null ? latest : throw new IOException(failed.Message, failed);
+    }
+
+    /// <summary>Shows a recording until the person leaves, the terminal goes or the process is told to stop.</summary>
+    /// <param name="review">The recording.</param>
+    /// <param name="screen">What to show.</param>
+    /// <param name="color">Whether to use colour.</param>
+    /// <param name="clock">The clock it plays by.</param>
+    /// <param name="stop">Cancelled when the person leaves.</param>
+    public static void Show(ReviewPictures review, Screen screen, bool color, TimeProvider clock, CancellationTokenSource stop)
+    {
+        long before = clock.GetTimestamp();
+        Loop(screen, review.Picture, color, stop, () =>
+        {
+            long now = clock.GetTimestamp();
+            review.Line.Pass(clock.GetElapsedTime(before, now));
+            before = now;
+            return true;
+        }, () => { });
+        stop.Cancel();
+    }
+
+    private static void Loop(Screen screen, Func<RigPicture?> latest, bool color, CancellationTokenSource stop, Func<bool> goesOn, Action begin)
+    {
+        using Timer impatience = new(_ => Environment.Exit(ExitCode.Interrupted));
+        using IApplication app = Application.Create();
+
+        // Looking for keys 12 times a second is soon enough; at 25 the looking costs more than the whole analysis.
+        Application.MaximumIterationsPerSecond = LooksForKeys;
+        app.Init();
+        app.Driver!.Force16Colors = true;
+        using ScreenWindow window = new(screen, latest, color);
+        using PosixSignalRegistration hangUp = PosixSignalRegistration.Create(PosixSignal.SIGHUP, signal => Leave(signal, stop, impatience));
+        using PosixSignalRegistration terminate = PosixSignalRegistration.Create(PosixSignal.SIGTERM, signal => Leave(signal, stop, impatience));
+        app.AddTimeout(LookEvery, () =>
+        {
+            if (stop.IsCancellationRequested || !goesOn())
+            {
+                app.RequestStop();
+                return false;
+            }
+
+            window.Refresh();
+            return true;
+        });
+        begin();
+        app.Run(window);
     }
 
     private static void Leave(PosixSignalContext signal, CancellationTokenSource stop, Timer impatience)

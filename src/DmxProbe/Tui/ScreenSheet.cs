@@ -68,6 +68,9 @@ internal sealed class ScreenSheet
         }
     }
 
+    /// <summary>The mode of a unit; null where its chart is not there.</summary>
+    public ChartMode? ModeOf(PatchUnit unit) => _sheet?.Charts.Find(unit.Type, unit.Mode);
+
     /// <summary>The unit of a name; null when the sheet has none.</summary>
     public PatchUnit? Find(string name) => _sheet?.Patch.Find(name);
 

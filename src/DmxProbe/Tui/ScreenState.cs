@@ -32,6 +32,9 @@ internal sealed class ScreenState
     /// <summary>The name being typed; null when none is.</summary>
     public string? Typing { get; set; }
 
+    /// <summary>Whether what is typed is a time, not a unit.</summary>
+    public bool TypingTime { get; set; }
+
     /// <summary>The unit chosen; null when none is. Untrusted text.</summary>
     public string? Unit { get; set; }
 

@@ -144,8 +144,10 @@ internal sealed class SnapshotSource
             universe,
             survey.Findings.FirstOrDefault(finding => RigPicture.IsAbout(finding, universe.Id) && finding.Severity > Severity.Info)
                 ?? survey.Findings.FirstOrDefault(finding => RigPicture.IsAbout(finding, universe.Id)),
-            [.. senders.OrderByDescending(sender => sender.Obeyed)]);
+            Known([.. senders.OrderByDescending(sender => sender.Obeyed)]));
     }
+
+    private static Lazy<IReadOnlyList<SenderPicture>> Known(IReadOnlyList<SenderPicture> senders) => new(senders);
 
     // Fed last, so that the analyzers before it already know the record.
     private sealed class Publisher(ScreenWish wish, Action<Timestamp> publish) : IAnalyzer

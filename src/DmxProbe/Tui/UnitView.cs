@@ -101,11 +101,12 @@ internal static class UnitView
         char shade = Shades[(int)Math.Ceiling(top * (Shades.Length - 1))];
         return new ScreenRow(Wrapped.Cut($" expected look: [{new string(shade, SwatchWidth)}] {words}", width))
         {
-            Swatch = new Swatch(SwatchAt + 1, SwatchWidth, Level(light.Red), Level(light.Green), Level(light.Blue)),
+            // The shade says how bright: of 16 colours the nearest to a dim one is grey.
+            Swatch = new Swatch(SwatchAt + 1, SwatchWidth, Level(light.Red / top), Level(light.Green / top), Level(light.Blue / top)),
         };
     }
 
-    private static byte Level(float share) => (byte)Math.Clamp((int)(share * byte.MaxValue), 0, byte.MaxValue);
+    private static byte Level(float share) => float.IsFinite(share) ? (byte)Math.Clamp((int)(share * byte.MaxValue), 0, byte.MaxValue) : (byte)0;
 
     private static ScreenRow Row(SlotState slot, int universe, IReadOnlyList<int> history, Timestamp at, int function, int means, int plot)
     {

@@ -6,9 +6,15 @@ namespace DmxProbe.Tui;
 /// <summary>One universe at one moment.</summary>
 /// <param name="Summary">What the survey knows.</param>
 /// <param name="Worst">Its worst finding; null when it has none.</param>
-/// <param name="Senders">Who sends it, whoever is obeyed first.</param>
-internal sealed record UniversePicture(UniverseSummary Summary, Finding? Worst, IReadOnlyList<SenderPicture> Senders)
+/// <param name="Lazily">Who sends it, looked up when a view asks.</param>
+internal sealed record UniversePicture(UniverseSummary Summary, Finding? Worst, Lazy<IReadOnlyList<SenderPicture>> Lazily)
 {
+    /// <summary>Who sends it, whoever is obeyed first.</summary>
+    public IReadOnlyList<SenderPicture> Senders => Lazily.Value;
+
+    /// <summary>The same with the age of each slot, where that is looked up apart; null where it is not.</summary>
+    public Lazy<IReadOnlyList<SenderPicture>>? InDetail { get; init; }
+
     /// <summary>Severity for sorting: -1 when nothing was found.</summary>
     public int Trouble => Worst is null ? -1 : (int)Worst.Severity;
 }

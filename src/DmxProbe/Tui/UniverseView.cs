@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 
+using DmxProbe.Analysis.Arbitration;
 using DmxProbe.Analysis.Universes;
 using DmxProbe.Fixtures.Patch;
 using DmxProbe.Protocols.Dmx512;
@@ -31,24 +32,38 @@ internal static class UniverseView
             return [new ScreenRow(" No universe is heard.")];
         }
 
-        SenderPicture sender = universe.Senders[Math.Clamp(state.Sender, 0, universe.Senders.Count - 1)];
+        IReadOnlyList<SenderPicture> senders = universe.InDetail?.Value ?? universe.Senders;
+        if (senders.Count == 0)
+        {
+            return [new ScreenRow(" " + universe.Summary.Id.Label), new ScreenRow(" Nobody has sent it yet.")];
+        }
+
+        state.Sender = Math.Clamp(state.Sender, 0, senders.Count - 1);
+        SenderPicture sender = senders[state.Sender];
         string number = ScreenSheet.NumberOf(universe.Summary.Id, picture) is int known
             ? string.Create(CultureInfo.InvariantCulture, $", universe {known} of the sheet")
             : "";
         List<ScreenRow> rows =
         [
             new(" " + universe.Summary.Id.Label + number),
-            new(Wrapped.Cut($" sent by {Printable.Text(sender.Name)} ({state.Sender + 1} of {universe.Senders.Count}), {(sender.Obeyed ? "obeyed" : "not obeyed")}", width)),
+            new(Wrapped.Cut($" sent by {Printable.Text(sender.Name)} ({state.Sender + 1} of {senders.Count}), {(sender.Obeyed ? "obeyed" : "not obeyed")}", width)),
             new(Wrapped.Cut(" START codes other than 0: " + OtherCodes(universe), width)),
         ];
         if (sender.Recent is not RecentSnapshot recent)
         {
-            rows.Add(new ScreenRow(" This sender has sent no levels."));
+            rows.Add(new ScreenRow(sender.Stream.LevelFrames > 0 ? " This sender has gone silent." : " This sender has sent no levels."));
             return rows;
         }
 
-        rows.Add(new ScreenRow(" levels 0 to 255; ! changed within 1 s, : within 5 s"));
-        List<(ScreenRow Row, string? Unit)> slots = Slots(recent, sheet.UnitsOf(universe.Summary.Id, picture), picture.At, state.Unit, width);
+        // Of a recording only the end is known slot by slot.
+        IReadOnlyList<WinnerRange> winners = picture.IsReview ? [] : universe.Summary.Arbitration?.Winners ?? [];
+        if (winners.Count > 0)
+        {
+            rows.Add(new ScreenRow(Wrapped.Cut(" decided by: " + Deciders(winners, senders), width)));
+        }
+
+        rows.Add(new ScreenRow(" levels 0 to 255; ! changed within 1 s, : within 5 s" + (winners.Count > 0 ? "; row ? receivers differ, / another decides" : "")));
+        List<(ScreenRow Row, string? Unit)> slots = Slots(recent, sheet.UnitsOf(universe.Summary.Id, picture), new Slotted(picture.At, winners, sender.Stream.Sender.Index), state.Unit, width);
         int shown = Math.Max(1, room - rows.Count);
         if (state.Follow && state.Unit is not null && slots.FindIndex(row => row.Unit == state.Unit) is >= 0 and int place)
         {
@@ -75,7 +90,7 @@ internal static class UniverseView
     }
 
     private static List<(ScreenRow Row, string? Unit)> Slots(
-        RecentSnapshot recent, IReadOnlyList<(PatchUnit Unit, int Slots)> units, Timestamp now, string? jumped, int width)
+        RecentSnapshot recent, IReadOnlyList<(PatchUnit Unit, int Slots)> units, Slotted now, string? jumped, int width)
     {
         List<(ScreenRow Row, string? Unit)> rows = [];
         int perRow = Math.Max(1, (width - NameWidth(width) - 6) / SlotWidth);
@@ -99,14 +114,14 @@ internal static class UniverseView
     }
 
     private static void Span(
-        List<(ScreenRow Row, string? Unit)> rows, RecentSnapshot recent, Timestamp now, int from, int to, string name, string? unit, int choice, int perRow, int nameWidth, Tint tint)
+        List<(ScreenRow Row, string? Unit)> rows, RecentSnapshot recent, Slotted now, int from, int to, string name, string? unit, int choice, int perRow, int nameWidth, Tint tint)
     {
         for (int slot = from; slot <= to; slot += perRow)
         {
             StringBuilder text = new();
             text.Append(tint == Tint.Chosen && slot == from ? '>' : ' ')
                 .Append(Wrapped.Fit(slot == from ? name : "", nameWidth - 1))
-                .Append(CultureInfo.InvariantCulture, $"{slot,4} ");
+                .Append(CultureInfo.InvariantCulture, $"{slot,4}{now.Mark(slot, Math.Min(to, slot + perRow - 1))}");
             for (int each = slot; each < slot + perRow && each <= to; each++)
             {
                 if (each > recent.Levels.Length)
@@ -115,10 +130,33 @@ internal static class UniverseView
                     continue;
                 }
 
-                text.Append(CultureInfo.InvariantCulture, $"{recent.Levels[each - 1],3}").Append(Age(recent.Changed[each - 1], now));
+                text.Append(CultureInfo.InvariantCulture, $"{recent.Levels[each - 1],3}").Append(Age(recent.Changed[each - 1], now.At));
             }
 
             rows.Add((new ScreenRow(text.ToString(), tint) { Choice = choice }, slot == from ? unit : null));
+        }
+    }
+
+    private static string Deciders(IReadOnlyList<WinnerRange> winners, IReadOnlyList<SenderPicture> senders)
+    {
+        string name(int index) => senders.FirstOrDefault(sender => sender.Stream.Sender.Index == index)?.Name ?? "another";
+        return string.Join("; ", winners.Select(range =>
+        {
+            SlotCase most = range.Cases[0];
+            string who = most.Senders.Count == 0 ? "nobody" : string.Join(most.IsDecided ? " with " : " or ", most.Senders.Select(sender => Printable.Text(name(sender))));
+            return string.Create(CultureInfo.InvariantCulture, $"{range.FromSlot} to {range.ToSlot} {who}");
+        }));
+    }
+
+    // What a row of slots is drawn by: the moment, who decides which slots, and whose levels stand there.
+    private readonly record struct Slotted(Timestamp At, IReadOnlyList<WinnerRange> Winners, int Sender)
+    {
+        /// <summary>A mark for slots that the sender shown does not decide alone; a space where it does.</summary>
+        public char Mark(int from, int to)
+        {
+            int sender = Sender;
+            SlotCase[] cases = [.. Winners.Where(range => range.FromSlot <= to && range.ToSlot >= from).Select(range => range.Cases[0])];
+            return Array.Exists(cases, each => !each.IsDecided) ? '?' : Array.Exists(cases, each => !each.Senders.Contains(sender)) ? '/' : ' ';
         }
     }
 

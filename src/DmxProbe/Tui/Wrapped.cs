@@ -9,6 +9,13 @@ internal static class Wrapped
 {
     private const int FirstUncommon = 0x300;
 
+    /// <summary>Breaks a sentence between words into so many rows at most; the last then ends with a mark, as does a word cut.</summary>
+    public static IEnumerable<ScreenRow> Rows(string sentence, int width, string indent, Tint tint, int most)
+    {
+        List<ScreenRow> rows = [.. Rows(sentence, width, indent, tint)];
+        return rows.Count <= most ? rows : rows.Take(most - 1).Append(rows[most - 1] with { Text = Cut(rows[most - 1].Text, width - 1) + (rows[most - 1].Text.Length < width ? "…" : "") });
+    }
+
     /// <summary>Breaks a sentence between words; a word that is too long is cut.</summary>
     public static IEnumerable<ScreenRow> Rows(string sentence, int width, string indent, Tint tint = Tint.Plain)
     {

@@ -63,7 +63,7 @@ public class ArtNetRecordingsTests
         LinkEvent told = read.Events.Single(e => e.Kind == LinkEventKind.ArtLengthOdd);
         Assert.Equal((312L, 514L, 513L), (told.Record, told.A, told.B));
         CollectedFrame frame = read.Frames.Single(f => f.Record == 312);
-        Assert.Equal(FrameFlags.None, frame.Flags);
+        Assert.Equal(FrameFlags.Broadcast, frame.Flags);
         using ICaptureSource source = CaptureFile.Open(path);
         while (source.Read(out CaptureRecord record) == ReadStatus.Record)
         {

@@ -43,6 +43,9 @@ public class RecordedCapturesTests
         }
     }
 
+    // Where a packet went is not what the reference holds; SendingPathTests has it.
+    private const FrameFlags PathFlags = FrameFlags.Unicast | FrameFlags.Broadcast | FrameFlags.OtherPort;
+
     private static void AssertSame(DissectedFrame expected, CollectedFrame read, RecordDecoder decoder)
     {
         SenderSummary sender = decoder.Senders.Describe(read.Sender);
@@ -54,7 +57,7 @@ public class RecordedCapturesTests
             (expected.Priority ?? 100, expected.SyncAddress ?? 0, expected.Cid ?? "", expected.Physical ?? -1),
             ((int)read.Priority, (int)read.SyncAddress, sender.Cid, sender.Physical));
         Assert.Equal(0, read.StartCode);
-        Assert.Equal(Flags(expected), read.Flags);
+        Assert.Equal(Flags(expected), read.Flags & ~PathFlags);
         Assert.Equal(Math.Min(expected.StatedSlots, ArtDmxMaximum), read.Slots.Length);
         Assert.True(!isSacn || expected.Name == sender.Name, $"name {sender.Name}, expected {expected.Name}");
         if (expected.Slots is not null)

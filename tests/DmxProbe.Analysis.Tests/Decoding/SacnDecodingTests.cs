@@ -68,7 +68,7 @@ public class SacnDecodingTests
         FrameCollector read = new FrameCollector().Take(UdpFrames.Build(path, Data()));
 
         LinkEvent told = Assert.Single(read.Events);
-        Assert.Equal((LinkEventKind.SacnRule, (long)SacnRule.Group), (told.Kind, told.A));
+        Assert.Equal((LinkEventKind.SacnRule, (long)SacnRule.MisreadGroup), (told.Kind, told.A));
     }
 
     [Fact]

@@ -59,7 +59,7 @@ public class AllCausesTests
     [Fact]
     public void Symptoms_and_classes_name_causes_that_exist()
     {
-        foreach (string id in Symptoms.All.SelectMany(symptom => symptom.Causes).Concat(CauseClass.All.SelectMany(same => same.Causes)))
+        foreach (string id in Symptoms.All.SelectMany(symptom => symptom.Causes).Concat(CauseClass.All.SelectMany(same => same.Causes)).Concat(AllCauses.List.SelectMany(cause => cause.Card.Explains)))
         {
             Assert.True(AllCauses.Find(id) is not null, id);
         }
@@ -72,18 +72,18 @@ public class AllCausesTests
 
     [Theory]
     [InlineData("they flicker", "flickers")]
-    [InlineData("This one doesn't follow!", "does-not-follow")]
-    [InlineData("Half the rig is dead", "half-the-rig-dead")]
-    [InlineData("everything after this one is dead", "dead-from-here-on")]
-    [InlineData("random flash of everything, every second or two", "flashes-by-itself")]
-    [InlineData("stuck on an old look", "stuck")]
-    [InlineData("cannot get it dark", "snaps-back")]
-    [InlineData("steppy fades", "steppy")]
-    [InlineData("the whole rig is dead", "whole-rig-dead")]
-    [InlineData("worked, then stopped after some minutes", "stopped-after-minutes")]
-    [InlineData("last fixtures of the universe dead", "last-ones-dead")]
-    [InlineData("it follows the wrong fader", "follows-the-wrong-fader")]
-    [InlineData("it flickers only when the hoist runs", "flickers-at-times")]
+    [InlineData("The blue one does not react!", "does-not-follow")]
+    [InlineData("One side is out", "half-the-rig-dead")]
+    [InlineData("all behind this head are dark", "dead-from-here-on")]
+    [InlineData("the whole bar flashes at random", "flashes-by-itself")]
+    [InlineData("it hangs in last night's cue", "stuck")]
+    [InlineData("the wash won't go off", "snaps-back")]
+    [InlineData("fades go in steps", "steppy")]
+    [InlineData("nothing works at all", "whole-rig-dead")]
+    [InlineData("it died ten minutes into the show", "stopped-after-minutes")]
+    [InlineData("the top ones stay dark", "last-ones-dead")]
+    [InlineData("it copies its neighbour", "follows-the-wrong-fader")]
+    [InlineData("twitches as soon as the hoist goes up", "flickers-at-times")]
     public void What_people_say_finds_its_symptom(string said, string id) => Assert.Equal(id, Symptoms.Find(said)?.Id);
 
     [Fact]

@@ -119,6 +119,24 @@ public sealed class UnitExplainerTests
         Assert.Null(trace.Snapshot(1));
     }
 
+    // The shares are those of the chart's ranges, worked out by hand: 10 to 255 is a ramp of 245 steps, 0 to 127 one of 127.
+    [Theory]
+    [InlineData("127 0 10 0", "A is dark")] // the ramp of white begins at 10
+    [InlineData("127 0 9 255", "A should be lit: amber 100 %, and dimmed to 100 %.")]
+    [InlineData("127 128 132 0", "A should be lit: red 50 %, white 50 %, and dimmed to 100 %.")]
+    [InlineData("64 128 255 64", "A should be lit: red 50 %, white 100 %, amber 25 %, and dimmed to 50 %.")]
+    [InlineData("32 128 255 191", "A should be lit: red 50 %, white 100 %, amber 75 %, and dimmed to 25 %.")]
+    [InlineData("200 128 255 0", "A should be lit: red 50 %, white 100 %, and dimmed to 100 %.")]
+    public void Emitters_are_told_by_the_ranges_of_the_chart_not_by_the_bare_value(string slots, string sentence)
+    {
+        const string Ranges = "mode,slot,function,from,to,meaning\nm,1,Dimmer,0,127,0-100%\nm,1,Dimmer,128,255,open\nm,2,Red,0,255,0-100%\n" +
+            "m,3,White,0,9,no function\nm,3,White,10,255,0-100%\nm,4,Amber,0,127,0-50%\nm,4,Amber,128,255,50-100%\n";
+        using StringReader text = new(Ranges);
+        SlotTraceAnalyzer trace = new(new HashSet<UniverseId> { Universe }, Unit.Address, ChartReader.Read("x", text).Chart!.Modes[0]);
+        Feed(trace, 0, 0, slots);
+        Assert.StartsWith(sentence, Sentence(trace, 1), StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_slot_that_depends_on_another_means_what_both_say()
     {

@@ -7,6 +7,26 @@ namespace DmxProbe.Analysis.Tests.Locate;
 /// <summary>Fixed rigs end to end; the rates are in docs/locating.md, made by the table command.</summary>
 public class LocateInferenceTests
 {
+    // A second universe that repeats the truth's to the letter.
+    private static LocateQuestion Twice(Rig rig)
+    {
+        Hypothesis truth = rig.Truth!.Value;
+        SlotHistory original = rig.Question.Histories[truth.History];
+        SlotHistory copy = new(new Analysis.Decoding.UniverseId(Analysis.Decoding.UniverseProtocol.ArtNet, 7), 3, original.Start);
+        byte[] levels = new byte[512];
+        for (int t = 0; t < original.Samples; t++)
+        {
+            for (int slot = 1; slot <= 512; slot++)
+            {
+                levels[slot - 1] = t == 0 || slot > 400 ? original.LevelAt(slot, t) : levels[slot - 1];
+            }
+
+            copy.Record(t, levels);
+            Replay(original, t + 1, levels);
+        }
+        return rig.Question with { Histories = [.. rig.Question.Histories, copy] };
+    }
+
     private static readonly RigOptions Busy = new();
     private static readonly RigOptions Cued = new() { Show = RigShowKind.Cued };
 
@@ -51,25 +71,40 @@ public class LocateInferenceTests
         Rig rig = Rig.Draw(Busy, 900);
         Hypothesis truth = rig.Truth!.Value;
 
-        // A second universe that repeats the first one to the letter.
-        SlotHistory original = rig.Question.Histories[truth.History];
-        SlotHistory copy = new(new Analysis.Decoding.UniverseId(Analysis.Decoding.UniverseProtocol.ArtNet, 7), 3, original.Start);
-        byte[] levels = new byte[512];
-        for (int t = 0; t < original.Samples; t++)
-        {
-            for (int slot = 1; slot <= 512; slot++)
-            {
-                levels[slot - 1] = t == 0 || slot > 400 ? original.LevelAt(slot, t) : levels[slot - 1];
-            }
-
-            copy.Record(t, levels);
-            Replay(original, t + 1, levels);
-        }
-
-        LocateResult result = LocateInference.Run(rig.Question with { Histories = [.. rig.Question.Histories, copy] });
+        LocateResult result = LocateInference.Run(Twice(rig));
         Assert.Equal(LocateClaim.Class, result.Claim);
         Assert.Contains(result.ClassMembers, member => member.Hypothesis == truth);
         Assert.Contains(result.ClassMembers, member => member.Hypothesis == truth with { History = 3 });
+    }
+
+    [Theory]
+    [InlineData("truth", 0.95, LocateClaim.Found, false)]
+    [InlineData("truth", 0.5, LocateClaim.Found, false)]
+    [InlineData("copy", 0.95, LocateClaim.OneOf, true)]
+    [InlineData("elsewhere", 0.95, LocateClaim.Class, false)]
+    public void What_no_light_tells_apart_a_report_over_RDM_does(string where, double trust, LocateClaim claim, bool isCopy)
+    {
+        Rig rig = Rig.Draw(Busy, 900);
+        Hypothesis truth = rig.Truth!.Value;
+        Hypothesis copy = truth with { History = 3 };
+
+        // Human errors speak for the truth and not for the copy, so that one of them stays open; a place that the light denies
+        // is never claimed for a report.
+        Hypothesis told = where == "truth" ? truth : where == "copy" ? copy : truth with { Address = truth.Address > 200 ? 1 : 400 };
+        LocateResult result = LocateInference.Run(Twice(rig) with { Reports = [new LocateReport("RDM", "there", true, trust, [told])] });
+        Assert.Equal((claim, isCopy ? copy : truth), (result.Claim, result.Best!.Hypothesis));
+        Assert.Equal(claim == LocateClaim.Class ? 2 : 1, result.ClassMembers.Count);
+        Assert.True(claim != LocateClaim.OneOf || result.Candidates.Any(candidate => candidate.Hypothesis == truth));
+    }
+
+    [Fact]
+    public void A_report_speaks_by_how_far_it_is_trusted()
+    {
+        // By hand: 1,000 places, one of them reported and trusted to 90 %: .9 x 1000 + .1 = 900.1 times as likely, the others .1 times.
+        Hypothesis told = new(0, 16, 0);
+        LocateReport report = new("RDM", "there", true, 0.9, [told]);
+        Assert.Equal(Math.Log(900.1), report.Nats(told, 1_000), 1e-12);
+        Assert.Equal(Math.Log(0.1), report.Nats(told with { Address = 17 }, 1_000), 1e-12);
     }
 
     [Fact]

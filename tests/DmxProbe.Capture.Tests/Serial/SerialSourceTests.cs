@@ -1,6 +1,7 @@
 using System.Buffers.Binary;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Capture.Live;
+using DmxProbe.Capture.Serial;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Testing.Serial;
 
@@ -173,6 +174,26 @@ public class SerialSourceTests
 
         Assert.Equal(ReadStatus.End, status);
         Assert.Null(listener.Source.Problem);
+    }
+
+    /// <summary>What of the kernel's marking a pseudo terminal can show: with PARMRK it doubles each FF (POSIX.1, XBD 11.2.2). Breaks need an adapter.</summary>
+    [SkippableFact]
+    public void Where_the_kernel_marks_it_doubles_FF_and_each_is_read_as_one()
+    {
+        using PseudoTerminal port = Open();
+        Skip.IfNot(LinuxUart.IsSupported, PseudoTerminal.NotHere);
+        using SerialSource source = SerialSource.OpenUart(port.Port, new LiveSettings { Clock = TimeProvider.System, Tell = _ => { } });
+        port.Write([1, 0xFF, 2, 0xFF, 0xFF, 0, 0]);
+        List<byte> run = [];
+        for (int i = 0; i < 500 && run.Count < 14; i++)
+        {
+            if (source.Read(out CaptureRecord record) == ReadStatus.Record)
+            {
+                run.AddRange(record.Data);
+            }
+        }
+
+        Assert.Equal([0, 1, 0, 0xFF, 0, 2, 0, 0xFF, 0, 0xFF, 0, 0, 0, 0], run);
     }
 
     [SkippableFact]

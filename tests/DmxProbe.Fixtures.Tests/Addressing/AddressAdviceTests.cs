@@ -22,7 +22,7 @@ public sealed class AddressAdviceTests
     [InlineData(1, 41, 3, "T1", true, "")]
     public void A_range_is_free_when_it_fits_and_no_other_unit_is_there(int universe, int address, int footprint, string? except, bool fits, string takenBy)
     {
-        AddressAdvice advice = AddressAdvice.For(Sheet, Sheets.Charts, universe, address, footprint, except);
+        AddressAdvice advice = AddressAdvice.For(Sheet, Sheets.Charts, universe, address, footprint, except is null ? null : Sheet.Find(except));
         Assert.Equal(fits, advice.Fits);
         Assert.Equal(takenBy, string.Join(',', advice.TakenBy.Select(unit => unit.Unit)));
         Assert.Equal(fits && takenBy.Length == 0, advice.Free);

@@ -65,6 +65,26 @@ public sealed class PatchCheckTests
         Assert.StartsWith("move it to address 503 or lower", finding.Action, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("LX1\u001B[2J")]
+    [InlineData("LX1\u0007")]
+    [InlineData("LX1\u009B")]
+    [InlineData("LX1\u200B")]
+    [InlineData("\u202ELX1")]
+    [InlineData("LX1\u2028")]
+    public void A_name_with_characters_that_do_not_show_is_a_fault_and_they_are_written_out(string name)
+    {
+        PatchSheet sheet = new([new PatchUnit(name, "dimmer", "1-slot", 1, 1, "", "", "", [], "", 4)]);
+        PatchFinding finding = Assert.Single(PatchCheck.Check(sheet, Sheets.Charts));
+        Assert.Equal((PatchCheck.HiddenCharacters, PatchSeverity.Fault, 4), (finding.Id, finding.Severity, finding.Line));
+        Assert.Contains("\\u{", finding.Text, StringComparison.Ordinal);
+        Assert.DoesNotContain(name, finding.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Letters_of_any_script_are_no_hidden_characters() =>
+        Assert.Empty(Check("Büh-3 Öst,dimmer,1-slot,1,1,", "灯1,dimmer,1-slot,1,2,"));
+
     [Fact]
     public void A_name_used_twice_is_a_fault()
     {
@@ -105,7 +125,7 @@ public sealed class PatchCheckTests
     [Fact]
     public void Names_are_escaped_in_sentences_and_verbatim_in_the_list()
     {
-        PatchFinding finding = Assert.Single(Check("A\u001b[2J\u202E,none,m,1,1,"));
+        PatchFinding finding = Assert.Single(Check("A\u001b[2J\u202E,none,m,1,1,"), each => each.Id == PatchCheck.UnknownType);
         Assert.Equal("unit 'A\\u{1B}[2J\\u{202E}': there is no chart for type 'none'; its footprint is taken as 1 slot", finding.Text);
         Assert.Equal("A\u001b[2J\u202E", Assert.Single(finding.Units));
     }

@@ -19,6 +19,20 @@ public sealed class PatchSheetTests
         Assert.Equal(7, Sheets.Of("A,dimmer,1-slot,1,7,", "a,dimmer,1-slot,1,8,").Find("A")!.Address);
 
     [Theory]
+    [InlineData("a", "2,3")] // both, and the person is asked
+    [InlineData("A line 3", "3")]
+    [InlineData("a LINE 2", "2")]
+    [InlineData("A line 4", "")]
+    [InlineData("B line 4", "4")]
+    [InlineData("desk line 9", "5")] // a name may end like that itself
+    [InlineData("A line ", "")]
+    [InlineData(" line 2", "")]
+    [InlineData("A line 99999999999", "")]
+    [InlineData("A line -2", "")]
+    public void Of_several_units_of_one_name_the_line_says_which(string wanted, string lines) =>
+        Assert.Equal(lines, string.Join(',', Sheets.Of("A,dimmer,1-slot,1,7,", "a,dimmer,1-slot,1,8,", "B,dimmer,1-slot,1,9,", "Desk line 9,dimmer,1-slot,1,10,").FindAll(wanted).Select(unit => unit.Line)));
+
+    [Theory]
     [InlineData("LX1-22", "LX1-2,LX1-1,LX1-3")]
     [InlineData("hazr", "Hazer")]
     [InlineData("FOH1", "FOH 1")]

@@ -124,5 +124,21 @@ public class RdmPacketTests
         Assert.Equal("8000h", RdmParameter.Name(0x8000));
     }
 
+    [Theory]
+    [InlineData("7FF0:12345678", 0x7FF012345678)]
+    [InlineData(" 7ff012345678 ", 0x7FF012345678)]
+    [InlineData("FFFF:FFFFFFFF", 0xFFFFFFFFFFFF)]
+    [InlineData("7FF0:1234567", -1)]
+    [InlineData("7FF01:2345678", -1)]
+    [InlineData("7FF0:1234567G", -1)]
+    [InlineData("-FF0:12345678", -1)]
+    [InlineData("+7F012345678", -1)]
+    [InlineData("", -1)]
+    public void A_UID_is_read_as_people_write_it(string text, long value)
+    {
+        Assert.Equal(value >= 0, RdmUid.TryParse(text, out RdmUid uid));
+        Assert.Equal(Math.Max(0, value), value >= 0 ? uid.Value : 0);
+    }
+
     private static byte[] Hex(string hex) => Convert.FromHexString(hex.Replace(" ", "", StringComparison.Ordinal));
 }

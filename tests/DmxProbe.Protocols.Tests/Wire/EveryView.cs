@@ -14,7 +14,7 @@ internal static class EveryView
     /// <returns>How many views could be made.</returns>
     public static int Touch(byte[] data)
     {
-        int made = Sacn(data) + ArtNet(data);
+        int made = Sacn(data) + ArtNet(data) + ArtNetControl(data) + Groups(data);
         foreach (LinkType link in Enum.GetValues<LinkType>())
         {
             made += Network(link, data);
@@ -56,7 +56,10 @@ internal static class EveryView
         {
             Use(datagram.Source, datagram.Destination, datagram.TimeToLive, datagram.IpIdentification, datagram.VlanId);
             Use(datagram.SourcePort, datagram.DestinationPort, datagram.UdpLength, datagram.IsCut, datagram.IsIpv6);
-            Use(datagram.ArePortsKnown, datagram.IsLongerThanPacket, datagram.StatedPayloadLength);
+            Use(datagram.ArePortsKnown, datagram.IsLongerThanPacket, datagram.StatedPayloadLength, datagram.UdpChecksum);
+            Use(datagram.SourceIpv4, datagram.DestinationIpv4);
+            Assert.Equal(datagram.IsIpv6 ? 0 : datagram.Source.Low, datagram.SourceIpv4);
+            Assert.Equal(datagram.IsIpv6 ? 0 : datagram.Destination.Low, datagram.DestinationIpv4);
             Inside(datagram.Payload, data);
         }
 
@@ -253,6 +256,121 @@ internal static class EveryView
 
         Consistent(error, data);
         _ = ArtMergeCommand.TryRead(data, out _);
+        return made;
+    }
+
+    private static int ArtNetControl(byte[] data)
+    {
+        int made = 0;
+        if (ArtAddressPacket.TryParse(data, out ArtAddressPacket address, out WireError error))
+        {
+            made++;
+            Use(address.ProtVer, address.NetSwitch, address.WritesNet, address.BindIndex, address.SubSwitch, address.WritesSub);
+            Use(address.AcnPriority, ArtAddressCommand.Name(address.Command), ArtAddressCommand.Port(address.Command));
+            Inside(address.PortName, data);
+            Inside(address.LongName, data);
+            Inside(address.SwIn, data);
+            Inside(address.SwOut, data);
+        }
+
+        Consistent(error, data);
+        if (ArtInputPacket.TryParse(data, out ArtInputPacket input, out error))
+        {
+            made++;
+            Use(input.ProtVer, input.BindIndex, input.NumPorts);
+            Inside(input.Input, data);
+        }
+
+        Consistent(error, data);
+        if (ArtIpProgPacket.TryParse(data, out ArtIpProgPacket program, out error))
+        {
+            made++;
+            Use(program.ProtVer, program.Command, program.IsProgramming, program.ProgIp, program.ProgMask, program.ProgPort);
+            Use(program.ProgGateway);
+        }
+
+        Consistent(error, data);
+        if (ArtIpProgReplyPacket.TryParse(data, out ArtIpProgReplyPacket reply, out error))
+        {
+            made++;
+            Use(reply.ProtVer, reply.ProgIp, reply.ProgMask, reply.ProgPort, reply.Status, reply.IsDhcp, reply.ProgGateway);
+        }
+
+        Consistent(error, data);
+        if (ArtTimeCodePacket.TryParse(data, out ArtTimeCodePacket time, out error))
+        {
+            made++;
+            Use(time.ProtVer, time.StreamId, time.Frames, time.Seconds, time.Minutes, time.Hours, time.Type, time.IsInRange);
+        }
+
+        Consistent(error, data);
+        if (ArtDiagDataPacket.TryParse(data, out ArtDiagDataPacket diagnostics, out error))
+        {
+            made++;
+            Use(diagnostics.ProtVer, diagnostics.Priority, diagnostics.LogicalPort, diagnostics.TextLength);
+            Inside(diagnostics.Text, data);
+        }
+
+        Consistent(error, data);
+        if (ArtTriggerPacket.TryParse(data, out ArtTriggerPacket trigger, out error))
+        {
+            made++;
+            Use(trigger.ProtVer, trigger.Oem, trigger.Key, trigger.SubKey);
+            Inside(trigger.Data, data);
+        }
+
+        Consistent(error, data);
+        if (ArtCommandPacket.TryParse(data, out ArtCommandPacket command, out error))
+        {
+            made++;
+            Use(command.ProtVer, command.EstaMan, command.TextLength);
+            Inside(command.Text, data);
+        }
+
+        Consistent(error, data);
+        if (ArtDataRequestPacket.TryParse(data, out ArtDataRequestPacket request, out error))
+        {
+            made++;
+            Use(request.ProtVer, request.EstaMan, request.Oem, request.Request);
+        }
+
+        Consistent(error, data);
+        return made;
+    }
+
+    private static int Groups(byte[] data)
+    {
+        int made = 0;
+        if (ArpPacket.TryParse(data, out ArpPacket arp, out WireError error))
+        {
+            made++;
+            Use(arp.Operation, arp.IsRequest, arp.IsReply, arp.SenderMac, arp.SenderIp, arp.TargetMac, arp.TargetIp);
+            Use(arp.IsProbe, arp.IsAnnouncement);
+        }
+
+        Consistent(error, data);
+        if (IgmpMessage.TryParse(data, out IgmpMessage igmp, out error))
+        {
+            made++;
+            Use(igmp.Kind, igmp.Version, igmp.Group, igmp.IsGeneralQuery, igmp.QueryIntervalSeconds, igmp.IsChecksumRight);
+            foreach (GroupRecord record in igmp.Records)
+            {
+                Use(record.Group, record.Listens, record.Leaves);
+            }
+        }
+
+        Consistent(error, data);
+        if (MldMessage.TryParse(data, out MldMessage mld, out error))
+        {
+            made++;
+            Use(mld.Kind, mld.Version, mld.Group, mld.IsGeneralQuery, mld.QueryIntervalSeconds);
+            foreach (GroupRecord record in mld.Records)
+            {
+                Use(record.Group, record.Listens, record.Leaves);
+            }
+        }
+
+        Consistent(error, data);
         return made;
     }
 

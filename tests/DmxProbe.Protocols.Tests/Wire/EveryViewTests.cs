@@ -11,7 +11,9 @@ public class EveryViewTests
         .. new[]
         {
             "sacn_3.bin", "sacn_full.bin", "sacn_sync.bin", "sacn_disc.bin", "sacn_draft.bin", "artdmx.bin", "artnzs.bin",
-            "artsync.bin", "artpoll22.bin", "artpollreply.bin",
+            "artsync.bin", "artpoll22.bin", "artpollreply.bin", "artaddr.bin", "artinput.bin", "artipprog.bin",
+            "artipprogreply.bin", "arttc.bin", "artdiag.bin", "arttrig.bin", "artcmd.bin", "arttodreq.bin", "arttoddata.bin",
+            "arttodctl.bin", "artrdm.bin",
         }.Select(Vector.Read),
         PacketBytes.Ethernet(EtherType.Ipv4, PacketBytes.Ipv4(PacketBytes.Udp(1, 5568, Vector.Read("sacn_3.bin")), [1, 1, 1, 0])),
         PacketBytes.Ethernet(
@@ -22,6 +24,11 @@ public class EveryViewTests
             (EtherType.ProviderVlan, 1),
             (EtherType.Vlan, 2)),
         PacketBytes.Ipv4(PacketBytes.Udp(1, 6454, [1, 2, 3, 4, 5])),
+        GroupBytes.Igmp3Report,
+        GroupBytes.Igmp2Report,
+        GroupBytes.Mld2Report,
+        GroupBytes.Mld1Report,
+        GroupBytes.ArpReply,
         PacketBytes.Ipv6(PacketBytes.Udp(1, 6454, [1, 2, 3, 4, 5])),
     ];
 

@@ -5,9 +5,13 @@ using DmxProbe.Analysis.Compare.Links;
 using DmxProbe.Analysis.Compare.Nights;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Diagnosis;
+using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Index;
+using DmxProbe.Analysis.Locate.Together;
+using DmxProbe.Analysis.Rdm;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Analysis.Timing;
+using DmxProbe.Analysis.Video;
 using DmxProbe.Analysis.Walk;
 using DmxProbe.Fixtures.Charts;
 using DmxProbe.Fixtures.Patch;
@@ -37,6 +41,10 @@ public partial class JsonDocumentationTests
     [Fact]
     public void Record_is_documented_field_by_field() =>
         Agree("record", stream => RecordJson.Write(stream, new RecordedRun("tonight", 1, 2, 3, 4, 5, 6, 7, 8.5)));
+
+    [Fact]
+    public void Record_pack_is_documented_field_by_field() =>
+        Agree("record pack", stream => PackJson.Write(stream, new PackResult("archive", "show", "recording", 1, 2, 3, 4, 5, ["a note"])));
 
     [Fact]
     public void Compare_is_documented_field_by_field() => Agree("compare", stream =>
@@ -73,7 +81,7 @@ public partial class JsonDocumentationTests
         PatchReading reading = PatchReader.Read(new StringReader("unit,type,mode,universe,address,weight\nA,x,m,1,510,8\nB,x,m,1,510,8\nC,x,m,1,TBC,8\n"));
         ChartSet charts = new([new Chart("x", [new ChartMode("m", [new ChartSlot(1, "reset", SlotRole.Control, [])], 1)])]);
         Dictionary<int, UniverseId> map = new() { [1] = new UniverseId(UniverseProtocol.ArtNet, 0) };
-        PatchJson.Write(stream, reading.Sheet!, map, PatchCheck.Check(reading.Sheet!, new ChartSet([])), reading.Recognition!, DangerousSlots.Of(reading.Sheet!, charts));
+        PatchJson.Write(stream, reading.Sheet!, map, PatchCheck.Check(reading.Sheet!, new ChartSet([])), reading.Recognition!, DangerousSlots.Of(reading.Sheet!, charts), Checked);
     });
 
     [Fact]
@@ -116,6 +124,28 @@ public partial class JsonDocumentationTests
         Agree("locate", stream => LocateJson.Write(stream, Located.Result, Located.About, Located.Answer));
 
     [Fact]
+    public void Locate_of_several_units_is_documented_field_by_field() => Agree("locate --units", stream =>
+    {
+        UnitInRow unit = new("A", 1, 61, 0, Located.About.Question);
+        RowFinding finding = new(RowFindingKind.ShiftedFrom, ["A"], new RowShift(0, 8), "B", 1, 0.99);
+        TogetherResult result = new([new RowUnit(unit, Located.Result, Located.Result)], [finding], 0);
+        LocateTogetherJson.Write(stream, result, [Located.About], [Located.Answer], [new RowStatement(finding, "From A on.", "Look.")], ["C: no light"]);
+    });
+
+    [Fact]
+    public void Trace_from_video_is_documented_field_by_field() => Agree("trace from-video", stream =>
+    {
+        RegionMeter meter = new(new PictureRegion(0, 0, 1, 1), 1, 1, ToneCurve.Bt709);
+        meter.Add([1, 2, 3], 0);
+        VideoFacts facts = new(16, 16, 30, 2, ToneCurve.Bt709, null, false);
+        VideoTrace trace = VideoTrace.Of(facts, [new PictureRegion(0, 0, 1, 1)], [meter], new PictureTimes(), ExposureDrift.Of(new SmallPictures(1, 1, 30), ToneCurve.Bt709));
+        TraceJson.Write(stream, trace, null, "a.csv", "a.png", ["a caution"]);
+    });
+
+    [Fact]
+    public void Report_is_documented_field_by_field() => Agree("report", stream => ReportJson.Write(stream, "report.html", 12, true));
+
+    [Fact]
     public void Export_is_documented_field_by_field() =>
         Agree("export", stream => ExportJson.Write(stream, "frames", "csv", "a.csv", 1, 2, ["cut"]));
 
@@ -124,6 +154,13 @@ public partial class JsonDocumentationTests
         "demo",
         stream => DemoJson.Write(stream, FullSurvey.With(), Located.Result, Located.About, Located.Answer, Diagnosed.Case(), Diagnoser.Run(Diagnosed.Case()), FullSurvey.Timed, [("q", "e", "f")]),
         also: "survey");
+
+    private static RdmSheetResult Checked => new(
+        [(new UniverseId(UniverseProtocol.Line, 0), 1, false)],
+        [new UniverseId(UniverseProtocol.ArtNet, 3)],
+        1,
+        2,
+        [new RdmRemark("rdm-address-differs", Severity.Fault, ["A"], "7FF0:00000001", "it reads 1.016", "set it")]);
 
     private static void Agree(string command, Action<Stream> write, string also = "")
     {

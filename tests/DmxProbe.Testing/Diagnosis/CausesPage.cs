@@ -57,6 +57,11 @@ public static class CausesPage
             page.Append(CultureInfo.InvariantCulture, $"- not seen: {(card.NotSeen.Length > 0 || cause is LocateCause or ConditionCause ? "excludes it" : "proves nothing")}\n");
         }
 
+        if (card.Explains.Count > 0)
+        {
+            page.Append(CultureInfo.InvariantCulture, $"- brings about: {string.Join(", ", card.Explains.Select(id => $"`{id}`"))}\n");
+        }
+
         page.Append(CultureInfo.InvariantCulture, $"- do: {card.Fix}\n- check (about {card.Check.Seconds} s{(card.Check.Ladder ? ", with a ladder" : "")}): {card.Check.Text}\n");
         foreach (string caution in card.Cautions)
         {

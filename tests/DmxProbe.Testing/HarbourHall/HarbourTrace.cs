@@ -50,6 +50,9 @@ public static class HarbourTrace
             new Rgb(Level(p.Light.R, random, noise), Level(p.Light.G, random, noise), Level(p.Light.B, random, noise))))];
     }
 
+    /// <summary>The light of LX1-6 with what spills over from the others, for each millisecond from the capture's start.</summary>
+    public static IReadOnlyList<Rgb> LightOf(SimulatedCapture capture, int addressRead) => Light(capture, addressRead);
+
     private static double Level(double light, SeededRandom random, double noise) =>
         Math.Round(Math.Clamp(BlackLevel + (Gain * light) + (Gain * noise * random.NextNormal()), 0, 1), 4);
 

@@ -88,15 +88,28 @@ public sealed class Rig
         }
 
         double[][] spill = Seen(options, Spill(options, sheet, unit, levels));
-        double[][] seen = new RigCamera(options.Rough, random).See(own, spill, options.Rgb, options.SnrDecibels);
-        Timestamp[] times = [.. Enumerable.Range(0, seen[0].Length).Select(t => Start + Duration.FromNanoseconds(t * 1_000_000_000L / Rate))];
         LocateQuestion question = new(
             [.. Enumerable.Range(0, RigPlan.Captured).Select(u => History(u, levels[u]))],
-            new LightTrace(times, seen),
+            Trace(options, own, spill, random),
             modes,
             [.. sheet.Where(other => other != unit).Select(other => new OtherUnit(other.Name, other.Universe, other.Address, other.Mode))],
             prior);
         return new Rig(question, captured ? new Hypothesis(universe, address, mode) : null, unit);
+    }
+
+    private static LightTrace Trace(RigOptions options, double[][] own, double[][] spill, RigRandom random)
+    {
+        RigCamera camera = new(options.Rough, random);
+        if (options.Sensor != RigSensor.Meter)
+        {
+            RigPhone phone = new(options.PicturesPerSecond, random);
+            return options.Sensor == RigSensor.Video
+                ? phone.Filmed(camera.Clean(own, spill, true), Start)
+                : phone.Readings(camera.Clean(own, spill, options.Rgb), options.SnrDecibels, Start);
+        }
+
+        double[][] seen = camera.See(own, spill, options.Rgb, options.SnrDecibels);
+        return new LightTrace([.. Enumerable.Range(0, seen[0].Length).Select(t => Start + Duration.FromNanoseconds(t * 1_000_000_000L / Rate))], seen);
     }
 
     private static double[][] Seen(RigOptions options, double[][] light) =>

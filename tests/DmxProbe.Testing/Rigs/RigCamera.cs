@@ -28,6 +28,22 @@ public sealed class RigCamera
     /// <param name="decibels">Signal to noise of the luminance.</param>
     public double[][] See(double[][] own, double[][] spill, bool rgb, double decibels)
     {
+        double[][] seen = Clean(own, spill, rgb);
+        double noise = Noise(seen, decibels);
+        foreach (double[] channel in seen)
+        {
+            for (int t = 0; t < channel.Length; t++)
+            {
+                channel[t] = 0.05 + (0.8 * (channel[t] + (noise * _random.Gaussian())));
+            }
+        }
+
+        return seen;
+    }
+
+    /// <summary>The light at the camera before noise, on the grid of the histories.</summary>
+    public double[][] Clean(double[][] own, double[][] spill, bool rgb)
+    {
         double[][] lit = rgb ? Crosstalk(own) : [Luminance(own)];
         double[][] added = rgb ? spill : [Luminance(spill)];
         double[] drift = Drift(own[0].Length);
@@ -40,17 +56,14 @@ public sealed class RigCamera
             seen[c] = [.. Enumerable.Range(0, mine.Length).Select(t => drift[t] * (Delayed(mine, t) + Delayed(theirs, t)))];
         }
 
-        double variance = Variance(seen.Length == 1 ? seen[0] : Luminance(seen));
-        double noise = Math.Sqrt(variance / Math.Pow(10, decibels / 10) * seen.Length);
-        foreach (double[] channel in seen)
-        {
-            for (int t = 0; t < channel.Length; t++)
-            {
-                channel[t] = 0.05 + (0.8 * (channel[t] + (noise * _random.Gaussian())));
-            }
-        }
-
         return seen;
+    }
+
+    /// <summary>Deviation of white noise on each reading of a channel, for a signal to noise of the luminance.</summary>
+    public static double Noise(double[][] clean, double decibels)
+    {
+        double variance = Variance(clean.Length == 1 ? clean[0] : Luminance(clean));
+        return Math.Sqrt(variance / Math.Pow(10, decibels / 10) * clean.Length);
     }
 
     /// <summary>A third of the sum of three channels.</summary>

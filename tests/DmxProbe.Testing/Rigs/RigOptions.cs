@@ -39,6 +39,12 @@ public sealed record RigOptions
     /// </summary>
     public bool TakenOver { get; init; }
 
+    /// <summary>What takes the readings; a sensor on the grid of the histories by itself.</summary>
+    public RigSensor Sensor { get; init; }
+
+    /// <summary>Pictures a second of a phone.</summary>
+    public double PicturesPerSecond { get; init; } = 30;
+
     /// <summary>What the light follows.</summary>
     public RigTruth Truth { get; init; }
 }

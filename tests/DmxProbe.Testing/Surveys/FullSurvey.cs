@@ -1,11 +1,16 @@
 using DmxProbe.Analysis.Arbitration;
 using DmxProbe.Analysis.Compare;
+using DmxProbe.Analysis.Conformance;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Loss;
+using DmxProbe.Analysis.Network;
+using DmxProbe.Analysis.Rdm;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Analysis.Timing;
+using DmxProbe.Protocols.Net;
+using DmxProbe.Protocols.Rdm;
 using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Testing.Surveys;
@@ -30,8 +35,13 @@ public static class FullSurvey
             Lines = [Line()],
             Nodes = [Node()],
             Discovery = [new DiscoverySummary { Sender = first, Universes = [2, 3, 4, 9], Complete = false, Packets = 6 }],
+            Synchronization = [Synchronization(first)],
+            ArtSyncSenders = [new ArtSyncSummary("10.20.0.30", 3, 1, 0, default, At(1), At(2), 7)],
+            Pollers = [new PollerSummary("10.20.0.30", 22, At(1), At(59), null)],
+            Network = Network(),
             Marks = [new MarkSummary(At(3), "LX1-6 flickers \u001b[2J", 40)],
             MarksNotListed = 2,
+            Rdm = new RdmSnapshot([Device()], [Port()], 7),
             ArtPolls = 22,
             ArtSyncs = 3,
             OtherOpCodes = [new CountOf(0x9900, 2)],
@@ -170,6 +180,39 @@ public static class FullSurvey
         Gaps = 1,
     };
 
+    private static SynchronizationSummary Synchronization(SenderSummary sender) => new()
+    {
+        Address = 7,
+        Packets = 12,
+        Senders = [sender],
+        Lost = 1,
+        Discarded = 2,
+        Frames = 300,
+        Universes = [2],
+        FrozenFrames = 4,
+        FrozenFrom = At(20),
+        FrozenTo = At(21),
+        FrozenRecord = 900,
+        ForcedFrames = 5,
+        First = Start,
+        Last = At(21),
+        FirstRecord = 12,
+    };
+
+    private static NetworkSummary Network() => new()
+    {
+        Groups = new GroupSnapshot(
+            [new QuerierSummary("10.20.0.1", false, 3, 2, At(1), At(50), 125, 0)],
+            [new MembershipSummary(IpAddress.FromIpv4(0xEFFF0002), 2, "10.20.0.21", 2, 3, At(1), At(50), At(55))],
+            1,
+            Duration.FromSeconds(49),
+            At(1)),
+        Conflicts = [new AddressConflict("10.20.0.50", ["02:00:00:00:00:01", "02:00:00:00:00:02"], 3, true, false, At(5), At(9), 77)],
+        ArpPackets = 9,
+        Fragments = new FragmentSnapshot(3, 2, "10.20.0.10", At(2), At(4), 33),
+        SeesNetwork = true,
+    };
+
     private static Timestamp At(double seconds) => Start + Duration.FromSeconds(seconds);
 
     private static SenderSummary Sender(int index, string name, string address, string cid) => new()
@@ -267,6 +310,62 @@ public static class FullSurvey
             SecondInstances = 11,
         };
     }
+
+    private static RdmDevice Device() => new()
+    {
+        Universe = new UniverseId(UniverseProtocol.ArtNet, 0),
+        Uid = new RdmUid(0x7FF0_0000_0106),
+        First = At(1),
+        Last = At(59),
+        FirstRecord = 20,
+        IsInTable = true,
+        IsHeard = true,
+        ModelId = 0x42,
+        Manufacturer = "Example",
+        Model = "LED wash",
+        Label = "LX1-6",
+        StartAddress = 16,
+        AddressAt = At(5),
+        AddressRecord = 77,
+        Footprint = 10,
+        Personality = 2,
+        PersonalityCount = 3,
+        Personalities = [new RdmPersonality(2, 10, "10 slot")],
+        Slots = [new RdmSlot(1, "intensity", "Dimmer"), new RdmSlot(2, "red", "")],
+        SubDevices = [new RdmSubDevice(1, 101, 1)],
+        IsIdentifying = true,
+        AddressChanges = [new RdmAddressChange(At(4), 61, 16, new RdmUid(0x7FF0_0000_0001))],
+        Requests = 12,
+        Answers = 9,
+        Unanswered = 3,
+        SecondAnswers = 1,
+        CollisionsOfItsOwn = 2,
+        Slowest = Duration.FromMilliseconds(3),
+        Late = 1,
+        Refusals = [new RdmRefusal(0xF0, true, 4, 2)],
+        Vanished = 2,
+        Returned = 1,
+    };
+
+    private static RdmPort Port() => new()
+    {
+        Universe = new UniverseId(UniverseProtocol.Line, 0),
+        First = At(1),
+        Last = At(59),
+        FirstRecord = 20,
+        Requests = 12,
+        Answers = 9,
+        Broadcasts = 2,
+        Discoveries = 40,
+        DiscoveryReplies = 11,
+        DiscoveryCollisions = 5,
+        Damaged = 1,
+        FirstDamagedRecord = 30,
+        Tables = 4,
+        TableChanges = 3,
+        Flushes = 1,
+        Share = new RdmShare(1_500, 64, 40, 25, Duration.FromMilliseconds(180), At(9), 4, 512),
+    };
 
     private static NodeSummary Node() => new()
     {

@@ -18,7 +18,7 @@ public class AssemblyReferencesTests
         { nameof(Fixtures), ["Sep"] },
         { nameof(Capture), ["DmxProbe.Protocols", "SharpPcap", "PacketDotNet", "System.IO.Ports"] }, // SharpPcap names link types in PacketDotNet's terms
         { nameof(Analysis), ["DmxProbe.Protocols", "DmxProbe.Fixtures"] },
-        { nameof(Reporting), ["DmxProbe.Protocols", "DmxProbe.Fixtures", "DmxProbe.Analysis", "Parquet", "Sep"] },
+        { nameof(Reporting), ["DmxProbe.Protocols", "DmxProbe.Fixtures", "DmxProbe.Analysis", "Parquet", "ScottPlot", "Sep", "SkiaSharp"] },
         {
             "Program",
             [

@@ -131,6 +131,32 @@ public sealed class BadInputTests : IDisposable
         Assert.Contains("expected", sentence, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("survey")]
+    [InlineData("timing")]
+    [InlineData("record", "-o", "never-made")]
+    [InlineData("explain", "--patch", "captures/harbour-hall/patch.csv", "--unit", "LX1-6")]
+    [InlineData("walk", "--patch", "captures/harbour-hall/patch.csv")]
+    [InlineData("locate", "--patch", "captures/harbour-hall/patch.csv", "--unit", "LX1-6", "--trace", "captures/harbour-hall/lx1-6-trace.csv")]
+    public void A_listening_option_without_a_live_input_is_refused_and_nothing_is_read(string command, params string[] more)
+    {
+        foreach ((string[] option, string said) in new (string[], string)[]
+        {
+            (["--for", "10s"], "--for says how long a live input is listened to, and " + Capture + " is a file"),
+            (["--join", "1-4"], "--join says how net listens, and " + Capture + " is not net"),
+            (["--join-on-wireless", "--announce", "no-audience"], "--join-on-wireless and --announce say how net listens"),
+        })
+        {
+            Assert.Contains(said, ProgramRun.Of([command, Capture, .. option, .. more]).Refusal(), StringComparison.Ordinal);
+        }
+
+        Assert.False(Directory.Exists("never-made"));
+    }
+
+    [Fact]
+    public void What_only_net_can_do_is_refused_for_another_live_input() =>
+        Assert.Contains("nic:lo is not net", ProgramRun.Of("survey", "nic:lo", "--for", "1s", "--join", "1").Refusal(), StringComparison.Ordinal);
+
     [Fact]
     public void A_reading_of_light_cannot_locate_a_unit_that_gives_none()
     {

@@ -64,6 +64,7 @@ public class CommandLineTests
     [InlineData("review")]
     [InlineData("compare")]
     [InlineData("export")]
+    [InlineData("report")]
     [InlineData("inputs")]
     public void The_help_names_every_command_that_exists(string command) =>
         Assert.Contains("  " + command, ProgramRun.Of("--help").Output, StringComparison.Ordinal);

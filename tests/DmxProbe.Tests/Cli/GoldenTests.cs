@@ -32,6 +32,7 @@ public class GoldenTests
     [InlineData("review-slot", 0, "review", Hall + "soundcheck.pcapng", "--universe", "sacn:3", "--slot", "1", "--at", "30")]
     [InlineData("review-history", 0, "review", Hall + "soundcheck.pcapng", "--universe", "artnet:0", "--slot", "61")]
     [InlineData("help-review", 0, "review", "--help")]
+    [InlineData("help-record-pack", 0, "record", "pack", "--help")]
     [InlineData("help-compare", 0, "compare", "--help")]
     [InlineData("compare-harbour-hall", 1, "compare", Hall + "soundcheck.pcapng", Hall + "stage-left.vcd")]
     [InlineData("diagnose-lx1-6", 1, "diagnose", Hall + "soundcheck.pcapng", "--patch", Hall + "patch.csv", "--bad", "LX1-6", "--trace", Hall + "lx1-6-trace.csv")]
@@ -43,8 +44,12 @@ public class GoldenTests
     [InlineData("explain-slot", 0, "explain", "captures/arbitration/who-wins.pcapng", "--slot", "sacn:2.1", "--at", "2.05")]
     [InlineData("explain-slot-frozen", 1, "explain", "captures/arbitration/who-wins.pcapng", "--slot", "sacn:3.1", "--at", "3.65")]
     [InlineData("explain-slots", 1, "explain", "captures/arbitration/who-wins.pcapng", "--slot", "sacn:2.1-4,artnet:1.2", "--at", "1.5,2.05,7.45,7.55,9.05,12.6,18.2")]
+    [InlineData("survey-rdm", 1, "survey", "captures/rdm/stage-left.pcapng")]
+    [InlineData("patch-check-rdm", 1, "patch", "check", Hall + "patch.csv", "--capture", "captures/rdm/stage-left.pcapng")]
+    [InlineData("locate-rdm", 1, "locate", Hall + "soundcheck.pcapng", "captures/rdm/stage-left.pcapng", "--patch", Hall + "patch.csv", "--unit", "LX1-6", "--trace", Hall + "lx1-6-trace.csv")]
     [InlineData("help-explain", 0, "explain", "--help")]
     [InlineData("help-locate", 0, "locate", "--help")]
+    [InlineData("help-trace-from-video", 0, "trace", "from-video", "--help")]
     [InlineData("help", 0, "--help")]
     [InlineData("help-survey", 0, "survey", "--help")]
     [InlineData("help-timing", 0, "timing", "--help")]
@@ -55,6 +60,7 @@ public class GoldenTests
     [InlineData("help-patch-check", 0, "patch", "check", "--help")]
     [InlineData("help-chart-show", 0, "chart", "show", "--help")]
     [InlineData("help-export", 0, "export", "--help")]
+    [InlineData("help-report", 0, "report", "--help")]
     [InlineData("demo", 0, "demo")]
     public void The_program_prints_what_is_expected(string name, int code, params string[] args)
     {

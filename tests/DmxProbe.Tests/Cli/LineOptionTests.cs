@@ -1,3 +1,6 @@
+using System.Text.Json;
+using DmxProbe.Testing.Line;
+
 namespace DmxProbe.Tests.Cli;
 
 /// <summary>What a person says about a line recording: --rate, --bit, --threshold.</summary>
@@ -57,6 +60,72 @@ public sealed class LineOptionTests : IDisposable
     {
         Assert.Contains("give --rate if these are raw samples", ProgramRun.Of("survey", Raw()).Refusal(), StringComparison.Ordinal);
         Assert.Equal("", ProgramRun.Of("survey", Raw(), "--rate", "1M", "--bit", "3").Error);
+    }
+
+    [Theory]
+    [InlineData("950k")]
+    [InlineData("1050k")]
+    public void A_told_rate_that_is_slightly_off_is_questioned_in_every_form_and_judges_nothing(string rate)
+    {
+        string file = Sampled(1_000_000);
+        JsonElement page = JsonDocument.Parse(ProgramRun.Of("timing", file, "--rate", rate, "--json").Output).RootElement;
+        JsonElement line = page.GetProperty("lines").EnumerateArray().Single(channel => channel.GetProperty("label").ValueKind == JsonValueKind.String);
+        Assert.Equal("rate", line.GetProperty("doubt").GetString());
+        Assert.Contains("Is --rate right?", line.GetProperty("doubtText").GetString(), StringComparison.Ordinal);
+        string[] verdicts = [.. page.GetProperty("timing").EnumerateArray().Where(figure => figure.GetProperty("transmit").ValueKind == JsonValueKind.Object).Select(figure => figure.GetProperty("verdict").GetString()!)];
+        Assert.NotEmpty(verdicts);
+        Assert.All(verdicts, verdict => Assert.Equal("undecided", verdict));
+
+        foreach (string[] words in (string[][])[["timing", file, "--rate", rate], ["timing", file, "--rate", rate, "--bench"], ["survey", file, "--rate", rate]])
+        {
+            ProgramRun run = ProgramRun.Of(words);
+            Assert.Equal(1, run.Code);
+            Assert.Equal(1, run.Output.ReplaceLineEndings(" ").Split("Is --rate right?").Length - 1);
+            Assert.DoesNotContain("outside the transmit", run.Output, StringComparison.Ordinal);
+        }
+
+        ProgramRun right = ProgramRun.Of("timing", file, "--rate", "1M", "--json");
+        Assert.Equal(0, right.Code);
+        Assert.Contains("\"doubtText\": null", right.Output, StringComparison.Ordinal);
+    }
+
+    // Read at 6 % or 14 % beside its rate, characters lose their stop bits and edges stand between bits: nobody did that.
+    [Theory]
+    [InlineData("940k")]
+    [InlineData("860k")]
+    [InlineData("1100k")]
+    public void A_line_read_at_a_wrong_rate_is_accused_of_nothing_else(string rate)
+    {
+        JsonElement page = JsonDocument.Parse(ProgramRun.Of("survey", Sampled(1_000_000), "--rate", rate, "--json").Output).RootElement;
+        string[] found = [.. page.GetProperty("findings").EnumerateArray().Select(finding => finding.GetProperty("id").GetString()!)];
+        Assert.Contains("line-rate-doubtful", found);
+        Assert.DoesNotContain(found, id => id is not ("line-rate-doubtful" or "line-sampled-coarsely"));
+    }
+
+    // A line as a recorder without a file format of its own leaves it: an octet a sample.
+    private string Sampled(long rate)
+    {
+        LineSynthesiser line = new(5);
+        line.Idle(500);
+        for (int packet = 0; packet < 30; packet++)
+        {
+            line.Levels(new LineForm { Break = 176, MarkAfterBreak = 20, MarkBeforeBreak = 400 }, [.. Enumerable.Range(1, 512).Select(slot => unchecked((byte)(slot * 7)))]);
+        }
+
+        LineRecording recording = new(rate, [new LineTrack("x", line.Idle(500).Signal)]);
+        byte[] samples = new byte[recording.Ends];
+        byte level = 1;
+        long from = 0;
+        foreach (long edge in recording.EdgesOf(0).Append(recording.Ends))
+        {
+            samples.AsSpan((int)from, (int)(edge - from)).Fill(level);
+            level ^= 1;
+            from = edge;
+        }
+
+        string path = Path.Combine(_folder, "sampled.bin");
+        File.WriteAllBytes(path, samples);
+        return path;
     }
 
     private string Raw()

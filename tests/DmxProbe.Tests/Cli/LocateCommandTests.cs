@@ -134,7 +134,7 @@ public sealed class LocateCommandTests : IDisposable
 
     [Theory]
     [InlineData("1=artnet:99999", "an Art-Net Port-Address from 0 to 32767")]
-    [InlineData("1=dali:3", "sacn or artnet")]
+    [InlineData("1=dali:3", "sacn, artnet, line or serial")]
     public void A_map_that_is_none_is_refused(string map, string sentence) => Assert.Contains(
         sentence,
         ProgramRun.Of("locate", Capture, "--patch", Sheet, "--unit", "LX1-6", "--trace", Trace, "--map", map).Refusal(),

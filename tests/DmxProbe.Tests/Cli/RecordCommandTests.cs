@@ -113,11 +113,16 @@ public sealed class RecordCommandTests : IDisposable
 
         // On one list the hole is silence of the network, which is what the test must be able to tell apart.
         Assert.Contains("sender-fell-silent", ProgramRun.Of("survey", _folder, "--json").Output, StringComparison.Ordinal);
+        Assert.Contains("nobody: every sender is lost", ProgramRun.At(400, "survey", _folder, "--all").Output, StringComparison.Ordinal);
         string first = Path.GetFileName(segments[0]), last = Path.GetFileName(segments[2]);
         const string page = "{{\"schema\":1,\"started\":\"x\",\"ended\":\"y\",\"segments\":[{{\"name\":\"{0}\"}}]}}";
         File.WriteAllText(list, string.Format(System.Globalization.CultureInfo.InvariantCulture, page, first));
         File.WriteAllText(list.Replace(".run.json", "_2.run.json", StringComparison.Ordinal), string.Format(System.Globalization.CultureInfo.InvariantCulture, page, last));
         string survey = ProgramRun.Of("survey", _folder, "--json").Output;
+        Assert.DoesNotContain("nobody: ", ProgramRun.Of("survey", _folder, "--all").Output, StringComparison.Ordinal);
+        Assert.All(
+            JsonDocument.Parse(survey).RootElement.GetProperty("universes").EnumerateArray().SelectMany(universe => universe.GetProperty("obeyed").EnumerateArray()),
+            span => Assert.NotEqual(0, span.GetProperty("senders").GetArrayLength()));
         Assert.DoesNotContain("lost-packets", survey, StringComparison.Ordinal);
         Assert.DoesNotContain("sender-fell-silent", survey, StringComparison.Ordinal);
         Assert.DoesNotContain("capture-lost-records", survey, StringComparison.Ordinal);
@@ -128,6 +133,20 @@ public sealed class RecordCommandTests : IDisposable
     {
         JsonElement page = JsonDocument.Parse(ProgramRun.Of("record", Soundcheck, "-o", _folder, "--json").Output).RootElement;
         Assert.Equal((1_902, 0, 1), (page.GetProperty("records").GetInt64(), page.GetProperty("notRecorded").GetInt64(), page.GetProperty("segments").GetInt32()));
+    }
+
+    [Fact]
+    public void A_sentence_keeps_the_mark_it_ends_with()
+    {
+        using StringWriter error = new();
+        using (RecordProgress progress = new(new ProgramHost(TextWriter.Null, error, 80, false, TimeZoneInfo.Utc, default), plain: true, "tonight"))
+        {
+            progress.Say("is the channel a DMX line?");
+            progress.Say("an interface went away");
+            progress.Say("it is back.");
+        }
+
+        Assert.Equal("dmxprobe: is the channel a DMX line?\ndmxprobe: an interface went away.\ndmxprobe: it is back.\n", error.ToString());
     }
 
     [Fact]

@@ -119,6 +119,32 @@ public sealed class SheetCommandTests : IDisposable
         Assert.Contains("no unit 'LX9'", ProgramRun.Of("walk", Capture, "--patch", Sheet, "--notes", Written("bad3.csv", "time,unit\n5,LX9\n")).Refusal(), StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void Of_two_units_of_one_name_it_is_asked_which_and_the_line_answers()
+    {
+        string sheet = Written("twice.csv", File.ReadAllText(Sheet).Replace("DR-2,", "lx1-6,", StringComparison.Ordinal));
+        string[] onSheet = ["--patch", sheet, "--charts", "captures/harbour-hall/charts"];
+        const string Asks = "the sheet has 2 units 'LX1-6': line 7 (1.061), line 9 (1.102); say which with its line, as in 'LX1-6 line 7', or give each a name of its own";
+        Assert.Contains(Asks, ProgramRun.Of(["explain", Capture, "--unit", "LX1-6", .. onSheet]).Refusal(), StringComparison.Ordinal);
+        Assert.Contains(Asks, ProgramRun.Of(["locate", Capture, "--unit", "LX1-6", "--trace", "captures/harbour-hall/lx1-6-trace.csv", .. onSheet]).Refusal(), StringComparison.Ordinal);
+        Assert.Contains("1.102", ProgramRun.Of(["explain", Capture, "--unit", "LX1-6 line 9", .. onSheet]).Output, StringComparison.Ordinal);
+        Assert.StartsWith("LX1-6 reads 1.016, not 1.061", ProgramRun.Of(["locate", Capture, "--unit", "LX1-6 line 7", "--trace", "captures/harbour-hall/lx1-6-trace.csv", .. onSheet]).Output, StringComparison.Ordinal);
+        Assert.Contains("no unit 'LX1-6 line 10'", ProgramRun.Of(["explain", Capture, "--unit", "LX1-6 line 10", .. onSheet]).Refusal(), StringComparison.Ordinal);
+        string parts = Written("parts.csv", File.ReadAllText(Sheet).Replace("DR-1,", "LX1-6,", StringComparison.Ordinal));
+        Assert.Contains("again with another type on line 8: taken as a part fixed to it", ProgramRun.Of("patch", "check", parts, "--charts", "captures/harbour-hall/charts").Output.ReplaceLineEndings(" "), StringComparison.Ordinal);
+        Assert.Contains("twice, on lines 7 and 9", ProgramRun.Of(["patch", "check", .. onSheet[1..]]).Output.ReplaceLineEndings(" "), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_name_that_holds_control_characters_is_a_fault_and_is_written_out()
+    {
+        string sheet = Written("hidden.csv", File.ReadAllText(Sheet).Replace("DR-1,", "DR\u001B[2J-1,", StringComparison.Ordinal));
+        ProgramRun run = ProgramRun.Of("patch", "check", sheet, "--charts", "captures/harbour-hall/charts");
+        Assert.Equal(1, run.Code);
+        Assert.Contains("holds characters that do not show", run.Output.ReplaceLineEndings(" "), StringComparison.Ordinal);
+        Assert.DoesNotContain('\u001B', run.Output);
+    }
+
     private static string Shape(PatchUnit unit) => $"{unit.Unit} {unit.Type} {unit.Mode} {unit.Universe}.{unit.Address} {unit.Position} {unit.Chain} {unit.Circuit}";
 
     private static PatchSheet Read(string path)

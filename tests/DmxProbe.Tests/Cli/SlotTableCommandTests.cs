@@ -60,4 +60,13 @@ public sealed class SlotTableCommandTests
         Assert.Contains("sACN 9 slot 1 to 2: no levels up to then", run.Output, StringComparison.Ordinal);
         Assert.Contains("--at: expected one time with --unit", ProgramRun.Of("explain", Capture, "--patch", Sheet, "--unit", "LX1-6", "--at", "1,2").Refusal(), StringComparison.Ordinal);
     }
+
+    [Theory]
+    [InlineData("7FF0-12345678", "--uid: expected a UID of twelve hexadecimal digits such as 7FF0:12345678, found '7FF0-12345678'")]
+    [InlineData("", "--uid is given an empty value")]
+    [InlineData("7FF0:00000999", "--uid: no RDM device 7FF0:00000999 tells its start address on a captured universe")]
+    public void A_UID_that_is_none_or_says_nothing_is_refused(string uid, string sentence) => Assert.StartsWith(
+        sentence,
+        ProgramRun.Of("locate", Capture, "captures/rdm/stage-left.pcapng", "--patch", Sheet, "--unit", "LX1-6", "--trace", "captures/harbour-hall/lx1-6-trace.csv", "--uid", uid).Refusal(),
+        StringComparison.Ordinal);
 }

@@ -12,6 +12,13 @@ public class UniverseMapTests
         Assert.Equal([(1, ArtNet(0)), (2, Sacn(7))], map.Wire.Select(pair => (pair.Key, pair.Value)));
     }
 
+    [Fact]
+    public void Lines_and_serial_ports_go_by_the_letters_they_are_printed_with()
+    {
+        UniverseMap map = UniverseMap.Parse("1=line:a, 2=Serial:C");
+        Assert.Equal([(1, "line A"), (2, "serial C")], map.Wire.Select(pair => (pair.Key, pair.Value.Label)));
+    }
+
     [Theory]
     [InlineData("")]
     [InlineData("1")]
@@ -22,6 +29,11 @@ public class UniverseMapTests
     [InlineData("1=artnet:32768")]
     [InlineData("1=artnet:-1")]
     [InlineData("1=line:0")]
+    [InlineData("1=line:")]
+    [InlineData("1=line:AB")]
+    [InlineData("1=serial:1")]
+    [InlineData("1=usb:A")]
+    [InlineData("1=sacn:A")]
     [InlineData("1=sacn:1,1=sacn:2")]
     [InlineData("1=sacn:99999999999")]
     public void What_is_no_map_is_refused(string text) =>

@@ -45,6 +45,67 @@ public sealed class SerialCommandTests : IDisposable
         Assert.Contains("no packet was found", run.Output, StringComparison.Ordinal);
     }
 
+    [SkippableFact]
+    public void A_unit_is_explained_and_walked_live_at_a_serial_port()
+    {
+        byte[] slots = new byte[512];
+        slots[100] = 255; // DR-1, a dimmer at 1.101
+        string[] sheet = ["--patch", "captures/harbour-hall/patch.csv", "--map", "1=serial:A", "--for", "1s"];
+        ProgramRun explain = WhileSending(SerialOctets.Received(0, slots), ["explain", "framed:PORT", "--unit", "DR-1", .. sheet]);
+        Assert.StartsWith("DR-1 should be lit: white 100 %.", explain.Output, StringComparison.Ordinal);
+        Assert.Contains("on the wire serial A", explain.Output.ReplaceLineEndings(" "), StringComparison.Ordinal);
+        ProgramRun walk = WhileSending(SerialOctets.Received(0, slots), ["walk", "framed:PORT", .. sheet]);
+        Assert.Contains("sheet universe 1 is serial A", walk.Output.ReplaceLineEndings(" "), StringComparison.Ordinal);
+    }
+
+    [SkippableTheory]
+    [InlineData("survey")]
+    [InlineData("record")]
+    public void A_port_that_is_pulled_and_plugged_in_again_is_told_twice_and_listened_to_on(string command)
+    {
+        string link = Path.Combine(_folder, "port");
+        string into = Path.Combine(_folder, "tonight");
+        PseudoTerminal? first = PseudoTerminal.TryOpen();
+        Skip.If(first is null, PseudoTerminal.NotHere);
+        File.CreateSymbolicLink(link, first.Port);
+        Thread person = new(() =>
+        {
+            SendFor(first, 1_000);
+            File.Delete(link);
+            first.Dispose();
+            Thread.Sleep(500);
+            using PseudoTerminal second = PseudoTerminal.TryOpen()!;
+            File.CreateSymbolicLink(link, second.Port);
+            SendFor(second, 3_000);
+        });
+        person.Start();
+        ProgramRun run = ProgramRun.Of([command, "framed:" + link, "--for", "4s", .. command == "record" ? (string[])["-o", into] : []]);
+        person.Join();
+        Assert.Contains("the port went away (unplugged?); listening goes on when it is back.\n", run.Error, StringComparison.Ordinal);
+        Assert.Contains("the port is back after ", run.Error, StringComparison.Ordinal);
+        Assert.Equal(1, run.Error.Split("went away").Length - 1);
+        ProgramRun survey = command == "record" ? ProgramRun.Of("survey", into) : run;
+        Assert.Contains("serial A: 1 sender", survey.Output, StringComparison.Ordinal);
+        string text = survey.Output.ReplaceLineEndings(" ");
+        Assert.DoesNotContain("fell silent", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("nobody: ", text, StringComparison.Ordinal);
+        if (command == "record")
+        {
+            Assert.Equal(1, run.Code); // something was lost, and the recording says where
+            Assert.Contains("the port went away", text, StringComparison.Ordinal);
+        }
+    }
+
+    private static void SendFor(PseudoTerminal port, int milliseconds)
+    {
+        long from = Environment.TickCount64;
+        while (Environment.TickCount64 - from < milliseconds)
+        {
+            port.Write(SerialOctets.Received(0, new byte[64]));
+            Thread.Sleep(20);
+        }
+    }
+
     // Sends the octets every 20 ms until the command has answered.
     private static ProgramRun WhileSending(byte[] octets, params string[] args)
     {

@@ -7,6 +7,7 @@ using DmxProbe.Tui;
 
 using Terminal.Gui.App;
 using Terminal.Gui.Drivers;
+using Terminal.Gui.Input;
 using Terminal.Gui.Testing;
 using Terminal.Gui.Time;
 
@@ -106,6 +107,27 @@ public sealed class ScreenTests : IDisposable
         Assert.Equal(ScreenView.Findings, screen.State.View);
     }
 
+    [Fact]
+    public void A_mouse_reaches_the_window()
+    {
+        using IApplication app = Application.Create(new VirtualTimeProvider());
+        app.Init(DriverRegistry.Names.ANSI);
+        app.Driver!.SetScreenSize(80, 24);
+        Screen screen = NewScreen();
+        using ScreenWindow window = new(screen, () => Picture, color: true);
+        _ = app.Begin(window);
+        app.LayoutAndDraw();
+        int second = screen.Rows(Picture, 80, 24).ToList().FindIndex(row => row.Choice == 2);
+        foreach (MouseFlags flags in new[] { MouseFlags.LeftButtonPressed, MouseFlags.LeftButtonReleased })
+        {
+            app.InjectMouse(new Mouse { ScreenPosition = new System.Drawing.Point(5, second), Flags = flags });
+        }
+
+        Assert.Equal(Picture.Universes[1].Summary.Id, screen.State.Universe);
+        app.InjectMouse(new Mouse { ScreenPosition = new System.Drawing.Point(5, second), Flags = MouseFlags.WheeledDown });
+        Assert.Equal(Picture.Universes[2].Summary.Id, screen.State.Universe);
+    }
+
     [Theory]
     [InlineData(79, 24)]
     [InlineData(40, 10)]
@@ -149,7 +171,7 @@ public sealed class ScreenTests : IDisposable
         SenderPicture hostile = first.Senders[0] with { Name = name };
         RigPicture picture = Picture with
         {
-            Universes = [first with { Senders = [hostile] }],
+            Universes = [first with { Lazily = new Lazy<IReadOnlyList<SenderPicture>>(() => [hostile]) }],
             Survey = Picture.Survey with { Findings = [.. Picture.Survey.Findings.Select(finding => finding with { Subject = name, Text = name, Action = name, Cautions = [name] })] },
             Unit = unit.Unit! with
             {

@@ -31,6 +31,12 @@ internal sealed class LineChannel(CaptureInterface about, LineRate rate)
     /// <summary>A person said which.</summary>
     public bool IsPolarityTold { get; set; }
 
+    /// <summary>A person said how fast it was sampled.</summary>
+    public bool IsRateTold { get; init; }
+
+    /// <summary>Characters can be read on it, and no break: the recording ends before a packet begins.</summary>
+    public bool IsWithoutBreak { get; set; }
+
     /// <summary>The other polarity explains it better.</summary>
     public bool IsPolarityDoubtful { get; set; }
 
@@ -96,10 +102,12 @@ internal sealed class LineChannel(CaptureInterface about, LineRate rate)
     }
 
     /// <summary>Reads what is held under a polarity, only counting.</summary>
-    public LineProbe Probe(LinePolarity polarity)
+    /// <param name="polarity">Which level is mark.</param>
+    /// <param name="isInPacket">True to read from the first mark on as if a packet had begun there: characters count that no break stands before.</param>
+    public LineProbe Probe(LinePolarity polarity, bool isInPacket = false)
     {
         LineProbe probe = new();
-        LineCharacters characters = new(rate, new LinePackets(rate, probe));
+        LineCharacters characters = new(rate, new LinePackets(rate, probe)) { BeginsInPacket = isInPacket };
         for (int i = 0; i < Held.Count && probe.Packets < EnoughPackets; i++)
         {
             EdgeRun run = Held.Run(i, out _, out _);
@@ -152,6 +160,8 @@ internal sealed class LineChannel(CaptureInterface about, LineRate rate)
         Polarity = Polarity,
         IsPolarityTold = IsPolarityTold,
         IsPolarityDoubtful = IsPolarityDoubtful,
+        IsRateTold = IsRateTold,
+        IsWithoutBreak = Output is null && IsWithoutBreak,
         Partner = Partner?.About.Name ?? "",
         Resolution = about.Resolution,
         First = First,
@@ -167,7 +177,9 @@ internal sealed class LineChannel(CaptureInterface about, LineRate rate)
         DisturbedPackets = Output?.DisturbedPackets ?? 0,
         KnownStarts = Output?.KnownStarts ?? 0,
         FittingBits = Output?.FittingBits ?? 0,
+        SoundPackets = Output?.SoundPackets ?? 0,
         SpoiltStarts = Output?.SpoiltStarts ?? 0,
+        BitTime = Output?.BitTime ?? double.NaN,
         FramingErrorSlots = Output?.FramingErrorSlots ?? [],
         Pulses = Output?.Pulses ?? 0,
         EdgesOffGrid = Output?.EdgesOffGrid ?? 0,

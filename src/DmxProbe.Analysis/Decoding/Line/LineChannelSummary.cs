@@ -65,17 +65,45 @@ public sealed record LineChannelSummary
     /// <summary>Packets whose bits last as long as those of 250 kbit/s, within 2 % and what the sampling can tell.</summary>
     public long FittingBits { get; init; }
 
+    /// <summary>
+    /// Packets that can be of 250 kbit/s only: such bits, no framing error, edges where bits end, pulses of an odd number of
+    /// bits, and the START code of the packet before.
+    /// </summary>
+    public long SoundPackets { get; init; }
+
+    /// <summary>Bit time, mean over the packets, microseconds; NaN where there is none.</summary>
+    public double BitTime { get; init; } = double.NaN;
+
+    /// <summary>True where a person gave the sampling rate.</summary>
+    public bool IsRateTold { get; init; }
+
+    /// <summary>True where characters of 250 kbit/s can be read and no break: the recording ends before a packet begins, or none is sent.</summary>
+    public bool IsWithoutBreak { get; init; }
+
     /// <summary>Packets whose START code has no stop bit.</summary>
     public long SpoiltStarts { get; init; }
 
     /// <summary>Why nothing may be judged by what was read; <see cref="LineDoubt.None"/> where nothing speaks against it.</summary>
     public LineDoubt Doubt => IsPolarityDoubtful ? LineDoubt.Polarity
-        : HasSpoiltStarts || (KnownStarts == 0 && (Packets >= FewestToDoubt || (Packets > 0 && FittingBits == 0))) ? LineDoubt.Rate
+        : HasSpoiltStarts || IsNothingInUse || IsToldRateOff ? LineDoubt.Rate
         : DisturbedPackets >= FewestToDoubt && DisturbedPackets > DisturbedShare * Packets ? LineDoubt.Disturbed
         : LineDoubt.None;
 
+    /// <summary>
+    /// True where the time base itself is in doubt: the sampling rate was told and does not fit, or the bits found do not last
+    /// 4 us. Then nothing else that was read of the line counts.
+    /// </summary>
+    public bool IsTimeBaseDoubtful => Doubt == LineDoubt.Rate && (IsRateTold || FittingBits * 2 < Packets);
+
     /// <summary>True where most START codes have no stop bit, in three packets or more.</summary>
     internal bool HasSpoiltStarts => Packets >= FewestToDoubt && SpoiltStarts * 2 > Packets;
+
+    /// <summary>True where no START code is in use, and the packets are not otherwise such as only a DMX512 line has.</summary>
+    internal bool IsNothingInUse => KnownStarts == 0
+        && (Packets >= FewestToDoubt ? SoundPackets * 2 <= Packets : Packets > 0 && FittingBits == 0);
+
+    /// <summary>True where the bits of most packets are not those of 250 kbit/s by the sampling rate that a person gave.</summary>
+    internal bool IsToldRateOff => IsRateTold && Packets > 0 && FittingBits * 2 < Packets && !double.IsNaN(BitTime);
 
     // Common practice, no source: three packets are no accident, and one packet in a hundred is a fault to look for first.
     private const int FewestToDoubt = 3;

@@ -48,6 +48,9 @@ internal sealed class LineCharacters(LineRate rate, LinePackets packets)
         Character,
     }
 
+    /// <summary>True to take the first mark of each stretch for one inside a packet, so that no break is waited for.</summary>
+    public bool BeginsInPacket { get; init; }
+
     /// <summary>Pulses shorter than a quarter of a bit, left out.</summary>
     public long Glitches { get; private set; }
 
@@ -227,8 +230,13 @@ internal sealed class LineCharacters(LineRate rate, LinePackets packets)
 
         if (_state == State.Lost)
         {
-            PulsesBeforeBreak++;
-            return;
+            if (!BeginsInPacket)
+            {
+                PulsesBeforeBreak++;
+                return;
+            }
+
+            packets.BreakEnds(start);
         }
 
         _state = State.Character;

@@ -117,7 +117,7 @@ public sealed class LineDecoder
             return null;
         }
 
-        LineChannel channel = new(about, new LineRate(about.TicksPerSecond, about.Resolution));
+        LineChannel channel = new(about, new LineRate(about.TicksPerSecond, about.Resolution)) { IsRateTold = _options.IsRateTold };
         if (!_options.Wants(about.Name))
         {
             channel.Use = LineChannelUse.NotAsked;
@@ -213,11 +213,35 @@ public sealed class LineDecoder
         channel.Polarity = _options.Polarity ?? better;
         LineProbe chosen = channel.Polarity == LinePolarity.MarkLow ? low : high;
         LineProbe best = better == LinePolarity.MarkLow ? low : high;
+        channel.IsWithoutBreak = (high.Packets == 0 && IsPartOfPacket(channel, LinePolarity.MarkHigh, low))
+            || (low.Packets == 0 && IsPartOfPacket(channel, LinePolarity.MarkLow, high));
+        if (channel.IsWithoutBreak)
+        {
+            // Upside down, a long mark between slots looks like a break.
+            return;
+        }
+
         channel.IsPolarityDoubtful = best.Decodes && channel.Polarity != better;
         if (chosen.Decodes || channel.IsPolarityDoubtful || (isAsked && chosen.Packets > 0))
         {
             channel.Use = LineChannelUse.Decoded;
         }
+    }
+
+    // Whether a polarity that shows no break reads as a clean part of a packet, and the other one as nothing that is sent on purpose.
+    private static bool IsPartOfPacket(LineChannel channel, LinePolarity polarity, LineProbe other)
+    {
+        const int enough = 50;
+        const double clean = 0.01;
+        const double spoilt = 0.05;
+        LineProbe open = channel.Probe(polarity, isInPacket: true);
+        if (open.Characters < enough || open.Spoilt > clean)
+        {
+            return false;
+        }
+
+        return (other.KnownStarts == 0 && other.MeanBreak < channel.Rate.CertainBreakTicks)
+            || channel.Probe(polarity == LinePolarity.MarkHigh ? LinePolarity.MarkLow : LinePolarity.MarkHigh, isInPacket: true).Spoilt >= spoilt;
     }
 
     // Of the two legs of a pair the one with mark high is decoded, wherever it stands.

@@ -1,5 +1,4 @@
 using System.Globalization;
-using DmxProbe.Analysis.Timing;
 
 namespace DmxProbe.Analysis.Decoding.Line;
 
@@ -13,6 +12,9 @@ public static class LineDoubts
     {
         LineDoubt.Polarity => $"{who}: read with {(channel.Polarity == LinePolarity.MarkHigh ? "high" : "low")} as mark, as told, it does not look like DMX512; the other way round it does. "
             + "Is the polarity right? Leave --polarity out to have it found.",
+        LineDoubt.Rate when channel.IsToldRateOff && !channel.HasSpoiltStarts => string.Create(
+            CultureInfo.InvariantCulture,
+            $"{who}: does not look like 250 kbit/s: by the sampling rate that was told a bit lasts {channel.BitTime:0.###} us instead of 4, and every figure rests on that rate. Is --rate right? If it is, the sender is off."),
         LineDoubt.Rate => $"{who}: does not look like 250 kbit/s: "
             + (channel.HasSpoiltStarts
                 ? $"{Of(channel.SpoiltStarts, channel.Packets)} START codes have no stop bit. "
@@ -22,13 +24,6 @@ public static class LineDoubts
             + "Check the probe's ground, the threshold and the termination; of a pair, record the other leg as well.",
         _ => "",
     };
-
-    /// <summary>The question about a sampling rate that a person gave, where the bits measured with it lie outside their limits; empty where they do not.</summary>
-    /// <param name="bits">The bit times of a line.</param>
-    public static string RateQuestion(TimingMeasurement bits) =>
-        bits is { Quantity: "bitTime", Median: double time, Transmit: { } limit } && (time < limit.Min || time > limit.Max)
-            ? $"{bits.Subject}: a bit lasts {time.ToString("0.###", CultureInfo.InvariantCulture)} us instead of 4: does not look like 250 kbit/s. Is the sampling rate (--rate) right? Every figure here rests on it."
-            : "";
 
     private static string Of(long part, long all) => $"{Count(part)} of {Count(all)}";
 

@@ -14,6 +14,9 @@ public sealed record LineOptions
     /// <summary>Which level is mark; null: as found.</summary>
     public LinePolarity? Polarity { get; init; }
 
+    /// <summary>Whether a person gave the sampling rate: if it is wrong, so is every figure.</summary>
+    public bool IsRateTold { get; init; }
+
     /// <summary>Whether a channel is to be decoded.</summary>
     /// <param name="name">Its name as the recording gives it.</param>
     public bool Wants(string name) => Channels.Count == 0 || Channels.Contains(name, StringComparer.OrdinalIgnoreCase);

@@ -18,6 +18,9 @@ internal sealed class LineOutput(LineRate rate, UniverseId universe, int univers
     private long _anchorTick;
     private Timestamp _anchorTime;
     private bool _isAnchored;
+    private double _bitSum;
+    private long _bitPackets;
+    private int _startBefore = -1;
 
     public UniverseId Universe => universe;
 
@@ -34,6 +37,11 @@ internal sealed class LineOutput(LineRate rate, UniverseId universe, int univers
     public long KnownStarts { get; private set; }
 
     public long FittingBits { get; private set; }
+
+    public long SoundPackets { get; private set; }
+
+    /// <summary>Mean over the packets, in microseconds; NaN without one.</summary>
+    public double BitTime => _bitPackets == 0 ? double.NaN : _bitSum / _bitPackets;
 
     public long Pulses { get; private set; }
 
@@ -89,7 +97,16 @@ internal sealed class LineOutput(LineRate rate, UniverseId universe, int univers
         Timestamp time = TimeOf(packet.BreakStart);
         LineTiming timing = Timing(in packet, time);
         DisturbedPackets += timing.IsDisturbed ? 1 : 0;
-        FittingBits += Math.Abs(timing.BitTime - NominalBit) <= BitTolerance + timing.BitTimeResolution ? 1 : 0;
+        bool fits = Math.Abs(timing.BitTime - NominalBit) <= BitTolerance + timing.BitTimeResolution;
+        FittingBits += fits ? 1 : 0;
+        SoundPackets += fits && IsSound(in packet) ? 1 : 0;
+        _startBefore = packet.Octets[0];
+        if (!double.IsNaN(timing.BitTime))
+        {
+            _bitSum += timing.BitTime;
+            _bitPackets++;
+        }
+
         _sink!.OnFrame(new DmxFrame
         {
             Time = time,
@@ -179,6 +196,31 @@ internal sealed class LineOutput(LineRate rate, UniverseId universe, int univers
 
     private static bool IsDisturbed(in LinePacket packet) =>
         packet.Widths.Glitches > 0 || (packet.Characters > Places && packet.Widths.OffGrid > 0);
+
+    // Reads as 250 kbit/s and as nothing else: every character whole, edges where bits end, one START code after the other the
+    // same, and pulses of an odd number of bits, which a line of half the rate has not.
+    private bool IsSound(in LinePacket packet)
+    {
+        const int share = 20;
+        if (packet.FramingErrors > 0 || packet.Characters < 2 || packet.Octets[0] != _startBefore
+            || packet.Widths.OffGrid * share > packet.Widths.Lows + packet.Widths.Highs)
+        {
+            return false;
+        }
+
+        foreach (byte octet in packet.Octets)
+        {
+            if (!IsOfHalfTheRate(octet))
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    // Start bit and bit 0, bits 1 and 2, 3 and 4, 5 and 6, bit 7 and the stop bit are two halves of one bit each.
+    private static bool IsOfHalfTheRate(byte octet) => (octet & 0x81) == 0x80 && ((octet ^ (octet >> 1)) & 0x2A) == 0;
 
     private Timestamp TimeOf(long tick) => _anchorTime + rate.Nanoseconds(tick - _anchorTick);
 

@@ -1,3 +1,5 @@
+using DmxProbe.Protocols.Dmx512;
+
 namespace DmxProbe.Analysis.Decoding.Line;
 
 /// <summary>Reads a stretch of a channel under one polarity and only counts, to see whether it is DMX512.</summary>
@@ -10,9 +12,22 @@ internal sealed class LineProbe : ILinePacketHandler
     private long _characters;
     private long _framingErrors;
     private long _levels;
+    private long _breakTicks;
 
     /// <summary>Packets with a break of their own.</summary>
     public long Packets => _packets;
+
+    /// <summary>Those whose START code is in use.</summary>
+    public long KnownStarts { get; private set; }
+
+    /// <summary>Their breaks, mean in ticks; 0 without one.</summary>
+    public double MeanBreak => Share(_breakTicks, _packets);
+
+    /// <summary>Their characters.</summary>
+    public long Characters => _characters;
+
+    /// <summary>Share of the characters that have no stop bit, 0 to 1.</summary>
+    public double Spoilt => Share(_framingErrors, _characters);
 
     /// <summary>
     /// True where it is DMX512 under this polarity: packets, and half of them or nine of ten characters whole. Two
@@ -52,6 +67,8 @@ internal sealed class LineProbe : ILinePacketHandler
         _cleanPackets += packet.FramingErrors == 0 && packet.Characters > 1 ? 1 : 0;
         _characters += packet.Characters;
         _framingErrors += packet.FramingErrors;
+        KnownStarts += StartCode.IsInUse(packet.Octets[0]) ? 1 : 0;
+        _breakTicks += packet.BreakEnd - packet.BreakStart;
         _levels += packet.Octets[0] == 0 ? 1 : 0;
     }
 

@@ -12,7 +12,15 @@ internal readonly ref struct SerialOutput(StreamTable streams, SerialPortState p
     /// <param name="record">The record that brought its end.</param>
     /// <param name="packet">START code and slots: 1 to 513 octets.</param>
     /// <param name="isDamaged">True where its slots are not to be believed.</param>
-    public void Packet(in CaptureRecord record, ReadOnlySpan<byte> packet, bool isDamaged)
+    public void Packet(in CaptureRecord record, ReadOnlySpan<byte> packet, bool isDamaged) =>
+        Packet(record.Time, record.Number, packet, isDamaged);
+
+    /// <summary>Hands on a packet whose end was understood later than it came.</summary>
+    /// <param name="time">When its last octet was read.</param>
+    /// <param name="record">Number of the record that brought it.</param>
+    /// <param name="packet">START code and slots: 1 to 513 octets.</param>
+    /// <param name="isDamaged">True where its slots are not to be believed.</param>
+    public void Packet(Timestamp time, long record, ReadOnlySpan<byte> packet, bool isDamaged)
     {
         int stream = streams.FindLocal(port.Universe, port.Name, port.MeasuredAt);
         if (stream < 0)
@@ -22,8 +30,8 @@ internal readonly ref struct SerialOutput(StreamTable streams, SerialPortState p
 
         sink.OnFrame(new DmxFrame
         {
-            Time = record.Time,
-            Record = record.Number,
+            Time = time,
+            Record = record,
             Universe = port.Universe,
             UniverseIndex = streams.UniverseIndexOf(stream),
             Stream = stream,

@@ -5,7 +5,7 @@ namespace DmxProbe.Analysis.Decoding.Serial;
 
 /// <summary>
 /// Packets from breaks and octets. A packet is given out with its 513th octet, a shorter one with the next break, at the time of the
-/// record that brought it. One whose start was missed, or in which characters were lost, is no packet.
+/// record that brought its last octet. One whose start was missed, or in which characters were lost, is no packet.
 /// </summary>
 internal sealed class UartPort(UniverseId universe, string name) : SerialPortState(universe, name, "uart")
 {
@@ -13,6 +13,8 @@ internal sealed class UartPort(UniverseId universe, string name) : SerialPortSta
     private int _count = -1; // -1 until a break: a packet whose start was missed is no packet
     private long _unplaced;
     private bool _isDamaged;
+    private Timestamp _lastAt;
+    private long _lastRecord;
 
     public override void Lost() => _count = -1;
 
@@ -63,6 +65,8 @@ internal sealed class UartPort(UniverseId universe, string name) : SerialPortSta
             _isDamaged = true;
         }
 
+        _lastAt = record.Time;
+        _lastRecord = record.Number;
         if (_count < LongestPacket)
         {
             _packet[_count] = value;
@@ -86,7 +90,7 @@ internal sealed class UartPort(UniverseId universe, string name) : SerialPortSta
         }
         else if (_count is > 0 and < LongestPacket)
         {
-            output.Packet(in record, _packet.AsSpan(0, _count), _isDamaged);
+            output.Packet(_lastAt, _lastRecord, _packet.AsSpan(0, _count), _isDamaged);
         }
         else if (_count > LongestPacket)
         {

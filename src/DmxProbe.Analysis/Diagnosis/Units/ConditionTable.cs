@@ -5,6 +5,10 @@ namespace DmxProbe.Analysis.Diagnosis.Units;
 /// <summary>A mode of a chart made ready to tell the conditions of a unit in a few look-ups: a byte of signs for each value of each slot that matters.</summary>
 internal sealed class ConditionTable
 {
+    private static readonly string[] Presets = ["macro", "macros", "colour", "colours", "color", "colors", "preset", "presets", "filter", "filters"];
+    private static readonly string[] Running =
+        ["programme", "programmes", "program", "programs", "auto", "automatic", "sound", "music", "random", "chase", "chases", "rainbow", "effect", "effects", "speed", "fade", "fades"];
+
     private readonly (int Offset, Sign[] Signs)[] _slots;
     private readonly bool _hasIntensity;
     private readonly bool _hasColours;
@@ -57,6 +61,15 @@ internal sealed class ConditionTable
         return (_hasIntensity || _hasColours) && !light ? told | UnitConditions.Dark : told;
     }
 
+    // A preset of colours holds still; a programme, sound or automatic range runs. Words of charts; common practice, no source.
+    private static bool IsColourPreset(ChartSlot slot, ChartRange range)
+    {
+        HashSet<string> words = new(
+            (slot.Function + " " + range.Meaning).Split([' ', ',', '.', '-', '/', '(', ')', ':'], StringSplitOptions.RemoveEmptyEntries),
+            StringComparer.OrdinalIgnoreCase);
+        return words.Overlaps(Presets) && !words.Overlaps(Running);
+    }
+
     private static bool IsColour(SlotRole role) =>
         role is SlotRole.Red or SlotRole.Green or SlotRole.Blue or SlotRole.White or SlotRole.Amber or SlotRole.UltraViolet;
 
@@ -82,7 +95,7 @@ internal sealed class ConditionTable
             case RangeEffect.ControlAction:
                 return Sign.Control;
             case RangeEffect.ProgrammeRuns:
-                return Sign.Programme;
+                return slot.Role == SlotRole.Programme && IsColourPreset(slot, range!) ? Sign.Overrides : Sign.Programme;
             case RangeEffect.Flashing when slot.Role is SlotRole.Shutter or SlotRole.Intensity:
                 return slot.Role == SlotRole.Intensity ? Sign.Strobe | Sign.IntensityUp : Sign.Strobe;
             default:

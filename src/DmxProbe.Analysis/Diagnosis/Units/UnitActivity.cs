@@ -34,21 +34,6 @@ public sealed record UnitActivity
     /// <summary>How often any of its slots changed.</summary>
     public long Changes => Slots.Sum(slot => (long)slot.Changes);
 
-    /// <summary>When a slot of it changed last; null when none did.</summary>
-    public Timestamp? LastChange
-    {
-        get
-        {
-            Timestamp? last = null;
-            foreach (SlotActivity slot in Slots)
-            {
-                last = slot.Changes > 0 && (last is null || slot.LastChange > last) ? slot.LastChange : last;
-            }
-
-            return last;
-        }
-    }
-
     /// <summary>The span of a condition; default where it never held.</summary>
     public ConditionSpan Of(UnitConditions condition) => Conditions.FirstOrDefault(span => span.Condition == condition);
 }

@@ -70,9 +70,13 @@ internal sealed class CaptureQualityRule : ISurveyRule
                     "fragmented-packets",
                     Severity.Warning,
                     $"{input.Name}: {Words.Count(input.Fragments, "lighting packet")} came in IP fragments, which many receivers cannot "
-                    + "put together and this program does not read.",
+                    + "put together and this program does not read"
+                    + (snapshot.Network.Fragments is { Datagrams: > 0 } fragments
+                        ? Words.Invariant($"; of {fragments.Datagrams:N0} the capture holds {fragments.Whole:N0} whole.")
+                        : "."),
                     "Look for a tunnel or a router with a small packet size between sender and receiver.") with
                 {
+                    LimitSource = RuleBook.SourceOf("fragmented-packets"),
                     FirstRecord = First(snapshot, LinkEventKind.Fragment),
                 };
             }

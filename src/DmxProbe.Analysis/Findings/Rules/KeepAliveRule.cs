@@ -1,3 +1,4 @@
+using DmxProbe.Analysis.Conformance;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Analysis.Timing;
@@ -13,7 +14,9 @@ internal sealed class KeepAliveRule : ISurveyRule
     // Arrival times waver; the median of several is held against the limit plus 2 %.
     private const double Tolerance = 1.02;
 
-    public IEnumerable<Finding> Judge(SurveySnapshot snapshot) =>
+    public IEnumerable<Finding> Judge(SurveySnapshot snapshot) => Intervals(snapshot).Concat(Repeats(snapshot));
+
+    private static IEnumerable<Finding> Intervals(SurveySnapshot snapshot) =>
         from universe in snapshot.Universes
         where universe.Id.Protocol is UniverseProtocol.Sacn or UniverseProtocol.ArtNet
         from stream in universe.Streams
@@ -21,6 +24,30 @@ internal sealed class KeepAliveRule : ISurveyRule
         where intervals is not null && intervals.Count >= EnoughToJudge
         from finding in Judge(universe, stream, intervals)
         select finding;
+
+    // A lost packet makes a run look short: only senders that lost nothing are judged.
+    private static IEnumerable<Finding> Repeats(SurveySnapshot snapshot) =>
+        from universe in snapshot.Universes
+        where universe.Id.Protocol == UniverseProtocol.Sacn
+        from stream in universe.Streams
+        where stream.Sequence.Lost == 0
+            && stream.ShortRunsIntoKeepAlive >= EnoughToJudge
+            && stream.ShortRunsIntoKeepAlive > stream.RunsIntoKeepAlive / 2
+        select new Finding
+        {
+            Id = "repeats-before-keep-alive",
+            Severity = Severity.Info,
+            Subject = universe.Id.Label,
+            Text = $"{universe.Id.Label} from {Words.Name(stream.Sender)}: sends fewer than three equal packets before it slows down "
+                + Words.Invariant($"({stream.ShortRunsIntoKeepAlive:N0} of {stream.RunsIntoKeepAlive:N0} times)")
+                + "; where the last change is lost, lights stay wrong until the next repeat.",
+            Measured = Words.Invariant($"{stream.ShortRunsIntoKeepAlive} of {stream.RunsIntoKeepAlive} changes"),
+            Limit = "3 packets",
+            LimitSource = RuleBook.SourceOf("repeats-before-keep-alive"),
+            From = stream.First,
+            To = stream.Last,
+            FirstRecord = stream.FirstRecord,
+        };
 
     private static IEnumerable<Finding> Judge(
         UniverseSummary universe, StreamSummary stream, IntervalStatistics intervals)

@@ -30,6 +30,7 @@ internal sealed class LineRule : ISurveyRule
 
         if (snapshot.Lines.Count > 0 && snapshot.Lines.All(channel => channel.Line is null))
         {
+            bool noBreak = snapshot.Lines.Any(channel => channel.IsWithoutBreak);
             bool silent = snapshot.Lines.All(channel => channel.Use == LineChannelUse.Silent);
             yield return new Finding
             {
@@ -38,9 +39,12 @@ internal sealed class LineRule : ISurveyRule
                 Subject = Names(snapshot.Lines),
                 Text = silent
                     ? $"No channel of the recording ever changes its level ({Names(snapshot.Lines)}): nothing is connected, or nothing is sent."
+                    : noBreak
+                    ? $"Characters of 250 kbit/s and no break ({Names([.. snapshot.Lines.Where(channel => channel.IsWithoutBreak)])}): the recording ends before a packet begins, or no break is sent."
                     : $"No channel of the recording carries DMX512 that can be read ({Names(snapshot.Lines)}).",
                 Action = silent
                     ? "Check the probe, its ground and the receiver's power; then whether the sender is on."
+                    : noBreak ? "Record 2 s or more."
                     : "Check the sampling rate (1 MHz at least, 4 MHz or more wanted), the threshold and the ground; record again.",
                 From = snapshot.Lines[0].First,
                 To = snapshot.Lines[0].First + snapshot.Lines[0].Length,

@@ -16,22 +16,26 @@ internal sealed class LostPacketsRule : ISurveyRule
         long ownLosses = snapshot.Inputs.Sum(input => input.LostByCapture);
         foreach (UniverseSummary universe in snapshot.Universes)
         {
-            foreach (StreamSummary stream in universe.Streams.Where(each => each.Sequence.Lost > 0))
+            foreach (StreamSummary stream in universe.Streams.Where(each => each.Sequence.Lost > 0 && !SharedSequenceRule.Applies(snapshot, each)))
             {
                 double share = (double)stream.Sequence.Lost / (stream.Sequence.Lost + stream.Sequence.Counted);
                 bool mayBeOurs = ownLosses > 0;
                 bool tooFew = stream.Sequence.Counted < FewestToJudge;
+
+                // All of them missing in one place: a count started anew somewhere else looks the same.
+                bool atOnce = stream.Sequence is { LossEvents: 1, Lost: > 1 };
                 yield return new Finding
                 {
                     Id = "lost-packets",
                     Severity = mayBeOurs || tooFew || share <= WarningShare ? Severity.Info
-                        : share > FaultShare ? Severity.Fault : Severity.Warning,
+                        : share > FaultShare && !atOnce ? Severity.Fault : Severity.Warning,
                     Subject = universe.Id.Label,
                     Text = $"{universe.Id.Label} from {Words.Name(stream.Sender)}: "
                         + (tooFew
                             ? $"{Words.Count(stream.Sequence.Lost, "packet")} missing by the sequence numbers, but only "
                                 + $"{Words.Count(stream.Sequence.Counted, "packet")} came: too few to tell a loss from a count started anew"
-                            : $"{Words.Count(stream.Sequence.Lost, "packet")} lost ({Words.Percent(share)})")
+                            : $"{Words.Count(stream.Sequence.Lost, "packet")} lost ({Words.Percent(share)})"
+                                + (atOnce ? ", all in one place: lost at once, or its count was started anew" : ""))
                         + (mayBeOurs
                             ? $"; the capture itself lost {Words.Count(ownLosses, "record")}, so the network is not to blame for sure."
                             : "."),

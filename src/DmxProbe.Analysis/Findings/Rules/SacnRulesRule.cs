@@ -1,6 +1,7 @@
 using DmxProbe.Analysis.Conformance;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Survey;
+using DmxProbe.Protocols.Sacn;
 
 namespace DmxProbe.Analysis.Findings.Rules;
 
@@ -11,7 +12,7 @@ internal sealed class SacnRulesRule : ISurveyRule
     {
         foreach (EventCount seen in snapshot.Events.Where(each => each.Kind == LinkEventKind.SacnRule))
         {
-            (string id, Severity severity, string what, string clause, string action) = Describe(seen);
+            (string id, Severity severity, string what, string action) = Describe(seen);
             yield return new Finding
             {
                 Id = id,
@@ -19,10 +20,12 @@ internal sealed class SacnRulesRule : ISurveyRule
                 Subject = seen.Universe.Label,
                 Text = (seen.Sender is null
                         ? "An sACN sender"
-                        : $"{seen.Universe.Label} from {Words.Name(seen.Sender)}")
+                        : seen.Universe.Number == SacnAddressing.DiscoveryUniverse
+                            ? Words.Name(seen.Sender)
+                            : $"{seen.Universe.Label} from {Words.Name(seen.Sender)}")
                     + $": {what} ({Words.Count(seen.Count, "packet")}).",
                 Measured = Words.Count(seen.Count, "packet"),
-                LimitSource = "E1.31-2018 " + clause,
+                LimitSource = RuleBook.SourceOf(id),
                 From = seen.First,
                 To = seen.Last,
                 FirstRecord = seen.FirstRecord,
@@ -31,32 +34,28 @@ internal sealed class SacnRulesRule : ISurveyRule
         }
     }
 
-    private static (string Id, Severity Severity, string What, string Clause, string Action) Describe(EventCount seen) =>
+    private static (string Id, Severity Severity, string What, string Action) Describe(EventCount seen) =>
         (SacnRule)seen.A switch
         {
             SacnRule.FlagsAndLength => (
                 "sacn-flags-and-length",
                 Severity.Info,
                 "flags and length fields disagree with the size of the packet; most receivers do not mind",
-                "5.4, 6.1, 7.1",
                 ""),
             SacnRule.Priority => (
                 "sacn-priority-over-200",
                 Severity.Warning,
                 Words.Invariant($"priority {seen.B} is over 200, which shall not be sent; receivers differ in what they make of it"),
-                "6.2.3",
                 "Set a priority between 0 and 200 at the sender."),
             SacnRule.Universe => (
                 "sacn-reserved-universe",
                 Severity.Warning,
                 Words.Invariant($"universe {seen.B} is reserved; receivers cannot be set to it"),
-                "9.1.1",
                 "Use universes 1 to 63999."),
             SacnRule.SourceName => (
                 "sacn-name-unterminated",
                 Severity.Info,
                 "the source name does not end with a zero octet",
-                "6.2.2",
                 ""),
             SacnRule.Group => (
                 "sacn-wrong-group",
@@ -64,25 +63,66 @@ internal sealed class SacnRulesRule : ISurveyRule
                 seen.B == 0
                     ? "sent to a multicast group of no universe; receivers of this universe will not hear it"
                     : Words.Invariant($"sent to the group of universe {seen.B}; receivers of this universe will not hear it"),
-                "9.3.1 and 9.3.2",
                 "The sender's software is at fault; unicast to the gateway helps until it is mended."),
             SacnRule.Discarded => (
                 "sacn-discarded-by-receivers",
                 Severity.Fault,
                 Words.Invariant($"the field at octet {seen.B} has a value for which conforming receivers discard the packet"),
-                "5.1, 5.2, 7.2 to 7.5",
                 "The sender's software is at fault; receivers that are not strict may still follow it."),
             SacnRule.Vector => (
                 "sacn-unknown-vector",
                 Severity.Info,
                 Words.Invariant($"root and framing vector {seen.B >> 32:X8} {seen.B & 0xFFFFFFFF:X8} are none that the standard defines"),
-                "5.5, 6.5",
+                ""),
+            SacnRule.Options => (
+                "sacn-reserved-options",
+                Severity.Info,
+                Words.Invariant($"option bits are set that shall be 0 (octet {seen.B:X2}h); receivers ignore them"),
+                ""),
+            SacnRule.Reserved => (
+                "sacn-reserved-octets",
+                Severity.Info,
+                "octets are set that shall be 0; receivers ignore them",
+                ""),
+            SacnRule.NameText => (
+                "sacn-name-not-utf8",
+                Severity.Info,
+                "the source name is no UTF-8 text and shows wrongly",
+                ""),
+            SacnRule.Port => (
+                "sacn-wrong-port",
+                Severity.Fault,
+                Words.Invariant($"multicast to UDP port {seen.B} instead of 5568; receivers will not hear it"),
+                "Set the sender to port 5568."),
+            SacnRule.Broadcast => (
+                "sacn-broadcast",
+                Severity.Info,
+                "sent to a broadcast address, which the standard does not describe; receivers may or may not take it",
+                "Set the sender to multicast or unicast."),
+            SacnRule.MisreadGroup => (
+                "sacn-misread-ipv6-group",
+                Severity.Fault,
+                "sent to an IPv6 group formed by a misreading of the standard; receivers of this universe will not hear it over IPv6",
+                "The sender's software is at fault; use IPv4 until it is mended."),
+            SacnRule.ListOrder => (
+                "sacn-list-not-sorted",
+                Severity.Info,
+                "the universes of its discovery list are not in order",
+                ""),
+            SacnRule.Page => (
+                "sacn-list-page",
+                Severity.Warning,
+                Words.Invariant($"page {seen.B} of its discovery list is beyond the last page it names; receivers cannot put the list together"),
+                "The sender's software is at fault."),
+            SacnRule.ListedUniverse => (
+                "sacn-list-reserved-universe",
+                Severity.Info,
+                Words.Invariant($"its discovery list names universe {seen.B}, which is reserved"),
                 ""),
             _ => (
                 "sacn-sync-address",
                 Severity.Warning,
                 "synchronization packets with an address that shall not be sent; receivers ignore them",
-                "6.3.3.1",
                 "Set a synchronization address of 1 to 63999, or switch synchronization off."),
         };
 }

@@ -55,7 +55,8 @@ internal sealed class SequenceOrderRule : ISurveyRule
             };
         }
 
-        if (stream.Sequence.Repeated > 0)
+        // Where it is known why packets came again, RepeatedPacketsRule says so.
+        if (stream.Sequence.Repeated > (stream.Repeats?.Known ?? 0))
         {
             yield return About(universe, stream) with
             {

@@ -1,3 +1,4 @@
+using DmxProbe.Analysis.Conformance;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Protocols.Dmx512;
 
@@ -13,17 +14,30 @@ internal sealed class StartCodeRule : ISurveyRule
         where code.Value != 0
         select new Finding
         {
-            Id = code.Value == StartCode.PerAddressPriority ? "per-address-priority" : "alternate-start-code",
-            Severity = Severity.Info,
+            Id = IdOf((byte)code.Value),
+            Severity = StartCode.IsReserved((byte)code.Value) || StartCode.IsExperimental((byte)code.Value) ? Severity.Warning : Severity.Info,
             Subject = universe.Id.Label,
             Text = Words.Invariant($"{universe.Id.Label} from {Words.Name(stream.Sender)}: {Words.Count(code.Count, "frame")} with ")
                 + $"START code {StartCode.Name((byte)code.Value)}; not levels"
                 + (code.Value == StartCode.PerAddressPriority
-                    ? ", but they may decide slot by slot who is obeyed; this survey judges whole universes."
+                    ? ", but they decide slot by slot who is obeyed: explain --slot names the winner of a slot."
+                    : StartCode.IsReserved((byte)code.Value)
+                    ? "; the code is reserved, so no receiver knows it and one that takes them as levels flickers."
+                    : StartCode.IsExperimental((byte)code.Value)
+                    ? "; the code is for experiments, not for products; a fixture that takes them as levels flickers."
                     : "; a fixture that takes them as levels flickers."),
+            LimitSource = code.Value == StartCode.PerAddressPriority ? "" : RuleBook.SourceOf(IdOf((byte)code.Value)),
             Measured = Words.Count(code.Count, "frame"),
             From = stream.First,
             To = stream.Last,
             FirstRecord = stream.FirstRecord,
         };
+
+    private static string IdOf(byte code) => code switch
+    {
+        StartCode.PerAddressPriority => "per-address-priority",
+        _ when StartCode.IsReserved(code) => "reserved-start-code",
+        _ when StartCode.IsExperimental(code) => "experimental-start-code",
+        _ => "alternate-start-code",
+    };
 }

@@ -54,7 +54,7 @@ internal sealed class UnusualFramesRule : ISurveyRule
                 "Set the sender to a fixed number of slots if units at the end lag or stay dark.");
         }
 
-        if (universe.Id.Protocol is UniverseProtocol.Sacn or UniverseProtocol.ArtNet && stream.RateHz > FastestLine && stream.SlotCounts.Any(count => count.Value == WholeUniverse))
+        if (universe.Id.Protocol is UniverseProtocol.Sacn or UniverseProtocol.ArtNet && stream.RateHz > FastestLine && !IsSeenTwice(stream) && stream.SlotCounts.Any(count => count.Value == WholeUniverse))
         {
             yield return Make(
                 "faster-than-a-line",
@@ -64,6 +64,9 @@ internal sealed class UnusualFramesRule : ISurveyRule
                 "Lower the sender's rate where gateways feed lines.");
         }
     }
+
+    // Packets captured twice make a rate that nobody sends.
+    private static bool IsSeenTwice(StreamSummary stream) => stream.Repeats is { } repeats && repeats.Captured > stream.Frames / 5;
 
     private static Finding Make(string id, Severity severity, string text, string action) =>
         new() { Id = id, Severity = severity, Subject = "", Text = text, Action = action };

@@ -79,7 +79,7 @@ public static class TapEvidence
         int from = Math.Max(first - Before, 0);
         int count = Math.Max((int)Math.Ceiling(seconds * SlotHistory.RatePerSecond) + (first - from), 1);
         UniverseWindow window = new();
-        window.Load(history, from, count);
+        window.Load(history, [.. Enumerable.Range(from, count)]);
         Prediction prediction = new(3);
         List<(double At, double Length)> moves = [];
         for (int m = 0; m < space.Modes.Count; m++)

@@ -101,6 +101,14 @@ internal sealed class ChannelEvidence
     /// <summary>The rows for a lag; built once.</summary>
     public double[] Rows(Smoothing smoothing)
     {
+        lock (_rows)
+        {
+            return Built(smoothing);
+        }
+    }
+
+    private double[] Built(Smoothing smoothing)
+    {
         if (_rows.TryGetValue(smoothing.Tau, out double[]? rows))
         {
             return rows;
@@ -127,12 +135,15 @@ internal sealed class ChannelEvidence
     /// </summary>
     public double[] SpanRows(Smoothing smoothing)
     {
-        if (_spanRows is not null)
+        lock (_rows)
         {
-            return _spanRows;
+            return _spanRows ??= BuiltSpans(smoothing);
         }
+    }
 
-        _spanRows = new double[(Samples + 1) * Delays];
+    private double[] BuiltSpans(Smoothing smoothing)
+    {
+        double[] spans = new double[(Samples + 1) * Delays];
         for (int d = 0; d < Delays; d++)
         {
             double lagged = 0;
@@ -141,11 +152,11 @@ internal sealed class ChannelEvidence
             {
                 lagged = ((1 - smoothing.A) * Delayed[d][t]) + (smoothing.A * lagged);
                 sum += lagged;
-                _spanRows[(t * Delays) + d] = sum;
+                spans[(t * Delays) + d] = sum;
             }
         }
 
-        return _spanRows;
+        return spans;
     }
 
     /// <summary>A step at t has come to 1 - a^(u-t+1) at sample u.</summary>

@@ -27,7 +27,8 @@ internal static class FitCheck
             double[] prices = new double[columns.Length];
             double price = channels[c].Noise / (SpillMean * channels[c].Deviation / 0.3);
             Array.Fill(prices, price, 1, columns.Length - 1);
-            PositiveLeastSquares solver = new(columns, trace, prices);
+            int size = Blocks.Size(trace.Length);
+            PositiveLeastSquares solver = new([.. columns.Select(column => Blocks.Of(column, size))], Blocks.Of(trace, size), prices);
             double[] with = solver.Solve(0);
             double[] without = solver.Solve(1);
             double[] rest = Rest(trace, columns, with, 0);

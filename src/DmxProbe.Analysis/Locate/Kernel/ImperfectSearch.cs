@@ -15,10 +15,16 @@ internal sealed class ImperfectSearch(LocateContext context)
     public Standing Run(List<Standing> kept)
     {
         List<Standing> top = [.. kept.OrderByDescending(standing => standing.LogLikelihood).Take(Best)];
-        foreach (Standing standing in top.OrderBy(standing => standing.Hypothesis.History))
+        IGrouping<int, Standing>[] together = [.. top.GroupBy(standing => standing.Hypothesis.History)];
+        Parallel.For(0, together.Length, () => new ImperfectSearch(context.ForAnotherThread()), (g, _, own) =>
         {
-            Prepare(standing);
-        }
+            foreach (Standing standing in together[g])
+            {
+                own.Prepare(standing);
+            }
+
+            return own;
+        }, _ => { });
 
         // Exponent and lag were found under the exact light model: where that fits badly they are sought again.
         double within = top.Max(standing => standing.LogLikelihood) - NearNats;

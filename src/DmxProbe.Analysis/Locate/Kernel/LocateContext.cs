@@ -12,15 +12,32 @@ internal sealed class LocateContext
     /// <summary>Largest response exponent.</summary>
     public const double SteepestResponse = 2.5;
 
-    private readonly Dictionary<double, Smoothing> _smoothings = [];
+    private readonly Dictionary<double, Smoothing> _smoothings;
+    private readonly LocateQuestion _question;
+    private readonly TraceGrid _trace;
 
     public LocateContext(LocateQuestion question, TraceGrid trace)
     {
+        _question = question;
+        _trace = trace;
+        _smoothings = [];
         Window = new LocateWindow(question.Histories, trace);
         Histories = question.Histories.Count;
         Readers = [.. question.Modes.Select(mode => new LightReader(mode))];
-        Others = Window.Others(question.Others, Smooth(UsualTau));
+        Others = Window.Others(question.Others, Smooth(UsualTau), trace);
         Channels = [.. trace.Channels.Select((channel, c) => new ChannelEvidence(channel, trace.Noise[c], Window.Samples, SpillSpace.Of(Others[c])))];
+    }
+
+    private LocateContext(LocateContext from)
+    {
+        _question = from._question;
+        _trace = from._trace;
+        _smoothings = from._smoothings;
+        Window = new LocateWindow(_question.Histories, _trace);
+        Histories = from.Histories;
+        Readers = [.. _question.Modes.Select(mode => new LightReader(mode))];
+        Others = from.Others;
+        Channels = from.Channels;
     }
 
     /// <summary>Lags tried, samples.</summary>
@@ -40,7 +57,18 @@ internal sealed class LocateContext
     /// <summary>The window and the longest delay.</summary>
     public int LongerWindow => Window.Samples + ChannelEvidence.Delays - 1;
 
+    /// <summary>The same for another thread: what is worked out is shared, what is written on is not.</summary>
+    public LocateContext ForAnotherThread() => new(this);
+
     public Smoothing Smooth(double tau)
+    {
+        lock (_smoothings)
+        {
+            return Known(tau);
+        }
+    }
+
+    private Smoothing Known(double tau)
     {
         if (!_smoothings.TryGetValue(tau, out Smoothing? smoothing))
         {

@@ -5,19 +5,23 @@ namespace DmxProbe.Analysis.Locate;
 /// <summary>What was captured, read over the window of a trace.</summary>
 internal sealed class LocateWindow
 {
+    /// <summary>Most other units whose spill is thought of; of more, those whose light is most like the trace.</summary>
+    public const int MostOthers = 512;
+
+    private const int UsualDelay = 4;
+
     private readonly IReadOnlyList<SlotHistory> _histories;
     private readonly UniverseWindow _universe = new();
+    private readonly int[] _places;
     private int _loaded = -1;
 
     public LocateWindow(IReadOnlyList<SlotHistory> histories, TraceGrid trace)
     {
         _histories = histories;
-        First = trace.First;
+        _places = trace.Places;
         Samples = trace.Count - (ChannelEvidence.Delays - 1);
         Channels = trace.Channels.Length;
     }
-
-    public int First { get; }
 
     /// <summary>Samples compared: those of the trace without the longest delay.</summary>
     public int Samples { get; }
@@ -29,7 +33,7 @@ internal sealed class LocateWindow
     {
         if (_loaded != history)
         {
-            _universe.Load(_histories[history], First, Samples + ChannelEvidence.Delays - 1);
+            _universe.Load(_histories[history], _places);
             _loaded = history;
         }
 
@@ -37,9 +41,19 @@ internal sealed class LocateWindow
     }
 
     /// <summary>The light of the other units, centred, by channel; units that do not change are left out.</summary>
-    public List<double[]>[] Others(IReadOnlyList<OtherUnit> units, Smoothing smoothing)
+    /// <param name="units">The units.</param>
+    /// <param name="smoothing">Their lag.</param>
+    /// <param name="trace">Where there are very many of them, those most like this are kept.</param>
+    public List<double[]>[] Others(IReadOnlyList<OtherUnit> units, Smoothing smoothing, TraceGrid trace)
     {
         List<double[]>[] columns = [.. Enumerable.Range(0, Channels).Select(_ => new List<double[]>())];
+        PriorityQueue<double[], double>[] likely = [.. Enumerable.Range(0, Channels).Select(_ => new PriorityQueue<double[], double>())];
+        double[][] seen = [.. trace.Channels.Select(channel => channel.AsSpan(UsualDelay, Samples).ToArray())];
+        foreach (double[] channel in seen)
+        {
+            Lanes.Centre(channel);
+        }
+
         Dictionary<ChartMode, LightReader> readers = [];
         Prediction prediction = new(Channels);
         foreach (OtherUnit unit in units.Where(unit => unit.History >= 0).OrderBy(unit => unit.History))
@@ -60,11 +74,33 @@ internal sealed class LocateWindow
                 prediction.Fill(c, column);
                 smoothing.Apply(column);
                 Lanes.Centre(column);
-                if (Lanes.Dot(column, column) > LocateInference.SmallestVariance * Samples)
+                double squares = Lanes.Dot(column, column);
+                if (squares <= LocateInference.SmallestVariance * Samples)
+                {
+                    continue;
+                }
+
+                if (units.Count <= MostOthers)
                 {
                     columns[c].Add(column);
+                    continue;
+                }
+
+                double like = Math.Abs(Lanes.Dot(column, seen[c])) / Math.Sqrt(squares);
+                if (likely[c].Count < MostOthers)
+                {
+                    likely[c].Enqueue(column, like);
+                }
+                else
+                {
+                    likely[c].EnqueueDequeue(column, like);
                 }
             }
+        }
+
+        for (int c = 0; c < Channels && units.Count > MostOthers; c++)
+        {
+            columns[c] = [.. likely[c].UnorderedItems.Select(item => item.Element)];
         }
 
         return columns;

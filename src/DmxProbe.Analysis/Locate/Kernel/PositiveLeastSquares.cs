@@ -1,3 +1,5 @@
+using System.Runtime.InteropServices;
+
 namespace DmxProbe.Analysis.Locate;
 
 /// <summary>Least squares with coefficients of at least 0 and a price on each, by coordinate descent.</summary>
@@ -18,14 +20,14 @@ internal sealed class PositiveLeastSquares
         _gram = new double[count, count];
         _along = new double[count];
         _prices = prices;
-        for (int i = 0; i < count; i++)
+        Parallel.For(0, count, i =>
         {
             _along[i] = Lanes.Dot(columns[i], target);
             for (int j = 0; j <= i; j++)
             {
                 _gram[i, j] = _gram[j, i] = Lanes.Dot(columns[i], columns[j]);
             }
-        }
+        });
     }
 
     /// <summary>The coefficients; those before <paramref name="from"/> stay 0.</summary>
@@ -53,10 +55,7 @@ internal sealed class PositiveLeastSquares
                 }
 
                 found[i] = next;
-                for (int j = from; j < count; j++)
-                {
-                    pull[j] -= step * _gram[j, i];
-                }
+                Lanes.AddScaled(pull, MemoryMarshal.CreateReadOnlySpan(ref _gram[i, 0], count), -step);
 
                 largest = Math.Max(largest, step * step * size);
             }

@@ -12,9 +12,10 @@ internal static class Posteriors
     /// <summary>Sets the posterior of each.</summary>
     /// <param name="standings">All that change.</param>
     /// <param name="prior">Human errors.</param>
+    /// <param name="reports">What RDM devices say.</param>
     /// <param name="everything">How many hypotheses there are, also those that do not change.</param>
     /// <param name="correlated">Samples that stand for one independent one.</param>
-    public static void Set(IReadOnlyList<Standing> standings, IReadOnlyList<PriorCandidate> prior, int everything, double correlated)
+    public static void Set(IReadOnlyList<Standing> standings, IReadOnlyList<PriorCandidate> prior, IReadOnlyList<LocateReport> reports, int everything, double correlated)
     {
         Dictionary<Hypothesis, double> weights = [];
         foreach (PriorCandidate candidate in prior)
@@ -29,7 +30,8 @@ internal static class Posteriors
         {
             double share = weights.GetValueOrDefault(standing.Hypothesis) / sum * (1 - Floor);
             double nats = Math.Min(Math.Log((share + floor) / floor), MostNats);
-            standing.Posterior = (standing.LogLikelihood / correlated) + nats + standing.Also;
+            standing.ReportNats = reports.Sum(report => report.Nats(standing.Hypothesis, everything));
+            standing.Posterior = (standing.LogLikelihood / correlated) + nats + standing.ReportNats + standing.Also;
             top = Math.Max(top, standing.Posterior);
         }
 

@@ -29,7 +29,8 @@ internal sealed class SpillSpace
     /// <param name="columns">Centred predictions of the other units; may be none.</param>
     public static SpillSpace Of(IReadOnlyList<double[]> columns)
     {
-        List<double[]> basis = Orthonormal(columns);
+        int size = columns.Count > 0 ? Blocks.Size(columns[0].Length) : 1;
+        List<double[]> basis = Orthonormal(size == 1 ? columns : [.. columns.Select(column => Blocks.Of(column, size))], out double[][] places, out List<int> picks);
         int rank = basis.Count;
         if (rank == 0)
         {
@@ -38,19 +39,17 @@ internal sealed class SpillSpace
 
         double[,] moment = new double[rank, rank];
         double[] total = new double[rank];
-        double[] place = new double[rank];
-        foreach (double[] column in columns)
+        foreach (double[] place in places)
         {
             for (int r = 0; r < rank; r++)
             {
-                place[r] = Lanes.Dot(basis[r], column);
                 total[r] += place[r];
             }
 
-            AddOuter(moment, place);
+            AddOuter(moment, place, rank);
         }
 
-        AddOuter(moment, total);
+        AddOuter(moment, total, rank);
         (double[] values, double[,] vectors) = SymmetricEigen.Of(moment);
         int kept = 0;
         while (kept < Math.Min(rank, MaxKept) && values[kept] > Smallest * values[0])
@@ -58,23 +57,70 @@ internal sealed class SpillSpace
             kept++;
         }
 
-        double[][] result = new double[kept][];
-        for (int k = 0; k < kept; k++)
-        {
-            result[k] = new double[basis[0].Length];
-            for (int r = 0; r < rank; r++)
-            {
-                Lanes.AddScaled(result[k], basis[r], vectors[r, k]);
-            }
-        }
-
+        double[][] result = size == 1
+            ? [.. Enumerable.Range(0, kept).Select(k => Combined(basis, [.. Enumerable.Range(0, rank).Select(r => vectors[r, k])]))]
+            : InFull([.. picks.Select(pick => columns[pick])], [.. picks.Select(pick => places[pick])], vectors, kept);
         return new SpillSpace(result, values[..kept]);
     }
 
+    private static double[] Combined(IReadOnlyList<double[]> series, double[] amounts)
+    {
+        double[] sum = new double[series[0].Length];
+        for (int r = 0; r < amounts.Length; r++)
+        {
+            Lanes.AddScaled(sum, series[r], amounts[r]);
+        }
+
+        return sum;
+    }
+
+    /// <summary>
+    /// The vectors found on blocks, in full: as combinations of the columns picked (their coordinates are a triangle, solved from
+    /// its end), made orthonormal again.
+    /// </summary>
+    private static double[][] InFull(double[][] picked, double[][] places, double[,] vectors, int kept)
+    {
+        double[][] result = new double[kept][];
+        for (int k = 0; k < kept; k++)
+        {
+            double[] amounts = new double[picked.Length];
+            for (int r = picked.Length - 1; r >= 0; r--)
+            {
+                double left = vectors[r, k];
+                for (int j = r + 1; j < picked.Length; j++)
+                {
+                    left -= places[j][r] * amounts[j];
+                }
+
+                amounts[r] = left / places[r][r];
+            }
+
+            result[k] = Combined(picked, amounts);
+            for (int known = 0; known < k; known++)
+            {
+                Lanes.AddScaled(result[k], result[known], -Lanes.Dot(result[known], result[k]));
+            }
+
+            double scale = 1 / Math.Sqrt(Math.Max(Lanes.Dot(result[k], result[k]), 1e-300));
+            foreach (ref double value in result[k].AsSpan())
+            {
+                value *= scale;
+            }
+        }
+
+        return result;
+    }
+
     /// <summary>Gram-Schmidt, the largest remainder first; each new vector is orthogonalised twice.</summary>
-    private static List<double[]> Orthonormal(IReadOnlyList<double[]> columns)
+    /// <param name="columns">The columns.</param>
+    /// <param name="places">The coordinates of each.</param>
+    /// <param name="picks">The columns that the vectors were made of, in their order.</param>
+    private static List<double[]> Orthonormal(IReadOnlyList<double[]> columns, out double[][] places, out List<int> picks)
     {
         List<double[]> basis = [];
+        picks = [];
+        double[][] along = [.. columns.Select(_ => new double[Math.Min(columns.Count, MaxRank)])];
+        places = along;
         double[] rest = [.. columns.Select(column => Lanes.Dot(column, column))];
         double first = rest.Length > 0 ? rest.Max() : 0;
         while (basis.Count < Math.Min(columns.Count, MaxRank))
@@ -105,12 +151,14 @@ internal sealed class SpillSpace
                 vector[t] *= scale;
             }
 
+            int r = basis.Count;
             basis.Add(vector);
-            for (int i = 0; i < rest.Length; i++)
+            picks.Add(pick);
+            Parallel.For(0, rest.Length, i =>
             {
-                double along = Lanes.Dot(vector, columns[i]);
-                rest[i] -= along * along;
-            }
+                along[i][r] = Lanes.Dot(vector, columns[i]);
+                rest[i] -= along[i][r] * along[i][r];
+            });
 
             rest[pick] = 0;
         }
@@ -118,11 +166,11 @@ internal sealed class SpillSpace
         return basis;
     }
 
-    private static void AddOuter(double[,] moment, double[] vector)
+    private static void AddOuter(double[,] moment, double[] vector, int rank)
     {
-        for (int i = 0; i < vector.Length; i++)
+        for (int i = 0; i < rank; i++)
         {
-            for (int j = 0; j < vector.Length; j++)
+            for (int j = 0; j < rank; j++)
             {
                 moment[i, j] += vector[i] * vector[j];
             }

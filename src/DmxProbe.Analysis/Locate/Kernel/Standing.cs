@@ -20,6 +20,9 @@ internal sealed class Standing(Hypothesis hypothesis, Score score, bool isMasked
 
     public double Posterior { get; set; }
 
+    /// <summary>What RDM devices say for it, nats.</summary>
+    public double ReportNats { get; set; }
+
     /// <summary>Its steps; kept from stage 2 on.</summary>
     public Prediction? Prediction { get; set; }
 

@@ -19,6 +19,18 @@ internal sealed class TraceRows(Timestamp start, string? wanted)
 
     public bool HasHeader { get; private set; }
 
+    /// <summary>Most names of regions kept.</summary>
+    public int MostRegions { get; init; } = 20;
+
+    /// <summary>Whether the header names a column of regions.</summary>
+    public bool HasRegions => _region >= 0;
+
+    /// <summary>The names of the regions so far.</summary>
+    public IReadOnlyCollection<string> Regions => _regions;
+
+    /// <summary>What a comment said of the clock.</summary>
+    public TraceClock Clock { get; set; }
+
     public InputProblem? SetHeader(string line, int number, string[] level, string[] colour)
     {
         HasHeader = true;
@@ -44,7 +56,7 @@ internal sealed class TraceRows(Timestamp start, string? wanted)
 
         if (_region >= 0 && _region < cells.Length)
         {
-            if (_regions.Count < 20)
+            if (_regions.Count < MostRegions)
             {
                 _regions.Add(cells[_region]);
             }
@@ -93,7 +105,7 @@ internal sealed class TraceRows(Timestamp start, string? wanted)
         : _times.Count < 2 ? Problem("the trace has too few readings", 0, "", "at least 2", Count(_times.Count), "record 30 s or more")
         : null;
 
-    public LightTrace Trace() => new([.. _times], [.. _values.Take(_places.Length).Select(values => values.ToArray())]);
+    public LightTrace Trace() => new([.. _times], [.. _values.Take(_places.Length).Select(values => values.ToArray())]) { Clock = Clock };
 
     private string[] Cells(string line) => [.. line.Split(_separator).Select(cell => cell.Trim().Trim('"'))];
 

@@ -9,8 +9,13 @@ internal sealed class UniverseWindow
     private byte[] _level = new byte[1024];
 
     /// <summary>Unpacks a history; the arrays are used again.</summary>
-    public void Load(SlotHistory history, int first, int count)
+    /// <param name="history">The history.</param>
+    /// <param name="places">Its samples that are compared, rising; what changes between two of them changes at the second.</param>
+    public void Load(SlotHistory history, int[] places)
     {
+        int first = places[0];
+        int last = places[^1];
+        bool whole = last - first == places.Length - 1;
         int used = 0;
         for (int slot = 0; slot < SlotHistory.SlotCount; slot++)
         {
@@ -19,12 +24,24 @@ internal sealed class UniverseWindow
             SlotChanges changes = history[slot];
             int place = 0;
             int sample = 0;
-            while (changes.Next(ref place, ref sample, out byte level) && sample < first + count)
+            while (changes.Next(ref place, ref sample, out byte level) && sample <= last)
             {
                 if (sample <= first)
                 {
                     _initial[slot] = level;
                     continue;
+                }
+
+                int at = sample - first;
+                if (!whole)
+                {
+                    int found = Array.BinarySearch(places, sample);
+                    at = found >= 0 ? found : ~found;
+                    if (used > _starts[slot] && _at[used - 1] == at)
+                    {
+                        _level[used - 1] = level;
+                        continue;
+                    }
                 }
 
                 if (used == _at.Length)
@@ -33,7 +50,7 @@ internal sealed class UniverseWindow
                     Array.Resize(ref _level, used * 2);
                 }
 
-                _at[used] = sample - first;
+                _at[used] = at;
                 _level[used++] = level;
             }
         }

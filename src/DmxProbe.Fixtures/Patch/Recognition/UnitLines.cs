@@ -14,7 +14,7 @@ internal sealed class UnitLines(Grid grid, ColumnFinder columns, PatchReadOption
     private readonly ProblemList _problems = new();
     private readonly List<SheetLine> _lines = [];
     private readonly Dictionary<GridRow, string> _sections = new(ReferenceEqualityComparer.Instance);
-    private readonly List<int> _repeated = [], _unpatched = [], _left = [], _filled = [];
+    private readonly List<int> _repeated = [], _unpatched = [], _left = [], _filled = [], _fixed = [];
     private readonly List<string> _notes = [];
     private int _universeBase = 1;
 
@@ -46,6 +46,7 @@ internal sealed class UnitLines(Grid grid, ColumnFinder columns, PatchReadOption
         Tell(_unpatched, "no address yet on {0}: left out");
         Tell(_left, "neither unit nor address on {0}: left out");
         Tell(_filled, "the universe of the line above holds on {0}");
+        Tell(_fixed, "the unit of the line above again with another type on {0}: taken as a part fixed to it, NAME/2");
         problems = _problems.Problems;
         return _problems.Any ? null : new PatchSheet(units) { UniverseBase = _universeBase };
     }
@@ -162,6 +163,7 @@ internal sealed class UnitLines(Grid grid, ColumnFinder columns, PatchReadOption
             {
                 // One number for a unit and what is fixed to it: two parts of it, each with its own address.
                 unit = unit with { Unit = open.Unit + "/2" };
+                _fixed.Add(line.Row.Line);
             }
             else
             {

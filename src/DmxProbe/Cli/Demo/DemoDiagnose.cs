@@ -9,7 +9,7 @@ namespace DmxProbe.Cli.Demo;
 internal static class DemoDiagnose
 {
     /// <summary>The complaint about the unit that does not follow.</summary>
-    public const string Said = "this one does not follow";
+    public const string Said = "it does not react";
 
     /// <summary>Diagnoses the embedded soundcheck, network and line together.</summary>
     /// <param name="located">What locating found for the unit that does not follow.</param>

@@ -13,7 +13,7 @@ internal static class DemoText
     {
         string[] wrong =
         [
-            .. survey.Findings.Where(finding => finding.Severity == Severity.Fault).Select(finding => $"{finding.Id.Replace('-', ' ')} on {finding.Subject}"),
+            .. survey.Findings.Where(finding => finding.Severity == Severity.Fault).Select(FindingText.Name),
             .. located.Answer.AsTheSheetSays ? (string[])[] : [located.Answer.Sentence.TrimEnd('.')],
             .. line.Figures.Where(TimingText.IsOutside).Select(figure => $"the {TimingText.QuantityWords(figure.Quantity)} of {figure.Subject} is outside its limits"),
         ];

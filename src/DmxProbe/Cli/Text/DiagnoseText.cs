@@ -138,14 +138,14 @@ internal static class DiagnoseText
     private static void Cause(TextPage page, CauseReport report, WallClock clock, bool isFirst)
     {
         // What the answer already said is not said again.
-        page.Labelled(Word(report.State), isFirst ? Figures.Ended(report.Cause.Name) : $"{report.Cause.Name}: {Figures.Ended(report.Text)}", LabelWidth, tone: report.Severity == Severity.Fault ? Tone.Fault : Tone.Warning);
+        page.Labelled(Word(report.State), isFirst ? Figures.Ended(report.Cause.Name) : $"{report.Cause.Name}: {Figures.Ended(report.Text)}{Follows(report)}", LabelWidth, tone: report.Severity == Severity.Fault ? Tone.Fault : Tone.Warning);
         foreach (CauseEvidence evidence in report.Evidence.Take(3))
         {
             string figures = string.Join("; ", new[] { evidence.Measured, evidence.Limit.Length == 0 ? "" : "limit " + evidence.Limit }.Where(part => part.Length > 0));
             figures = evidence.LimitSource.Length == 0 || figures.Length == 0 ? figures : $"{figures} ({evidence.LimitSource})";
             string seen = Seen(evidence, clock);
             string text = evidence.Text == report.Text ? "" : evidence.Text;
-            foreach (string part in new[] { text, figures, seen }.Where(part => part.Length > 0))
+            foreach (string part in new[] { text, text.Contains(figures, StringComparison.Ordinal) ? "" : figures, seen }.Where(part => part.Length > 0))
             {
                 page.Paragraph(part, CauseIndent);
             }
@@ -156,6 +156,9 @@ internal static class DiagnoseText
             page.Paragraph("Do: " + report.WhatToDo, CauseIndent);
         }
     }
+
+    private static string Follows(CauseReport report) =>
+        report.FollowsFrom.Length == 0 ? "" : $" It follows from: {AllCauses.Find(report.FollowsFrom)?.Name ?? report.FollowsFrom}.";
 
     private static void Shared(TextPage page, DiagnosisResult result)
     {

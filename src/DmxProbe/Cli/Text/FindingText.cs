@@ -27,8 +27,17 @@ internal static class FindingText
             .Where(group => group.Count > 0)
             .Select(group => Figures.Count(group.Count, Word(group.Severity))));
 
+    /// <summary>Its cause and where, in a few words: <c>senders at equal priority on sACN 2</c>.</summary>
+    public static string Name(Finding finding) =>
+        finding.Id.Replace('-', ' ') + (finding.Subject.Length == 0 ? "" : " on " + finding.Subject);
+
     /// <summary>Writes the findings with a heading; nothing when there are none.</summary>
-    public static void Write(TextPage page, IReadOnlyList<Finding> findings, WallClock clock, bool all)
+    /// <param name="page">Where to.</param>
+    /// <param name="findings">The findings.</param>
+    /// <param name="clock">How times are written.</param>
+    /// <param name="all">Lists at full length.</param>
+    /// <param name="said">The one whose sentence stands above already: here it is only named.</param>
+    public static void Write(TextPage page, IReadOnlyList<Finding> findings, WallClock clock, bool all, Finding? said = null)
     {
         if (findings.Count == 0)
         {
@@ -41,7 +50,7 @@ internal static class FindingText
         List<Finding> others = [.. findings.Where(finding => finding.Severity != Severity.Info)];
         foreach (Finding finding in others.Take(all ? others.Count : MostOthers).Concat(notes.Take(all ? notes.Count : MostNotes)))
         {
-            One(page, finding, clock);
+            One(page, finding, clock, isSaid: ReferenceEquals(finding, said));
         }
 
         long left = all ? 0 : Math.Max(0, others.Count - MostOthers) + Math.Max(0, notes.Count - MostNotes);
@@ -51,7 +60,7 @@ internal static class FindingText
         }
     }
 
-    private static void One(TextPage page, Finding finding, WallClock clock)
+    private static void One(TextPage page, Finding finding, WallClock clock, bool isSaid)
     {
         Tone tone = finding.Severity switch
         {
@@ -59,7 +68,9 @@ internal static class FindingText
             Severity.Warning => Tone.Warning,
             _ => Tone.Plain,
         };
-        string text = finding.Subject.Length == 0 || finding.Text.Contains(finding.Subject, StringComparison.Ordinal)
+        string text = isSaid
+            ? Name(finding) + ", as said above"
+            : finding.Subject.Length == 0 || finding.Text.Contains(finding.Subject, StringComparison.Ordinal)
             ? finding.Text
             : finding.Subject + ": " + finding.Text;
         page.Labelled(Word(finding.Severity), text, LabelWidth, tone: tone);

@@ -23,6 +23,7 @@ internal static class LineText
         return channel.Use switch
         {
             LineChannelUse.Silent => $"{name}: never changes its level, {sampled}: nothing connected, or nothing sent.",
+            LineChannelUse.NotDmx when channel.IsWithoutBreak => $"{name}: {Figures.Count(channel.Edges, "edge")}, {sampled}, characters of 250 kbit/s and no break: the recording ends before a packet begins, or no break is sent.",
             LineChannelUse.NotDmx => $"{name}: {Figures.Count(channel.Edges, "edge")}, {sampled}, and no DMX512 that can be read.",
             LineChannelUse.NotAsked => $"{name}: left out.",
             LineChannelUse.OtherLeg => $"{name}: the other leg of '{channel.Partner}', {Polarity(channel)}; not decoded twice.",

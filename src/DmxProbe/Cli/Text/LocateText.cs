@@ -1,3 +1,5 @@
+using System.Globalization;
+
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Locate;
 using DmxProbe.Analysis.Locate.Ask;
@@ -49,7 +51,10 @@ internal static class LocateText
             page.Paragraph("sheet read as: " + RecognitionText.InOneLine(sheet), indent: 2);
         }
 
-        page.Paragraph("levels: network arrival at the capture point" + (run.About.Question.Trace is null ? "" : "; light: the trace's own clock and scale"), indent: 2);
+        double shift = run.Result.ClockShiftSeconds;
+        string clock = shift == 0 ? "the trace's own clock and scale" : string.Create(
+            CultureInfo.InvariantCulture, $"the trace's own scale, its clock moved by {shift:+0.0;-0.0} s, where it fits best");
+        page.Paragraph("levels: network arrival at the capture point" + (run.About.Question.Trace is null ? "" : "; light: " + clock), indent: 2);
     }
 
     private static string Map(LocateRun run) => string.Join(

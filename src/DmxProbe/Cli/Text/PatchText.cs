@@ -1,4 +1,6 @@
 using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Findings;
+using DmxProbe.Analysis.Rdm;
 using DmxProbe.Fixtures.Patch;
 
 namespace DmxProbe.Cli.Text;
@@ -10,24 +12,32 @@ internal static class PatchText
     private const int LabelWidth = 9;
 
     /// <summary>Writes the findings.</summary>
-    public static void Write(TextPage page, SheetInUse inUse, UniverseMap? map, IReadOnlyList<PatchFinding> findings, bool all)
+    public static void Write(TextPage page, SheetInUse inUse, UniverseMap? map, IReadOnlyList<PatchFinding> findings, RdmSheetResult? rdm, bool all)
     {
         PatchSheet sheet = inUse.Patch;
         string what = $"{Figures.Count(sheet.Units.Count, "unit")} on {Figures.Count(sheet.Universes.Count, "universe")}";
         int faults = findings.Count(finding => finding.Severity == PatchSeverity.Fault);
-        if (findings.Count == 0)
+        RdmRemark? told = faults > 0 ? null : rdm?.Remarks.FirstOrDefault(remark => remark.Severity == Severity.Fault);
+        PatchFinding? worst = told is not null ? null
+            : findings.FirstOrDefault(finding => finding.Severity == PatchSeverity.Fault) ?? (findings.Count > 0 ? findings[0] : null);
+        if (told is not null)
+        {
+            page.Paragraph(told.Text, tone: Tone.Fault);
+            page.Paragraph($"The sheet by itself: {(findings.Count == 0 ? "nothing wrong" : Figures.Count(findings.Count, "warning"))} in {what}.");
+        }
+        else if (worst is null)
         {
             page.Paragraph($"Nothing wrong with this sheet: {what}.", tone: Tone.Good);
         }
         else
         {
-            PatchFinding worst = findings.FirstOrDefault(finding => finding.Severity == PatchSeverity.Fault) ?? findings[0];
             page.Paragraph(worst.Text, tone: faults > 0 ? Tone.Fault : Tone.Warning);
             page.Paragraph($"{Figures.Count(faults, "fault")}, {Figures.Count(findings.Count - faults, "warning")} in {what}.");
         }
 
         RecognitionText.Write(page, inUse.Recognition, all);
         Map(page, sheet, map);
+        RdmText.Sheet(page, rdm, all);
         Dangerous(page, DangerousSlots.Of(sheet, inUse.Charts), all);
         if (findings.Count == 0)
         {
@@ -39,7 +49,7 @@ internal static class PatchText
         foreach (PatchFinding finding in findings.Take(all ? int.MaxValue : MostFindings))
         {
             bool fault = finding.Severity == PatchSeverity.Fault;
-            page.Labelled(fault ? "fault" : "warning", $"line {finding.Line}: {finding.Text}", LabelWidth, tone: fault ? Tone.Fault : Tone.Warning);
+            page.Labelled(fault ? "fault" : "warning", $"line {finding.Line}: {(ReferenceEquals(finding, worst) ? finding.Id.Replace('-', ' ') + ", as said above" : finding.Text)}", LabelWidth, tone: fault ? Tone.Fault : Tone.Warning);
             if (finding.Action.Length > 0)
             {
                 page.Paragraph("Do: " + finding.Action, LabelWidth + 2);

@@ -19,6 +19,7 @@ internal static class SurveyExtrasText
         int most = all ? int.MaxValue : MostRows;
         Nodes(page, survey.Nodes, most);
         Discovery(page, survey.Discovery, most);
+        RdmText.Write(page, survey.Rdm, most);
         Other(page, survey, most);
         Marks(page, survey, clock, most);
         Inputs(page, survey.Inputs, clock);

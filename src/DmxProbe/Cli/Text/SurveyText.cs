@@ -18,15 +18,16 @@ internal static class SurveyText
     public static void Write(TextPage page, SurveySnapshot survey, TimeZoneInfo zone, bool all)
     {
         WallClock clock = new(zone, survey.First, survey.Last);
-        Headline(page, survey, clock);
-        FindingText.Write(page, survey.Findings, clock, all);
+        Finding? said = Headline(page, survey, clock);
+        FindingText.Write(page, survey.Findings, clock, all, said);
         Universes(page, survey, clock, all);
         LineText.Write(page, survey);
         SurveyExtrasText.Write(page, survey, clock, all);
         Footer(page, survey);
     }
 
-    private static void Headline(TextPage page, SurveySnapshot survey, WallClock clock)
+    // Gives back the finding that it says.
+    private static Finding? Headline(TextPage page, SurveySnapshot survey, WallClock clock)
     {
         Finding? worst = survey.Findings.Count > 0 ? survey.Findings[0] : null;
         string covered = survey.First is Timestamp from && survey.Last is Timestamp to
@@ -36,7 +37,7 @@ internal static class SurveyText
         {
             page.Paragraph(worst.Text, tone: worst.Severity == Severity.Fault ? Tone.Fault : Tone.Warning);
             page.Paragraph($"{FindingText.Counts(survey.Findings)} in {covered}.");
-            return;
+            return worst;
         }
 
         if (survey.Universes.Count == 0)
@@ -46,10 +47,11 @@ internal static class SurveyText
                 records == 0 ? "There is nothing in this input: no records." : "No levels in this input: no ArtDmx packet and no sACN data packet.",
                 tone: Tone.Warning);
             page.Paragraph($"{Figures.Count(records, "record")}, {covered}.");
-            return;
+            return null;
         }
 
         page.Paragraph($"Nothing wrong found in {covered}.", tone: Tone.Good);
+        return null;
     }
 
     private static void Universes(TextPage page, SurveySnapshot survey, WallClock clock, bool all)

@@ -44,7 +44,7 @@ internal static class TapText
         page.Paragraph(
             isSure
                 ? $"{found.Line.Label} in {line} carries {universe.Label} of {network}{latency}."
-                : $"{found.Line.Label} in {line} may carry {universe.Label} of {network}: {Figures.Count(found.ChangesPassed)} of its {Figures.Count(found.Changes, "change")} are on the line and the others are not. Were both recorded at the same time? If so, the gateway leaves changes out, or another sender is merged in.",
+                : $"{found.Line.Label} in {line} may carry {universe.Label} of {network}: {Figures.Count(found.ChangesPassed)} of its {Figures.Count(found.Changes, "change")} {(found.ChangesPassed == 1 ? "is" : "are")} on the line and the others are not. Were both recorded at the same time? If so, the gateway leaves changes out, or another sender is merged in.",
             tone: Tone.Strong);
         Row(page, "latency", Latency(found));
         Row(page, "changes", $"{Figures.Count(found.ChangesPassed)} of {Figures.Count(found.Changes)} changes reached the line as they were sent; the network sends at {Figures.Rate(found.NetworkHz)}, the line at {Figures.Rate(found.LineHz)}");

@@ -12,7 +12,6 @@ internal sealed class TimingText
 {
     private const int MostSubjects = 24;
     private const int MostResolutions = 4;
-    private const double Second = 1e6;
     private static readonly HashSet<int> FigureColumns = [1, 2, 3, 4];
 
     private readonly TextPage _page;
@@ -79,11 +78,6 @@ internal sealed class TimingText
             foreach (LineChannelSummary channel in input.Lines.Where(channel => channel.Doubt != LineDoubt.None && channel.Line is not null))
             {
                 page.Paragraph(LineDoubts.Sentence(channel, LineTimings.Subject(channel.Line!.Value, input.Lines)) + " Nothing is judged on it.", tone: Tone.Fault);
-            }
-
-            if (input.IsRateTold && input.Figures.Select(LineDoubts.RateQuestion).FirstOrDefault(question => question.Length > 0) is string question)
-            {
-                page.Paragraph(question, tone: Tone.Fault);
             }
 
             if (input.Cut.Length > 0)
@@ -256,37 +250,12 @@ internal sealed class TimingText
     }
 
     /// <summary>How far the nearest limit is, in the figure's unit; below 0 beyond it.</summary>
-    public static string Margin(TimingMeasurement figure)
-    {
-        if ((figure.Transmit ?? figure.Receive) is not LimitRange limit || figure.Verdict == LimitVerdict.NotMeasurable)
-        {
-            return Figures.None;
-        }
+    public static string Margin(TimingMeasurement figure) => TimingWords.Margin(figure);
 
-        double? above = limit.Min is double least && figure.Min is double min ? min - least : null;
-        double? below = limit.Max is double greatest && figure.Max is double max ? greatest - max : null;
-        double? margin = above is null ? below : below is null ? above : Math.Min(above.Value, below.Value);
-        return margin is double value ? (value >= 0 ? "+" : "") + Number(value, figure.Unit) : Figures.None;
-    }
-
-    // Slots are counted: no fraction stands behind them.
-    private static string Number(double? value, string unit) =>
-        unit == "slots" && value is double slots ? slots.ToString("0", CultureInfo.InvariantCulture) : Figures.Number(value);
-
-    // A limit is given to the digit, not to three digits; a second as a second.
-    private static string Exact(double value, string unit) => unit == "us" && value >= Second
-        ? (value / Second).ToString("0.###", CultureInfo.InvariantCulture) + " s"
-        : value.ToString("#,0.###", CultureInfo.InvariantCulture);
+    private static string Number(double? value, string unit) => TimingWords.Number(value, unit);
 
     /// <summary>A limit in figures.</summary>
-    public static string Limit(LimitRange? limit, string unit) => limit switch
-    {
-        { Min: double min, Max: double max } when min == max => Exact(min, unit),
-        { Min: double min, Max: double max } => $"{Exact(min, unit)} to {Exact(max, unit)}",
-        { Min: double min } => $"min {Exact(min, unit)}",
-        { Max: double max } => $"max {Exact(max, unit)}",
-        _ => Figures.None,
-    };
+    public static string Limit(LimitRange? limit, string unit) => TimingWords.Limit(limit, unit);
 
     private static string Range(TimingMeasurement figure) =>
         figure.Min == figure.Max ? Number(figure.Max, figure.Unit) : $"{Number(figure.Min, figure.Unit)} to {Number(figure.Max, figure.Unit)}";
@@ -299,14 +268,7 @@ internal sealed class TimingText
     };
 
     /// <summary>A verdict in a word or two.</summary>
-    public static string ShortVerdict(LimitVerdict verdict, bool limited) => verdict switch
-    {
-        LimitVerdict.Inside => limited ? "inside" : "no limit",
-        LimitVerdict.OutsideTransmit => "outside transmit",
-        LimitVerdict.OutsideReceive => "outside receive",
-        LimitVerdict.Undecided => "undecided",
-        _ => "not measurable",
-    };
+    public static string ShortVerdict(LimitVerdict verdict, bool limited) => TimingWords.ShortVerdict(verdict, limited);
 
     /// <summary>A quantity in words.</summary>
     public static string QuantityWords(string quantity) => LineTimings.Words(quantity);

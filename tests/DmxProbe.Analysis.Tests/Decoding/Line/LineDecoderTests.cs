@@ -259,6 +259,37 @@ public class LineDecoderTests
         Assert.True(run.Channels[0].PulsesBeforeBreak > 0);
     }
 
+    // Upside down the long marks between slots look like breaks: neither leg may be taken for a line by them.
+    [Theory]
+    [InlineData(20, 1_000_000, 3, 1)]
+    [InlineData(60, 4_000_000, 3, 1)]
+    [InlineData(0, 10_000_000, 3, 1)]
+    [InlineData(20, 4_000_000, 255, 20)] // one slot of 20 at full: few framing errors upside down
+    [InlineData(45, 4_000_000, 63, 2)] // no slot with bit 6: none at all
+    [InlineData(45, 1_000_000, 0, 1)]
+    public void A_pair_cut_before_its_first_break_is_no_packet_on_either_leg(double interSlot, long rate, int step, int every)
+    {
+        byte[] slots = [.. Enumerable.Range(1, 512).Select(slot => slot % every == 0 ? unchecked((byte)(step == 3 ? slot * 3 : step)) : (byte)0)];
+        LineSynthesiser line = new(21);
+        Repeat(line.Idle(300), 2, () => line.Levels(new LineForm { InterSlot = interSlot }, slots));
+        double from = line.Sent[0].FirstStart + 2_000_000;
+        double until = line.Sent[0].End;
+        LineTrack up = new("A", line.Signal);
+        LineTrack down = new("B", line.Signal, IsInverted: true);
+        foreach (LineTrack[] tracks in new LineTrack[][] { [up, down], [down, up], [up], [down] })
+        {
+            LineRun run = LineRun.Of(new LineRecording(rate, tracks, from, until).Open());
+            Assert.Empty(run.Frames);
+            Assert.All(run.Channels, channel => Assert.Equal((LineChannelUse.NotDmx, true), (channel.Use, channel.IsWithoutBreak)));
+
+            // With the next packet in it the right leg is read, the right way round.
+            LineRun whole = LineRun.Of(new LineRecording(rate, tracks, from).Open());
+            Assert.Equal(slots, Assert.Single(whole.Frames).Slots);
+            Assert.DoesNotContain(whole.Channels, channel => channel.IsWithoutBreak);
+            Assert.Equal(tracks.Length == 2 ? "A" : tracks[0].Name, Assert.Single(whole.Channels, channel => channel.Line is not null).Name);
+        }
+    }
+
     [Fact]
     public void Two_transmitters_at_once_leave_framing_errors_and_edges_between_bits()
     {

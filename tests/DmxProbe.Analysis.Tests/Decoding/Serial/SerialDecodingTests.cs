@@ -50,6 +50,20 @@ public class SerialDecodingTests
         Assert.Equal(octets, found.Frames.SelectMany(frame => frame.Slots.Prepend(frame.StartCode)));
     }
 
+    // The next break may come a second later: a packet of fewer than 512 slots has its own time, not that of the break.
+    [Fact]
+    public void A_short_uart_packet_has_the_time_of_its_last_slot()
+    {
+        SerialRecords records = new SerialRecords(InterfaceContent.SerialUart)
+            .Add(1_000, RunOf(InterfaceContent.SerialUart, SerialOctets.Marked(0, 1, 2)))
+            .Add(2_000, RunOf(InterfaceContent.SerialUart, [3]))
+            .Add(900_000_000, RunOf(InterfaceContent.SerialUart, SerialOctets.Marked(0, 4)))
+            .Add(1_800_000_000, RunOf(InterfaceContent.SerialUart, SerialOctets.Marked()));
+        Assert.Equal(
+            [(2_000L, 2L, 3), (900_000_000L, 3L, 1)],
+            Decode(records).Frames.Select(frame => (frame.Time.UnixNanoseconds, frame.Record, frame.Slots.Length)));
+    }
+
     [Fact]
     public void A_uart_packet_whose_start_was_missed_is_no_packet()
     {

@@ -49,7 +49,13 @@ public class EvidenceTests
     public void What_a_unit_says_it_stores_counts_but_may_be_of_another_unit()
     {
         AskPosterior posterior = With(RdmEvidence.Of(Space, new RdmReport(16, 4), null, "rdm", null));
-        Assert.True(Of(posterior, 16, 2) > 0.9);
+
+        // By hand, 512 addresses of 4 modes of different footprints, prior 0.98 / 2048 each and 0.02 for none of them: the place
+        // itself .98 x .98, the other modes and places .98 x .06 + .02 x 1.04, none of them 1 / 512.
+        double place = 0.98 / 2048;
+        double here = place * 0.98 * 0.98;
+        double whole = here + (place * ((0.98 * 0.06) + (0.02 * 1.04))) + (0.02 / 512);
+        Assert.Equal(here / whole, Of(posterior, 16, 2), 3);
         Assert.True(Of(posterior, 61, 2) > 1e-9);
     }
 

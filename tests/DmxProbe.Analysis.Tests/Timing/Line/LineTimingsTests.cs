@@ -1,4 +1,5 @@
 using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Timing;
 using DmxProbe.Analysis.Timing.Line;
 using DmxProbe.Testing.Line;
@@ -137,11 +138,87 @@ public class LineTimingsTests
     }
 
     [Fact]
-    public void A_line_without_a_START_code_in_use_has_a_doubtful_rate()
+    public void A_line_that_carries_only_a_makers_START_code_is_judged()
     {
-        IReadOnlyList<TimingMeasurement> figures = Measure(null, line => Repeat(3, () => line.Packet(new LineForm { Break = 80 }, [0xBE, .. Ramp(24)])));
+        foreach (byte[] octets in new byte[][] { [0xBE, .. Ramp(24)], [0xBE, .. new byte[24]], [0x03, 0xFF], [0xFE, .. Enumerable.Repeat((byte)0xFF, 512), 0] })
+        {
+            IReadOnlyList<TimingMeasurement> figures = Measure(null, line => Repeat(3, () => line.Packet(new LineForm { Break = 80 }, octets)));
+            Assert.Equal(LimitVerdict.OutsideReceive, Figure(figures, "break").Verdict);
+        }
+    }
+
+    // Half the rate reads as bits of 4 us where only even pulses are sent: nothing tells it from slots but that.
+    [Theory]
+    [InlineData(8)]
+    [InlineData(2)]
+    [InlineData(3.7)]
+    [InlineData(4.4)]
+    public void A_line_of_another_rate_has_a_doubtful_rate(double bit)
+    {
+        foreach (byte[] octets in new byte[][] { [0xBE, .. Ramp(24)], [0, .. Ramp(24)], [0, .. Enumerable.Repeat((byte)0xFF, 100)] })
+        {
+            IReadOnlyList<TimingMeasurement> figures = Measure(null, line => Repeat(9, () => line.Packet(new LineForm { Break = 176, MarkAfterBreak = 40, Bit = bit, MarkBeforeBreak = 800 }, octets)));
+            Assert.DoesNotContain(figures, figure => figure.Quantity != "bitTime" && figure.Quantity != "slotTime" && figure.Verdict is LimitVerdict.OutsideReceive or LimitVerdict.OutsideTransmit);
+        }
+    }
+
+    [Fact]
+    public void Packets_that_each_have_another_START_code_which_nobody_uses_are_in_doubt()
+    {
+        IReadOnlyList<TimingMeasurement> figures = Measure(null, line =>
+        {
+            foreach (byte code in (byte[])[0xBE, 0x41, 0x77, 0x12, 0xA9])
+            {
+                line.Packet(new LineForm { Break = 80 }, [code, .. Ramp(24)]);
+            }
+        });
         Assert.Equal("the rate is in doubt", Figure(figures, "break").UndecidedAgainst);
-        Assert.Equal(LimitVerdict.OutsideReceive, Figure(Measure(null, line => Repeat(3, () => line.Packet(new LineForm { Break = 80 }, [0x17, .. Ramp(24)]))), "break").Verdict);
+    }
+
+    // 5 % is far beyond the 2 % that a sender's bits may differ: the rate told is wrong, or the sender is.
+    [Theory]
+    [InlineData(950_000)]
+    [InlineData(1_050_000)]
+    [InlineData(970_000)]
+    public void Where_a_told_sampling_rate_does_not_fit_nothing_is_judged_and_the_question_is_asked(long told)
+    {
+        (IReadOnlyList<TimingMeasurement> figures, LineChannelSummary channel) = Told(told, isTold: true);
+        Assert.Equal(LineDoubt.Rate, channel.Doubt);
+        Assert.Contains("Is --rate right?", LineDoubts.Sentence(channel, "line A"), StringComparison.Ordinal);
+        Assert.All(figures.Where(figure => figure.Transmit is not null || figure.Receive is not null), figure => Assert.Equal((LimitVerdict.Undecided, "the rate is in doubt"), (figure.Verdict, figure.UndecidedAgainst)));
+
+        // A file that states its rate is believed: then the sender is off.
+        (figures, channel) = Told(told, isTold: false);
+        Assert.Equal(LineDoubt.None, channel.Doubt);
+        Assert.Equal(LimitVerdict.OutsideTransmit, Figure(figures, "bitTime").Verdict);
+    }
+
+    [Theory]
+    [InlineData(1_000_000)]
+    [InlineData(990_000)]
+    [InlineData(1_010_000)]
+    public void A_told_sampling_rate_within_what_bits_may_differ_is_not_questioned(long told)
+    {
+        (IReadOnlyList<TimingMeasurement> figures, LineChannelSummary channel) = Told(told, isTold: true);
+        Assert.Equal(LineDoubt.None, channel.Doubt);
+        Assert.NotEqual("the rate is in doubt", Figure(figures, "break").UndecidedAgainst);
+    }
+
+    // A line sampled at 1 MHz, read as if it had been sampled at another rate: at 1 MHz a microsecond would be a sample.
+    private static (IReadOnlyList<TimingMeasurement> Figures, LineChannelSummary Channel) Told(long rate, bool isTold)
+    {
+        double stretch = 1e6 / rate;
+        LineSynthesiser line = new(2);
+        line.Idle(300);
+        LineForm form = new() { Break = 176 * stretch, MarkAfterBreak = 20 * stretch, Bit = 4 * stretch, MarkBeforeBreak = 400 * stretch };
+        Repeat(20, () => line.Levels(form, Ramp(512)));
+        line.Idle(1_000);
+        LineTimingAnalyzer analyzer = new(null, clockPpm: 100);
+        RecordDecoder decoder = new(new LineOptions { IsRateTold = isTold });
+        using LineRecordingSource source = new LineRecording(rate, [new LineTrack("x", line.Signal)]).Open();
+        new Session(source, decoder, analyzer).Run(CancellationToken.None);
+        IReadOnlyList<LineChannelSummary> channels = decoder.Lines.Snapshot();
+        return (LineTimings.Measure(analyzer, channels), Assert.Single(channels));
     }
 
     [Fact]

@@ -1,4 +1,4 @@
-using DmxProbe.Cli.Text;
+using DmxProbe.Reporting.Text;
 using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Tests.Cli.Text;

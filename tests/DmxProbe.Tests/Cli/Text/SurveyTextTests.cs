@@ -31,6 +31,28 @@ public class SurveyTextTests
             StringComparison.Ordinal);
 
     [Fact]
+    public void The_finding_of_the_first_sentence_is_not_said_again_in_the_list()
+    {
+        string text = string.Join(' ', Print(FullSurvey.With(), 80).Split([' ', '\n'], StringSplitOptions.RemoveEmptyEntries));
+        string sentence = FullSurvey.With().Findings[0].Text;
+        Assert.Equal(1, text.Split(sentence).Length - 1);
+        Assert.Contains("Findings fault senders at equal priority on sACN 2, as said above ", text, StringComparison.Ordinal);
+        foreach (Finding other in FullSurvey.With().Findings.Skip(1))
+        {
+            Assert.Contains(other.Text, text, StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
+    public void The_demo_says_a_finding_in_full_once_and_in_short_once()
+    {
+        string text = string.Join(' ', ProgramRun.Of("demo").Output.Split([' ', '\n'], StringSplitOptions.RemoveEmptyEntries));
+        Assert.Equal(1, text.Split("two senders at the same priority 100").Length - 1);
+        Assert.Contains("In short: senders at equal priority on sACN 2; ", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("?.", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Without_findings_the_first_sentence_says_over_what_nothing_was_found() =>
         Assert.StartsWith(
             "Nothing wrong found in 1 universe over 60.0 s (2026-03-14 19:41:00 to 19:42:00 UTC).\n",

@@ -1,3 +1,4 @@
+using DmxProbe.Analysis.Compare;
 using DmxProbe.Analysis.Timing;
 using DmxProbe.Cli.Text;
 using DmxProbe.Testing.Surveys;
@@ -21,6 +22,33 @@ public class TapTextTests
         Assert.Contains("all slots go to 0 2.00 s after the last packet", text, StringComparison.Ordinal);
         Assert.Contains("17 of 2,400 packets are whole at the start and not at the far end.", text, StringComparison.Ordinal);
         Assert.Contains("9 (3)", text, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData(500, "line A in start.vcd carries sACN 2 of net.pcap, 13.0 ms after the packet (median of 900 changes; p99 27.0 ms).")]
+    [InlineData(499, "line A in start.vcd may carry sACN 2 of net.pcap: 499 of its 1,000 changes are on the line and the others are not. Were both recorded at the same time? If so, the gateway leaves changes out, or another sender is merged in.")]
+    [InlineData(1, "line A in start.vcd may carry sACN 2 of net.pcap: 1 of its 1,000 changes is on the line and the others are not. Were both recorded at the same time?")]
+    public void Where_fewer_than_half_of_the_changes_reach_the_line_it_is_a_maybe_and_says_why(long passed, string sentence) =>
+        Assert.StartsWith(sentence, Gateway(each => each with { ChangesPassed = passed }), StringComparison.Ordinal);
+
+    [Fact]
+    public void A_line_that_carries_no_universe_and_taps_with_a_clock_each_are_said_so()
+    {
+        Assert.StartsWith("line A in start.vcd carries no universe of net.pcap: too few of its changes, or none, are there.", Gateway(each => each with { Universe = null }), StringComparison.Ordinal);
+        Assert.StartsWith("line A in start.vcd carries sACN 2 of net.pcap, up to 27.0 ms later than at its fastest (p99).", Gateway(each => each with { SameClock = false }), StringComparison.Ordinal);
+    }
+
+    private static string Gateway(Func<GatewayComparison, GatewayComparison> change)
+    {
+        TextPage page = new(120, color: false);
+        TapPair pair = FullSurvey.Taps[0];
+        TapText.Write(
+            page,
+            [new("net.pcap", []), new("start.vcd", [])],
+            [pair with { Comparison = pair.Comparison with { Gateways = [change(pair.Comparison.Gateways[0])] } }]);
+        StringWriter output = new();
+        page.WriteTo(output);
+        return string.Join(' ', output.ToString().Split([' ', '\n'], StringSplitOptions.RemoveEmptyEntries));
     }
 
     [Fact]

@@ -7,6 +7,7 @@ internal sealed class FootprintDiffers() : SheetFindingCause(
         Needs = [CauseInputs.Sheet],
         Test = "The footprint that the sheet states is not that of the chart's mode.",
         NotSeen = "Footprints of sheet and charts agree.",
+        Explains = ["address-overlap"],
         Fix = "Set the unit to the mode of the sheet, or mend the sheet; then number the rest.",
         Check = new NextCheck("Read the mode off the unit.", 60),
         Frequency = CauseFrequency.Common,

@@ -7,6 +7,7 @@ internal sealed class SpacingTooNarrow() : SheetFindingCause(
         Needs = [CauseInputs.Sheet],
         Test = "Equal units stand nearer to each other than their footprint.",
         NotSeen = "Equal units are spaced by their footprint or more.",
+        Explains = ["address-overlap", "footprint-differs"],
         Fix = "Space them by their footprint.",
         Check = new NextCheck("Read the mode off one of them.", 60),
     },

@@ -9,6 +9,7 @@ internal sealed class BitSkew() : LineFigureCause(
         Needs = [CauseInputs.Line],
         Test = "A single low bit over 0.5 us longer or shorter than a single high one, mean of each packet (common practice, no source): one leg open, a long microphone cable, a tired driver.",
         NotSeen = "Low and high bits last alike",
+        Explains = ["framing-errors", "bit-rate-off"],
         Fix = "Repair or replace the cable between the last good place and here.",
         Check = new NextCheck("Record at the start of the line: if it is even there, the cable is at fault.", 180, Ladder: true),
         Cautions = [Caution.Unplugging],

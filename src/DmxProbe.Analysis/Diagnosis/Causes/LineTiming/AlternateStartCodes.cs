@@ -11,4 +11,6 @@ internal sealed class AlternateStartCodes() : FindingCause(
         Check = new NextCheck("See whether the flashes come as often as these frames.", 30),
         Frequency = CauseFrequency.Common,
     },
-    "alternate-start-code");
+    "alternate-start-code",
+    "experimental-start-code",
+    "reserved-start-code");

@@ -9,6 +9,7 @@ internal sealed class LineSilences() : LineFigureCause(
         Needs = [CauseInputs.Line],
         Test = "Over 1 s from one packet of levels to the next (E1.11, from memory, and 1.25 s for receivers, by secondary sources).",
         NotSeen = "The line is never silent for a second",
+        Explains = ["refresh-slow"],
         Fix = "Look at what feeds the line: gateway, radio, merge.",
         Check = new NextCheck("Hold the times of the gaps against what happened then.", 60),
     },

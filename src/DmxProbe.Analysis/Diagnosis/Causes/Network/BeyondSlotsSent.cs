@@ -10,6 +10,7 @@ internal sealed class BeyondSlotsSent() : Cause(
         Needs = [CauseInputs.Network | CauseInputs.Sheet],
         Test = "The longest frame of a universe has fewer slots than the last slot of a unit on it.",
         NotSeen = "Every unit's slots are among those sent.",
+        Explains = ["told-dark", "held-at-controller"],
         Fix = "Set the sender to 512 slots, or move these units down.",
         Check = new NextCheck("Look at the slot count setting of the sender.", 30),
     })

@@ -7,6 +7,7 @@ internal sealed class Fragments() : FindingCause(
         Needs = [CauseInputs.Network],
         Test = "Lighting packets cut into IP fragments.",
         NotSeen = "No lighting packet came in fragments.",
+        Explains = ["universe-not-sent", "packet-loss"],
         Fix = "Look for a tunnel or a router with a small packet size between sender and receiver.",
         Check = new NextCheck("Ask what is between sender and receiver.", 60),
         Frequency = CauseFrequency.Rare,

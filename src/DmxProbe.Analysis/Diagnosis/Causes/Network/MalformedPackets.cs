@@ -7,6 +7,7 @@ internal sealed class MalformedPackets() : FindingCause(
         Needs = [CauseInputs.Network, CauseInputs.Serial],
         Test = "Packets on lighting ports whose bytes contradict their own layout.",
         NotSeen = "Every lighting packet can be read.",
+        Explains = ["universe-not-sent", "packet-loss"],
         Fix = "Find what sends them: the first one names its address.",
         Check = new NextCheck("Open the first of them with a general capture tool.", 120),
         Frequency = CauseFrequency.Rare,

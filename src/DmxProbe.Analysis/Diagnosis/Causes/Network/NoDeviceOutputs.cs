@@ -9,6 +9,7 @@ internal sealed class NoDeviceOutputs() : Cause(
     {
         Needs = [CauseInputs.Network | CauseInputs.Sheet],
         Test = "Devices answer ArtPoll and list outputs, one at least on a universe of the sheet, and none lists another Art-Net universe of the sheet. Only devices that answered are known.",
+        Explains = ["sent-to-unlisted-port", "output-without-sender"],
         Fix = "Set a gateway's output to this universe: number and direction.",
         Check = new NextCheck("Look at the port setting of the gateway: universe number, output and not input.", 60),
     })

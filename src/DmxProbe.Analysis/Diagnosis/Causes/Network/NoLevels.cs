@@ -7,6 +7,7 @@ internal sealed class NoLevels() : FindingCause(
         Needs = [CauseInputs.Network, CauseInputs.Line, CauseInputs.Serial],
         Test = "Not one frame of levels in the whole input.",
         NotSeen = "Levels are sent.",
+        Explains = ["universe-not-sent"],
         Fix = "See that the controller's output is on, and capture where the lighting network passes.",
         Check = new NextCheck("See whether the controller's output is on, and which network interface was captured.", 20),
         Frequency = CauseFrequency.Common,

@@ -11,6 +11,7 @@ internal sealed class OldSourceLeftOn() : Cause(
         Needs = [CauseInputs.Network],
         Test = "A sender that decides a universe, alone or with others, changes no slot in 10 s or more, while another sender of it changes 3 or more (thresholds: proposals, no source).",
         NotSeen = "No sender that decides a universe stands still beside one that moves.",
+        Explains = ["held-at-controller", "universe-stands-still", "overridden-by-priority", "told-dark"],
         Fix = "Switch it off, or give it a lower priority than tonight's controller.",
         Check = new NextCheck("Find the machine by its name or address: a laptop, a visualiser, last week's controller.", 60),
         Frequency = CauseFrequency.Common,

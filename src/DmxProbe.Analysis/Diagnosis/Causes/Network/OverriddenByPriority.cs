@@ -11,11 +11,15 @@ internal sealed class OverriddenByPriority() : Cause(
         Needs = [CauseInputs.Network | CauseInputs.Sheet | CauseInputs.BadUnits],
         Test = "Two or more slots of a bad unit move in the stream of a lower-priority sender, and none in the stream that is obeyed (E1.31-2018 6.2.3; two slots, or all it has: proposal, no source).",
         NotSeen = "No sender of lower priority moves the bad units otherwise than the one obeyed.",
+        Explains = ["held-at-controller", "told-dark", "priority-takeover"],
         Fix = "Set the priorities as they are meant: the sender that should have the say above the other.",
         Check = new NextCheck("Ask which of these senders should have the say.", 15),
         Cautions = [Caution.Silencing],
     })
 {
+    // Who came first by a moment did not decide.
+    private const double Handover = 3;
+
     /// <inheritdoc/>
     public override IEnumerable<CauseReport> Find(DiagnosisCase it)
     {
@@ -29,7 +33,7 @@ internal sealed class OverriddenByPriority() : Cause(
             }
 
             // Who shares the say is another cause.
-            int[] deciding = [.. summary.Obeyed.SelectMany(span => span.Senders.Count == 1 ? span.Senders : [])];
+            int[] deciding = [.. summary.Obeyed.Where(span => (span.To - span.From).TotalSeconds >= Handover).SelectMany(span => span.Senders)];
             foreach (StreamActivity other in streams.Skip(1).Where(stream => !deciding.Contains(stream.Sender.Index)))
             {
                 UnitActivity[] units =

@@ -7,6 +7,7 @@ internal sealed class SharedIdentity() : FindingCause(
         Needs = [CauseInputs.Network],
         Test = "One CID comes from two addresses of one IP version (E1.31-2018: a source is its CID).",
         NotSeen = "Every CID comes from one address.",
+        Explains = ["packet-loss", "packets-out-of-order", "sender-restarts", "repeated-packets"],
         Fix = "Give each program an identity of its own, or switch one off.",
         Check = new NextCheck("See which of the addresses should send.", 30),
         Frequency = CauseFrequency.Rare,

@@ -7,6 +7,7 @@ internal sealed class StreamEnded() : FindingCause(
         Needs = [CauseInputs.Network],
         Test = "Packets with Stream_Terminated (E1.31-2018 6.2.6: three are sent).",
         NotSeen = "No sACN stream was ended.",
+        Explains = ["sender-stopped"],
         Fix = "If it should send, start its output again.",
         Check = new NextCheck("Ask whether its output was switched off on purpose.", 15),
         Frequency = CauseFrequency.Rare,

@@ -9,6 +9,7 @@ internal sealed class UniverseAtZero() : Cause(
         Needs = [CauseInputs.Network | CauseInputs.Sheet],
         Test = "No slot of a universe of the sheet is ever above 0 in 10 s or more: blackout, a master at 0, or nothing patched there (threshold: proposal, no source).",
         NotSeen = "Every universe of the sheet carries a level above 0.",
+        Explains = ["told-dark", "held-at-controller", "universe-stands-still", "colours-down"],
         Fix = "Lift blackout and masters; look whether anything is patched to this universe at the controller.",
         Check = new NextCheck("Look at blackout and grand master at the controller.", 10),
         Frequency = CauseFrequency.Common,

@@ -10,6 +10,7 @@ internal sealed class UniverseStandsStill() : Cause(
         Needs = [CauseInputs.Network | CauseInputs.Sheet | CauseInputs.BadUnits],
         Test = "No slot of a bad unit's universe changes in 10 s or more, its levels are not all 0, and 3 or more slots of another universe of the sheet change (thresholds: proposals, no source).",
         NotSeen = "The universes of the bad units move, or none does.",
+        Explains = ["held-at-controller"],
         Fix = "See whether this universe is frozen, held or unpatched at the controller.",
         Check = new NextCheck("Move anything on this universe at the controller while you capture.", 20),
     })

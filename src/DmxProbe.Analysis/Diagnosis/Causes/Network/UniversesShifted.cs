@@ -9,6 +9,7 @@ internal sealed class UniversesShifted() : Cause(
         Needs = [CauseInputs.Network | CauseInputs.Sheet],
         Test = "A universe of the sheet is not sent, and one that is on no sheet is: one further or one before all others, or 16 or 256 off (Art-Net 4: Net, Sub-Net and Universe make the number; sACN counts from 1).",
         NotSeen = "No universe is sent that the sheet does not have while one of the sheet is missing.",
+        Explains = ["universe-not-sent"],
         Fix = "Set controller and gateways to one numbering; say on the sheet which.",
         Check = new NextCheck("Compare the universe number at the controller with that at the gateway, both forms: 0:0:0 and 0.", 30),
         Frequency = CauseFrequency.Common,

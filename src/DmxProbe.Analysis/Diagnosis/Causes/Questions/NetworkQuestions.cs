@@ -36,14 +36,6 @@ internal static class NetworkQuestions
             Fix = "Let UDP 5568 and 6454 in.",
             Check = new NextCheck("Look at the firewall of that machine.", 60),
         }),
-        new PersonCause(new CauseCard("no-querier", CauseGroup.Network, "multicast without a querier")
-        {
-            Needs = [CauseInputs.Person],
-            Test = "It works for about four minutes and stops.",
-            Fix = "Switch one querier on.",
-            Check = new NextCheck("Hold the time until it stops against 250 to 260 s.", 300),
-            Frequency = CauseFrequency.Common,
-        }),
         new PersonCause(new CauseCard("group-not-joined", CauseGroup.Network, "the switch does not pass the group")
         {
             Needs = [CauseInputs.Person],

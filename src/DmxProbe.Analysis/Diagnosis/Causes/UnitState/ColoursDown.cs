@@ -9,6 +9,7 @@ internal sealed class ColoursDown() : ConditionCause(
     {
         Needs = [CauseInputs.Network | CauseInputs.Sheet | CauseInputs.BadUnits],
         Test = "Chart and slots together, looked at up to five times a second; dimmer above 0 with every colour at 0 for 5 s in one piece, likely from half of the time on (proposals, no source).",
+        Explains = ["told-dark"],
         Fix = "Raise a colour.",
         Check = new NextCheck("Raise a colour at the controller.", 10),
     },

@@ -9,6 +9,7 @@ internal sealed class MasterDown() : ConditionCause(
     {
         Needs = [CauseInputs.Network | CauseInputs.Sheet | CauseInputs.BadUnits],
         Test = "Chart and slots together, looked at up to five times a second; a colour above 0 with the dimmer at 0 for 5 s in one piece, likely from half of the time on (thresholds: proposals, no source).",
+        Explains = ["told-dark"],
         Fix = "Raise the dimmer.",
         Check = new NextCheck("Raise its dimmer at the controller.", 10),
         Frequency = CauseFrequency.Common,

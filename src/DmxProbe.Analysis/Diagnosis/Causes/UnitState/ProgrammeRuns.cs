@@ -9,6 +9,7 @@ internal sealed class ProgrammeRuns() : ConditionCause(
     {
         Needs = [CauseInputs.Network | CauseInputs.Sheet | CauseInputs.BadUnits],
         Test = "Chart and slots together, looked at up to five times a second; a slot in a programme, sound or automatic range for 5 s in one piece, likely from half of the time on (proposals, no source).",
+        Explains = ["colours-overridden", "colours-down", "told-dark"],
         Fix = "Set that slot to its no-function range.",
         Check = new NextCheck("Set its programme slot to 0 at the controller.", 10),
         Frequency = CauseFrequency.Common,

@@ -9,6 +9,7 @@ internal sealed class ShutterClosed() : ConditionCause(
     {
         Needs = [CauseInputs.Network | CauseInputs.Sheet | CauseInputs.BadUnits],
         Test = "Chart and slots together, looked at up to five times a second; dimmer and colour up with the shutter in a closed range for 5 s in one piece, likely from half of the time on (proposals, no source).",
+        Explains = ["told-dark"],
         Fix = "Open the shutter.",
         Check = new NextCheck("Set its shutter to open at the controller.", 10),
         Frequency = CauseFrequency.Common,

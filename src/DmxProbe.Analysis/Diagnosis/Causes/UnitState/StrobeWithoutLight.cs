@@ -9,6 +9,7 @@ internal sealed class StrobeWithoutLight() : ConditionCause(
     {
         Needs = [CauseInputs.Network | CauseInputs.Sheet | CauseInputs.BadUnits],
         Test = "Chart and slots together, looked at up to five times a second; the shutter in a strobe range with no light up for 5 s in one piece, likely from 80 % of the time on (proposals, no source).",
+        Explains = ["held-at-controller", "told-dark"],
         Fix = "Raise its dimmer and a colour.",
         Check = new NextCheck("Raise its dimmer at the controller.", 10),
     },

@@ -9,6 +9,7 @@ internal sealed class ToldDark() : ConditionCause(
     {
         Needs = [CauseInputs.Network | CauseInputs.Sheet | CauseInputs.BadUnits],
         Test = "Chart and slots together, looked at up to five times a second; no light asked for during 98 % of the time and 10 s in one piece, by neither shutter, dimmer alone nor strobe (proposals, no source).",
+        Explains = ["held-at-controller"],
         Fix = "Raise it at the controller: playback, master, blackout, parked value.",
         Check = new NextCheck("See whether its level shows at the controller's output.", 15),
         Frequency = CauseFrequency.Common,

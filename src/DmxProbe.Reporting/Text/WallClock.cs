@@ -2,13 +2,13 @@ using System.Globalization;
 
 using DmxProbe.Protocols.Records;
 
-namespace DmxProbe.Cli.Text;
+namespace DmxProbe.Reporting.Text;
 
 /// <summary>
 /// Prints moments of one answer as a clock on the wall shows them. The date stands once, where the answer says which
 /// span it covers; beside each time only where the span covers more than one day.
 /// </summary>
-internal sealed class WallClock
+public sealed class WallClock
 {
     private readonly TimeZoneInfo _zone;
     private readonly bool _severalDays;

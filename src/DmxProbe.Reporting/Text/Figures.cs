@@ -2,10 +2,10 @@ using System.Globalization;
 
 using DmxProbe.Protocols.Records;
 
-namespace DmxProbe.Cli.Text;
+namespace DmxProbe.Reporting.Text;
 
 /// <summary>How figures are written: three digits that mean something, the unit beside them, a point as decimal sign.</summary>
-internal static class Figures
+public static class Figures
 {
     /// <summary>What stands where there is no figure.</summary>
     public const string None = "-";

@@ -1,0 +1,203 @@
+using System.Buffers.Binary;
+using DmxProbe.Analysis.Decoding;
+using DmxProbe.Protocols.Rdm;
+using DmxProbe.Protocols.Records;
+
+namespace DmxProbe.Analysis.Rdm;
+
+/// <summary>One device while a capture is read: what it said, and how it answers.</summary>
+internal sealed class RdmDeviceState(UniverseId universe, RdmUid uid, Timestamp first, long record)
+{
+    private const int MostOpen = 16;
+    private const int MostChanges = 16;
+    private const int MostRefusals = 64;
+
+    // No clause says how long a gateway may take; a controller of ours would have given up (common practice, no source).
+    private static readonly Duration Given = Duration.FromSeconds(3);
+
+    private readonly RdmReading _reading = new();
+    private readonly List<Open> _open = [];
+    private readonly List<RdmAddressChange> _changes = [];
+    private readonly Dictionary<(int Parameter, bool IsSet, int Reason), long> _refusals = [];
+    private (byte Transaction, int Parameter)? _answered;
+    private readonly Timestamp _first = first;
+    private Timestamp _last = first;
+    private Timestamp? _addressAt;
+    private long _addressRecord;
+    private long _requests;
+    private long _answers;
+    private long _given;
+    private Duration? _slowest;
+
+    public UniverseId Universe => universe;
+
+    public RdmUid Uid => uid;
+
+    public bool IsInTable { get; set; }
+
+    public bool IsHeard { get; set; }
+
+    public long SecondAnswers { get; private set; }
+
+    public long CollisionsOfItsOwn { get; set; }
+
+    public long Late { get; set; }
+
+    public long Vanished { get; set; }
+
+    public long Returned { get; set; }
+
+    public bool IsGone { get; set; }
+
+    /// <summary>It was named or heard.</summary>
+    public void Seen(Timestamp time) => _last = time > _last ? time : _last;
+
+    /// <summary>A request to it.</summary>
+    public void Asked(in RdmPacket packet, Timestamp time)
+    {
+        _requests++;
+        if (_open.Count == MostOpen)
+        {
+            _open.RemoveAt(0);
+            _given++;
+        }
+
+        ReadOnlySpan<byte> data = packet.Data;
+        int value = data.Length switch { 0 => 0, 1 => data[0] << 8, _ => BinaryPrimitives.ReadUInt16BigEndian(data) };
+        _open.Add(new Open(packet.Transaction, packet.Parameter, packet.SubDevice, packet.CommandClass == RdmCommandClass.Set, value, packet.Source, time));
+    }
+
+    /// <summary>On a line the next packet must be the answer: what is open now stays so.</summary>
+    public void GivenUp()
+    {
+        _given += _open.Count;
+        _open.Clear();
+    }
+
+    /// <summary>On a line something damaged came where the answer was due: it answered, and what is open is closed.</summary>
+    public void Garbled() => _open.Clear();
+
+    /// <summary>An answer of it.</summary>
+    /// <param name="packet">The answer, its checksum right.</param>
+    /// <param name="time">When.</param>
+    /// <param name="record">In which record.</param>
+    /// <param name="isLine">True on a line, where an answer is never repeated on its way.</param>
+    public void Answers(in RdmPacket packet, Timestamp time, long record, bool isLine)
+    {
+        _answers++;
+        Seen(time);
+        IsHeard = true;
+        byte transaction = packet.Transaction;
+        int asked = _open.FindIndex(open => open.Transaction == transaction);
+        Open? request = asked < 0 ? null : _open[asked];
+        if (request is Open found)
+        {
+            _open.RemoveAt(asked);
+            if (!isLine)
+            {
+                Took(time - found.Time);
+            }
+        }
+        else if (isLine && _answered == (transaction, packet.Parameter))
+        {
+            SecondAnswers++;
+        }
+
+        _answered = (transaction, packet.Parameter);
+        switch (packet.ResponseType)
+        {
+            case RdmResponseType.Ack or RdmResponseType.AckOverflow:
+                Take(in packet, request, time, record);
+                break;
+            case RdmResponseType.NackReason when packet.Data.Length >= 2:
+                Refused(packet.Parameter, packet.CommandClass == RdmCommandClass.SetResponse, BinaryPrimitives.ReadUInt16BigEndian(packet.Data));
+                break;
+            default:
+                break;
+        }
+    }
+
+    /// <summary>An answer took this long.</summary>
+    public void Took(Duration delay) => _slowest = _slowest is Duration before && before >= delay ? before : delay;
+
+    /// <summary>An address of a part that a gateway told on its own way.</summary>
+    public void PartAddress(int part, int address, Timestamp time)
+    {
+        Seen(time);
+        IsHeard = true;
+        _reading.Address(part, address);
+    }
+
+    /// <summary>What is known at a time.</summary>
+    public RdmDevice Snapshot(Timestamp now) => new()
+    {
+        Universe = universe,
+        Uid = uid,
+        First = _first,
+        Last = _last,
+        FirstRecord = record,
+        IsInTable = IsInTable,
+        IsHeard = IsHeard,
+        ModelId = _reading.ModelId,
+        Manufacturer = _reading.Manufacturer,
+        Model = _reading.Model,
+        Label = _reading.Label,
+        StartAddress = _reading.StartAddress,
+        AddressAt = _addressAt,
+        AddressRecord = _addressRecord,
+        Footprint = _reading.Footprint,
+        Personality = _reading.Personality,
+        PersonalityCount = _reading.PersonalityCount,
+        Personalities = _reading.Personalities,
+        Slots = _reading.Slots,
+        SubDevices = _reading.Parts,
+        IsIdentifying = _reading.IsIdentifying,
+        AddressChanges = [.. _changes],
+        Requests = _requests,
+        Answers = _answers,
+        Unanswered = _given + _open.Count(open => now - open.Time > Given),
+        SecondAnswers = SecondAnswers,
+        CollisionsOfItsOwn = CollisionsOfItsOwn,
+        Slowest = _slowest,
+        Late = Late,
+        Refusals = [.. _refusals.OrderByDescending(pair => pair.Value).ThenBy(pair => pair.Key).Select(pair => new RdmRefusal(pair.Key.Parameter, pair.Key.IsSet, pair.Key.Reason, pair.Value))],
+        Vanished = Vanished,
+        Returned = Returned,
+    };
+
+    private void Take(in RdmPacket packet, Open? request, Timestamp time, long record)
+    {
+        int? before = _reading.StartAddress;
+        bool isSet = packet.CommandClass == RdmCommandClass.SetResponse;
+        if (!isSet)
+        {
+            _reading.Answered(packet.Parameter, packet.SubDevice, packet.Data);
+        }
+        else if (request is { IsSet: true } set && set.Parameter == packet.Parameter)
+        {
+            _reading.Set(packet.Parameter, set.Part, set.Value);
+        }
+
+        if (packet.SubDevice == 0 && _reading.StartAddress is int now
+            && (packet.Parameter == RdmParameter.DeviceInfo || packet.Parameter == RdmParameter.StartAddress))
+        {
+            _addressAt = time;
+            _addressRecord = record;
+            if (before is int old && old != now && _changes.Count < MostChanges)
+            {
+                _changes.Add(new RdmAddressChange(time, old, now, isSet ? packet.Destination : null));
+            }
+        }
+    }
+
+    private void Refused(int parameter, bool isSet, int reason)
+    {
+        (int, bool, int) key = (parameter, isSet, reason);
+        if (_refusals.ContainsKey(key) || _refusals.Count < MostRefusals)
+        {
+            _refusals[key] = _refusals.GetValueOrDefault(key) + 1;
+        }
+    }
+
+    private readonly record struct Open(byte Transaction, int Parameter, int Part, bool IsSet, int Value, RdmUid By, Timestamp Time);
+}

@@ -1,0 +1,42 @@
+using Parquet;
+using Parquet.Schema;
+
+namespace DmxProbe.Reporting.Archive;
+
+/// <summary>The columns of a row group, written in the order of the schema.</summary>
+internal sealed class ParquetColumns(ParquetRowGroupWriter group, DataField[] fields)
+{
+    private int _next;
+
+    /// <summary>Writes whole numbers.</summary>
+    public void Numbers(ReadOnlyMemory<int> values) => Wait(group.WriteAsync<int>(fields[_next++], values));
+
+    /// <summary>Writes texts.</summary>
+    public void Texts(IReadOnlyCollection<string> values) => Wait(group.WriteAsync(fields[_next++], values));
+
+    /// <summary>Writes moments as microseconds since 1970, rounded down.</summary>
+    public void Times(IReadOnlyList<long> nanoseconds)
+    {
+        long[] micros = new long[nanoseconds.Count];
+        for (int i = 0; i < micros.Length; i++)
+        {
+            (long whole, long rest) = Math.DivRem(nanoseconds[i], 1000);
+            micros[i] = rest < 0 ? whole - 1 : whole;
+        }
+
+        Wait(group.WriteAsync<long>(fields[_next++], micros));
+    }
+
+    /// <summary>Writes lists of whole numbers.</summary>
+    /// <param name="values">The values of all lists.</param>
+    /// <param name="repetitions">0 where a list begins, else 1.</param>
+    public void Lists(ReadOnlyMemory<int> values, ReadOnlyMemory<int> repetitions)
+    {
+        DataField field = fields[_next++];
+        int[] definitions = new int[values.Length];
+        Array.Fill(definitions, field.MaxDefinitionLevel); // no list and no value is ever null
+        Wait(group.WriteAllPartsAsync<int>(field, values, definitions, repetitions, CancellationToken.None));
+    }
+
+    private static void Wait(Task task) => task.GetAwaiter().GetResult();
+}

@@ -1,0 +1,170 @@
+using System.Text;
+
+using DmxProbe.Analysis.Findings;
+using DmxProbe.Reporting.Plots;
+using DmxProbe.Reporting.Text;
+
+namespace DmxProbe.Reporting.Html;
+
+/// <summary>Parts that several pages are put together from.</summary>
+internal static class HtmlParts
+{
+    private const int MostCellsShown = 3_000;
+
+    /// <summary>A paragraph; nothing where the text is empty.</summary>
+    public static void Paragraph(HtmlWriter html, string text, string kind = "")
+    {
+        if (text.Length > 0)
+        {
+            html.Line("p", text, kind.Length > 0 ? [("class", kind)] : []);
+            html.Break();
+        }
+    }
+
+    /// <summary>A list of sentences; one sentence of its own where there are none.</summary>
+    public static void Sentences(HtmlWriter html, IReadOnlyList<string> sentences, string none)
+    {
+        if (sentences.Count == 0)
+        {
+            Paragraph(html, none);
+            return;
+        }
+
+        _ = html.Open("ul");
+        foreach (string sentence in sentences)
+        {
+            html.Line("li", Figures.Ended(sentence));
+        }
+
+        _ = html.Close();
+        html.Break();
+    }
+
+    /// <summary>A table that a small screen may push sideways.</summary>
+    /// <param name="html">The page.</param>
+    /// <param name="name">What it is, for those who hear it.</param>
+    /// <param name="heads">Headings.</param>
+    /// <param name="rows">Cells.</param>
+    /// <param name="figures">Columns that hold figures.</param>
+    /// <param name="hashes">Columns that hold hashes.</param>
+    public static void Table(
+        HtmlWriter html, string name, IReadOnlyList<string> heads, IEnumerable<IReadOnlyList<string>> rows, IReadOnlySet<int>? figures = null, IReadOnlySet<int>? hashes = null)
+    {
+        _ = html.Open("div", ("class", "wide"), ("tabindex", "0"), ("role", "region"), ("aria-label", name));
+        _ = html.Open("table").Open("thead").Open("tr");
+        foreach (string head in heads)
+        {
+            html.Line("th", head, ("scope", "col"));
+        }
+
+        _ = html.Close().Close().Open("tbody");
+        html.Break();
+        foreach (IReadOnlyList<string> row in rows)
+        {
+            _ = html.Open("tr");
+            for (int column = 0; column < row.Count; column++)
+            {
+                (string, string)[] kind = figures?.Contains(column) == true ? [("class", "figure")]
+                    : hashes?.Contains(column) == true ? [("class", "hash")] : [];
+                html.Line("td", row[column], kind);
+            }
+
+            _ = html.Close();
+            html.Break();
+        }
+
+        _ = html.Close().Close().Close();
+        html.Break();
+    }
+
+    /// <summary>A finding: word, sentence, figures, what to do.</summary>
+    public static void Of(HtmlWriter html, Finding finding, WallClock clock)
+    {
+        string word = finding.Severity switch { Severity.Fault => "fault", Severity.Warning => "warning", _ => "note" };
+        _ = html.Open("div", ("class", "finding " + word));
+        _ = html.Open("p");
+        html.Line("span", word, ("class", "word"));
+        _ = html.Text(" " + finding.Subject).Close();
+        Paragraph(html, Figures.Ended(finding.Text));
+        List<string> facts = [];
+        if (finding.Measured.Length > 0)
+        {
+            facts.Add("measured: " + finding.Measured);
+        }
+
+        if (finding.Limit.Length > 0)
+        {
+            facts.Add($"limit: {finding.Limit}{(finding.LimitSource.Length > 0 ? $" ({finding.LimitSource})" : "")}");
+        }
+
+        if (finding.From != default)
+        {
+            facts.Add($"from {clock.Time(finding.From)} to {clock.Time(finding.To)}{(finding.FirstRecord > 0 ? $", first in record {Figures.Count(finding.FirstRecord)}" : "")}");
+        }
+
+        Paragraph(html, facts.Count > 0 ? Figures.Ended(string.Join("; ", facts)) : "");
+        Paragraph(html, finding.Action.Length > 0 ? "Next step: " + Figures.Ended(finding.Action) : "");
+        foreach (string caution in finding.Cautions)
+        {
+            Paragraph(html, "Mind: " + Figures.Ended(caution), "caution");
+        }
+
+        _ = html.Close();
+        html.Break();
+    }
+
+    /// <summary>A picture with what it shows in words, and its data.</summary>
+    public static void Of(HtmlWriter html, Picture picture, int number)
+    {
+        html.Line("h3", picture.Title);
+        _ = html.Open("figure");
+        html.Empty(
+            "img",
+            ("src", "data:image/svg+xml;base64," + Convert.ToBase64String(Encoding.UTF8.GetBytes(picture.Svg))),
+            ("alt", picture.Title + ". " + picture.Words),
+            ("width", picture.Width.ToString(System.Globalization.CultureInfo.InvariantCulture)),
+            ("height", picture.Height.ToString(System.Globalization.CultureInfo.InvariantCulture)));
+        html.Line("figcaption", picture.Words);
+        _ = html.Close();
+        html.Break();
+        if (picture.Rows.Count * picture.Columns.Count <= MostCellsShown)
+        {
+            _ = html.Open("details");
+            html.Line("summary", "The data of this picture");
+            Table(html, "The data of: " + picture.Title, picture.Columns, picture.Rows);
+            _ = html.Close();
+        }
+        else
+        {
+            _ = html.Open("p");
+            html.Line(
+                "a",
+                $"The data of this picture ({Figures.Count(picture.Rows.Count, "row")}, CSV)",
+                ("href", "data:text/csv;charset=utf-8;base64," + Convert.ToBase64String(Csv(picture))),
+                ("download", $"picture-{number}.csv"));
+            _ = html.Close();
+        }
+
+        html.Break();
+    }
+
+    private static byte[] Csv(Picture picture)
+    {
+        using MemoryStream file = new();
+        using Tables.CsvTableWriter table = new(
+            new Tables.TableSpec("picture", "a span", [.. picture.Columns.Select(column => new Tables.TableColumn(Printable.Text(column), Tables.ColumnKind.Text, ""))]),
+            file);
+        foreach (IReadOnlyList<string> row in picture.Rows)
+        {
+            foreach (string cell in row)
+            {
+                table.Text(cell);
+            }
+
+            table.EndRow();
+        }
+
+        table.Finish();
+        return file.ToArray();
+    }
+}

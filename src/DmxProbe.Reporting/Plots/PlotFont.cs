@@ -1,0 +1,36 @@
+using ScottPlot;
+
+using SkiaSharp;
+
+namespace DmxProbe.Reporting.Plots;
+
+/// <summary>The font of every picture, carried along: without one all text would vanish where a system has none.</summary>
+internal sealed class PlotFont : IFontResolver
+{
+    /// <summary>Its name.</summary>
+    public const string Name = "DejaVu Sans";
+
+    private static readonly Lazy<SKTypeface> _face = new(Load);
+    private static readonly Lazy<bool> _isInUse = new(() =>
+    {
+        Fonts.FontResolvers.Insert(0, new PlotFont());
+        Fonts.Default = Name;
+        return true;
+    });
+
+    /// <summary>Makes the font known to the plot library; once is enough.</summary>
+    public static void Use() => _ = _isInUse.Value;
+
+    /// <inheritdoc/>
+    public SKTypeface? CreateTypeface(string fontName, FontWeight weight, FontSlant slant, FontSpacing width) =>
+        fontName == Name ? _face.Value : null;
+
+    /// <inheritdoc/>
+    public SKTypeface? CreateTypeface(string fontName, bool bold, bool italic) => fontName == Name ? _face.Value : null;
+
+    private static SKTypeface Load()
+    {
+        using Stream font = typeof(PlotFont).Assembly.GetManifestResourceStream("DejaVuSans.ttf")!;
+        return SKTypeface.FromStream(font);
+    }
+}

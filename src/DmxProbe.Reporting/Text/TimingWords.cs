@@ -1,0 +1,55 @@
+using System.Globalization;
+
+using DmxProbe.Analysis.Timing;
+
+namespace DmxProbe.Reporting.Text;
+
+/// <summary>Limits, margins and verdicts of timing figures in words.</summary>
+public static class TimingWords
+{
+    private const double Second = 1_000_000;
+
+    /// <summary>A limit in figures: <c>88 to 1 s</c>, <c>min 12</c>.</summary>
+    public static string Limit(LimitRange? limit, string unit) => limit switch
+    {
+        { Min: double min, Max: double max } when min == max => Exact(min, unit),
+        { Min: double min, Max: double max } => $"{Exact(min, unit)} to {Exact(max, unit)}",
+        { Min: double min } => $"min {Exact(min, unit)}",
+        { Max: double max } => $"max {Exact(max, unit)}",
+        _ => Figures.None,
+    };
+
+    /// <summary>A verdict in a word or two.</summary>
+    public static string ShortVerdict(LimitVerdict verdict, bool limited) => verdict switch
+    {
+        LimitVerdict.Inside => limited ? "inside" : "no limit",
+        LimitVerdict.OutsideTransmit => "outside transmit",
+        LimitVerdict.OutsideReceive => "outside receive",
+        LimitVerdict.Undecided => "undecided",
+        _ => "not measurable",
+    };
+
+    /// <summary>How far the nearest figure is from its limit; negative beyond it; a dash where there is none.</summary>
+    public static string Margin(TimingMeasurement figure)
+    {
+        ArgumentNullException.ThrowIfNull(figure);
+        if ((figure.Transmit ?? figure.Receive) is not LimitRange limit || figure.Verdict == LimitVerdict.NotMeasurable)
+        {
+            return Figures.None;
+        }
+
+        double? above = limit.Min is double least && figure.Min is double min ? min - least : null;
+        double? below = limit.Max is double greatest && figure.Max is double max ? greatest - max : null;
+        double? margin = above is null ? below : below is null ? above : Math.Min(above.Value, below.Value);
+        return margin is double value ? (value >= 0 ? "+" : "") + Number(value, figure.Unit) : Figures.None;
+    }
+
+    /// <summary>A figure of a unit: slots are counted, so no fraction stands behind them.</summary>
+    public static string Number(double? value, string unit) =>
+        unit == "slots" && value is double slots ? slots.ToString("0", CultureInfo.InvariantCulture) : Figures.Number(value);
+
+    // A limit is given to the digit, not to three digits; a second as a second.
+    private static string Exact(double value, string unit) => unit == "us" && value >= Second
+        ? (value / Second).ToString("0.###", CultureInfo.InvariantCulture) + " s"
+        : value.ToString("#,0.###", CultureInfo.InvariantCulture);
+}

@@ -1,0 +1,78 @@
+using System.Globalization;
+
+using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Survey;
+using DmxProbe.Capture.Files;
+using DmxProbe.Protocols.CaptureFiles;
+using DmxProbe.Protocols.Records;
+using DmxProbe.Reporting.Archive;
+using DmxProbe.Reporting.Json;
+
+namespace DmxProbe.Cli;
+
+/// <summary>One run of <c>record pack</c>.</summary>
+internal static class PackRun
+{
+    /// <summary>Packs a recording.</summary>
+    /// <param name="input">The folder or file.</param>
+    /// <param name="archive">The folder of the archive.</param>
+    /// <param name="show">Name of the show.</param>
+    /// <param name="venue">Name of the venue.</param>
+    /// <param name="sheet">The sheet; null: none.</param>
+    /// <param name="map">The map as given; null = find it.</param>
+    /// <param name="host">The process.</param>
+    /// <exception cref="UsageException">The recording or the map does not serve; one sentence.</exception>
+    public static PackResult Run(string input, string archive, string show, string venue, SheetInUse? sheet, string? map, ProgramHost host)
+    {
+        UniverseMap? given = map is null ? null : UniverseMap.Parse(map);
+        using ICaptureSource source = CaptureFile.Open(input, LineFileOptions.None);
+        if (File.Exists(archive))
+        {
+            throw new UsageException($"{archive}: this is a file; name a folder for the archive after -o");
+        }
+
+        string key = Key(input);
+        using ArchiveFolder folder = new(archive);
+        RecordDecoder decoder = new();
+        SurveyAnalyzer surveyor = new();
+        ArchiveShow of = new(show, venue, key);
+        using ShowPacker packer = new(decoder, of, folder.Create);
+        SurveySnapshot survey = Surveyor.Run(source, decoder, surveyor, new FanOut(surveyor, packer), host.Stop);
+        host.Stop.ThrowIfCancellationRequested();
+        packer.Finish();
+        if (packer.Frames == 0 || survey.First is not Timestamp first)
+        {
+            throw new UsageException($"{input}: no levels were recorded, so there is nothing to pack; survey says what is in it");
+        }
+
+        List<string> notes = [.. survey.Inputs.Where(each => each.Cut is not null).Select(each => $"{each.Name} ends early: {each.Cut}")];
+        FindingsTable.Write(of, survey, folder.Create);
+        if (sheet is not null)
+        {
+            UniverseMap found = given ?? UniverseMap.Detect(sheet.Patch.Universes, survey.Universes.Select(universe => universe.Id), sheet.Patch.UniverseBase);
+            UnitsTable.Write(of, first, sheet.Patch.Units, sheet.Charts, found.Wire, folder.Create);
+            int unknown = sheet.Patch.Units.Count(unit => !found.Wire.ContainsKey(unit.Universe));
+            if (unknown > 0)
+            {
+                notes.Add(string.Create(CultureInfo.InvariantCulture, $"{unknown} units of the sheet are left out: their universe was not found in the recording (--map says which it is)"));
+            }
+        }
+
+        folder.Commit();
+        return new PackResult(archive, of.Folder, of.Recording, packer.Frames, packer.Values, folder.Files, folder.Octets, Length(input), notes);
+    }
+
+    // The same recording is known again by its name and its first moment.
+    private static string Key(string input)
+    {
+        using ICaptureSource source = CaptureFile.Open(input, LineFileOptions.None);
+        string first = source.Read(out CaptureRecord record) == ReadStatus.Record
+            ? DateTime.UnixEpoch.AddTicks(record.Time.UnixNanoseconds / 100).ToString("yyyyMMdd'T'HHmmss'Z'", CultureInfo.InvariantCulture)
+            : "";
+        return ArchiveNames.Slug(Path.GetFileName(Path.TrimEndingDirectorySeparator(Path.GetFullPath(input))), "recording") + "-" + first.ToLowerInvariant();
+    }
+
+    private static long Length(string input) => Directory.Exists(input)
+        ? Directory.EnumerateFiles(input, "*" + Capture.Recording.RecordedFolder.SegmentSuffix).Sum(file => new FileInfo(file).Length)
+        : new FileInfo(input).Length;
+}

@@ -1,0 +1,62 @@
+using DmxProbe.Analysis.Findings;
+using DmxProbe.Analysis.Index;
+using DmxProbe.Analysis.Survey;
+using DmxProbe.Protocols.Records;
+using DmxProbe.Reporting.Text;
+using DmxProbe.Tui;
+
+namespace DmxProbe.Cli;
+
+/// <summary><c>review</c> on a terminal: the recording on the screen.</summary>
+internal static class ReviewScreen
+{
+    /// <summary>Whether a screen is wanted and can be: a terminal, and no question that text answers.</summary>
+    /// <param name="json">Whether JSON is wanted.</param>
+    /// <param name="host">The process.</param>
+    /// <param name="questions">What was asked for.</param>
+    /// <param name="slot">The slot asked for.</param>
+    public static bool IsAsked(bool json, ProgramHost host, IEnumerable<string?> questions, int? slot) =>
+        !json && slot is null && questions.All(question => question is null) && host.ReadKey is not null && !Console.IsOutputRedirected;
+
+    /// <summary>Shows it until the person leaves.</summary>
+    /// <param name="name">The recording.</param>
+    /// <param name="host">The process.</param>
+    /// <param name="sheet">The sheet.</param>
+    /// <param name="zone">The zone of times.</param>
+    /// <param name="at">Where to begin; null: at the start.</param>
+    /// <param name="color">Whether to use colour.</param>
+    /// <returns>1 where a fault is in the recording.</returns>
+    public static int Show(string name, ProgramHost host, ScreenSheet sheet, TimeZoneInfo zone, AskedTime? at, bool color)
+    {
+        using ReviewIndex index = ReviewCommand.Open(name, host, out _);
+        if (index.First is not Timestamp first || index.Last is not Timestamp last)
+        {
+            throw new UsageException($"{name}: no levels were recorded, so there is nothing to look at; survey says what is in it");
+        }
+
+        Timestamp? begin = at is null ? null : ReviewRun.Inside(at.In(first), "--at", first, last);
+        SurveySnapshot survey;
+        if (host.IsTerminal)
+        {
+            host.Error.WriteLine($"dmxprobe: reading {Printable.Text(name)} once for what is in it.");
+            host.Error.Flush();
+        }
+
+        using (ICaptureSource source = Inputs.OpenMerged([name]))
+        {
+            survey = Surveyor.Run(source, host.Stop);
+        }
+
+        host.Stop.ThrowIfCancellationRequested();
+        using ScreenWish wish = new();
+        using CancellationTokenSource stop = CancellationTokenSource.CreateLinkedTokenSource(host.Stop);
+        ReviewPictures review = new(index, survey, sheet, wish);
+        if (begin is Timestamp moment)
+        {
+            review.Line.Go(moment);
+        }
+
+        ScreenRun.Show(review, new Screen(sheet, zone, wish, review), color, host.Clock, stop);
+        return survey.Findings.Any(finding => finding.Severity == Severity.Fault) ? ExitCode.FaultsFound : ExitCode.Clean;
+    }
+}

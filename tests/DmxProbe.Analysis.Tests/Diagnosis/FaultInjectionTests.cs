@@ -1,0 +1,81 @@
+using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Diagnosis;
+using DmxProbe.Analysis.Findings;
+using DmxProbe.Testing.Diagnosis;
+
+namespace DmxProbe.Analysis.Tests.Diagnosis;
+
+/// <summary>Every cause that the rig simulator can put in is named; rigs that are healthy are left alone. The whole table: diagnose-table.</summary>
+public class FaultInjectionTests
+{
+    private const ulong Seed = 4_711;
+
+    /// <summary>The causes that can be put in.</summary>
+    public static TheoryData<string> Causes => [.. FaultInjections.All.Select(each => each.Id).Distinct(StringComparer.Ordinal)];
+
+    /// <summary>The shapes of healthy rigs.</summary>
+    public static TheoryData<string> Shapes => [.. HealthyRigs.Shapes.Select(shape => shape.Name)];
+
+    [Theory]
+    [MemberData(nameof(Causes))]
+    public void A_cause_put_into_a_healthy_rig_is_among_the_first_three(string id)
+    {
+        foreach (FaultInjection injection in FaultInjections.All.Where(each => each.Id == id))
+        {
+            foreach (UniverseProtocol protocol in injection.On)
+            {
+                FaultRig rig = new(Seed, protocol == UniverseProtocol.Line ? UniverseProtocol.Sacn : protocol);
+                injection.Apply(rig, false);
+                string[] order = [.. Diagnoser.Run(rig.Case()).Ranked.Select(report => report.Cause.Id).Distinct(StringComparer.Ordinal).Take(3)];
+                Assert.True(order.Contains(id), $"{protocol}: {string.Join(", ", order)}");
+            }
+        }
+    }
+
+    [Theory]
+    [MemberData(nameof(Shapes))]
+    public void A_healthy_rig_has_no_finding_of_severity_fault(string name)
+    {
+        FaultRig rig = HealthyRigs.Shapes.First(shape => shape.Name == name).Draw(Seed);
+        Assert.Empty(Diagnoser.Run(rig.Case()).Ranked.Where(report => report.Severity == Severity.Fault).Select(report => report.Text));
+    }
+
+    // Every cause is exactly one of: reported, excluded, open. The same case gives the same answer.
+    [Theory]
+    [MemberData(nameof(Shapes))]
+    public void Every_cause_has_one_state_and_the_answer_is_the_same_twice(string name)
+    {
+        DiagnosisCase it = HealthyRigs.Shapes.First(shape => shape.Name == name).Draw(Seed).Case();
+        DiagnosisResult once = Diagnoser.Run(it), again = Diagnoser.Run(it);
+        string[] states = [.. once.Ranked.Select(report => report.Cause.Id).Distinct(), .. once.Excluded.Select(report => report.Cause.Id), .. once.CannotTell.Select(report => report.Cause.Id)];
+        Assert.Equal(states.Length, states.Distinct(StringComparer.Ordinal).Count());
+        Assert.Subset(states.ToHashSet(StringComparer.Ordinal), AllCauses.List.Where(cause => cause.Card.Group != CauseGroup.Capture).Select(cause => cause.Id).ToHashSet(StringComparer.Ordinal));
+        Assert.Equal(once.Ranked.Select(report => report.Text), again.Ranked.Select(report => report.Text));
+    }
+
+    // What one cause brings about stands behind it: two programs with one identity lose packets of each other.
+    [Fact]
+    public void What_follows_from_a_cause_stands_behind_it()
+    {
+        FaultRig rig = new(Seed, UniverseProtocol.Sacn);
+        FaultInjections.All.First(each => each.Id == "shared-identity").Apply(rig, false);
+        DiagnosisResult result = Diagnoser.Run(rig.Case());
+        Assert.Equal("shared-identity", result.Ranked[0].Cause.Id);
+        Assert.Equal("shared-identity", result.Ranked.First(report => report.Cause.Id is "packet-loss" or "packets-out-of-order").FollowsFrom);
+    }
+
+    // The complaint decides between two faults that are both there.
+    [Theory]
+    [InlineData(1, "strobe-left-on")]
+    [InlineData(2, "universe-not-sent")]
+    public void Of_two_faults_the_one_that_touches_the_bad_units_comes_first(int complainOf, string id)
+    {
+        FaultRig rig = new(Seed, UniverseProtocol.Sacn);
+        FaultInjections.All.First(each => each.Id == "strobe-left-on").Apply(rig, false);
+        rig.Target = 2;
+        FaultInjections.All.First(each => each.Id == "universe-not-sent").Apply(rig, false);
+        HashSet<string> on = [.. rig.Units.Where(unit => unit.Universe == complainOf).Select(unit => unit.Unit)];
+        rig.Bad.RemoveAll(name => !on.Contains(name));
+        Assert.Equal(id, Diagnoser.Run(rig.Case()).First?.Cause.Id);
+    }
+}

@@ -1,0 +1,73 @@
+using System.Diagnostics;
+using System.Globalization;
+using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Survey;
+using DmxProbe.Capture.Files;
+using DmxProbe.Capture.Recording;
+using DmxProbe.Protocols.CaptureFiles;
+using DmxProbe.Protocols.Records;
+using DmxProbe.Reporting.Archive;
+using DmxProbe.Testing.Shows;
+
+namespace DmxProbe.Benchmarks;
+
+/// <summary>
+/// How small and how fast recordings are packed: <c>pack-table [--seconds 120] [--universes 200]</c>. An easy show (cues and fades) and
+/// a hard one (30 % of the slots change in every frame), both sent at 44 Hz, recorded as the program records.
+/// </summary>
+internal static class PackTable
+{
+    public static int Run(string[] args)
+    {
+        int seconds = RecordKill.Number(args, "--seconds", 120);
+        int universes = RecordKill.Number(args, "--universes", 200);
+        foreach ((string name, double effects) in new[] { ("easy", 0.0), ("hard", 0.3) })
+        {
+            string folder = Directory.CreateTempSubdirectory("dmxprobe-pack-").FullName;
+            try
+            {
+                ShowPlan plan = new() { Universes = universes, Seconds = seconds, ConstantRate = true, Effects = effects };
+                RecorderStatus status = RecordedShow.Record(new CuedShow(plan), Path.Combine(folder, "recording"), Duration.FromSeconds(600));
+                Stopwatch watch = Stopwatch.StartNew();
+                TimeSpan before = Process.GetCurrentProcess().TotalProcessorTime;
+                (long frames, long octets) = Pack(Path.Combine(folder, "recording"), Path.Combine(folder, "archive"));
+                double wall = watch.Elapsed.TotalSeconds;
+                double work = (Process.GetCurrentProcess().TotalProcessorTime - before).TotalSeconds;
+                Say($"{name}: {universes} universes, {seconds} s, {frames:N0} frames; recording {status.Octets / 1e6:N0} MB, packed {octets / 1e6:N0} MB: 1/{(double)status.Octets / octets:0.0}; packed in {wall:0.0} s ({seconds / wall:0.0} x real time; {work:0.0} s of processor, so {2 * seconds / work:0.0} x with two cores to itself); most memory {Process.GetCurrentProcess().PeakWorkingSet64 / 1e6:0} MB");
+            }
+            finally
+            {
+                Directory.Delete(folder, recursive: true);
+            }
+        }
+
+        return 0;
+    }
+
+    private static (long Frames, long Octets) Pack(string recording, string archive)
+    {
+        List<string> paths = [];
+        FileStream Create(ArchivePlace place)
+        {
+            string folder = Path.Combine([archive, .. place.Folders]);
+            Directory.CreateDirectory(folder);
+            string path = Path.Combine(folder, place.File);
+            lock (paths)
+            {
+                paths.Add(path);
+            }
+
+            return new FileStream(path, FileMode.CreateNew, FileAccess.ReadWrite);
+        }
+
+        using ICaptureSource source = CaptureFile.Open(recording, LineFileOptions.None);
+        RecordDecoder decoder = new();
+        SurveyAnalyzer surveyor = new();
+        using ShowPacker packer = new(decoder, new ArchiveShow("show", "venue", "recording"), Create);
+        Surveyor.Run(source, decoder, surveyor, new FanOut(surveyor, packer), CancellationToken.None);
+        packer.Finish();
+        return (packer.Frames, paths.Sum(path => new FileInfo(path).Length));
+    }
+
+    private static void Say(FormattableString text) => Console.WriteLine(text.ToString(CultureInfo.InvariantCulture));
+}

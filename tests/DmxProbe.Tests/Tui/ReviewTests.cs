@@ -1,0 +1,240 @@
+using DmxProbe.Analysis.Index;
+using DmxProbe.Analysis.Survey;
+using DmxProbe.Capture.Files;
+using DmxProbe.Capture.Recording;
+using DmxProbe.Protocols.CaptureFiles;
+using DmxProbe.Protocols.Records;
+using DmxProbe.Tests.Cli;
+using DmxProbe.Tui;
+
+using Terminal.Gui.App;
+using Terminal.Gui.Drivers;
+using Terminal.Gui.Testing;
+using Terminal.Gui.Time;
+
+using Key = Terminal.Gui.Input.Key;
+
+namespace DmxProbe.Tests.Tui;
+
+/// <summary>The views of <c>review</c> over Harbour Hall.</summary>
+public sealed class ReviewTests : IDisposable
+{
+    private static readonly SurveySnapshot Survey = Surveyed();
+    private readonly ScreenWish _wish = new();
+    private readonly ReviewIndex _index = ReviewIndex.Open(RecordedParts.Open(Hall.Network));
+    private readonly ReviewPictures _review;
+    private readonly Screen _screen;
+
+    public ReviewTests()
+    {
+        _review = new ReviewPictures(_index, Survey, Hall.Sheet, _wish);
+        _screen = new Screen(Hall.Sheet, TimeZoneInfo.Utc, _wish, _review);
+    }
+
+    public void Dispose()
+    {
+        _index.Dispose();
+        _wish.Dispose();
+    }
+
+    [Theory]
+    [InlineData("review-rig", "j30\n")]
+    [InlineData("review-universe", "j30\ngLX1-6\nu")]
+    [InlineData("review-unit", "j30\ngLX1-6\n")]
+    [InlineData("review-findings", "j30\naj35\nbf")]
+    public void A_view_looks_as_expected_with_colour_and_without(string name, string keys)
+    {
+        foreach ((int width, int height) in new[] { (80, 24), (120, 40) })
+        {
+            string withColor = Draw(width, height, color: true, keys);
+            Assert.Equal(withColor, Draw(width, height, color: false, keys));
+            Golden.Matches($"screen-{name}-{width}", withColor);
+        }
+    }
+
+    // The story "scrub to the moment a look was lost": to the unit, then to where it next goes dark; the reason stands there.
+    [Fact]
+    public void The_moment_a_look_was_lost_is_reached_by_keys_alone()
+    {
+        const string keys = "g1-6\nl";
+        Assert.True(keys.Length <= 12);
+        string screen = Draw(80, 24, color: false, keys);
+        Assert.Contains("LX1-6 is dark because", screen, StringComparison.Ordinal);
+        Assert.Contains(" Unit LX1-6   19:41:39.517", screen, StringComparison.Ordinal);
+        Assert.Contains("expected look: [        ] dark", screen, StringComparison.Ordinal);
+
+        // It comes on again a second later.
+        Assert.Contains("LX1-6 should be lit", Draw(80, 24, color: false, keys + "l"), StringComparison.Ordinal);
+    }
+
+    // Live and replay give the same: what the review files say of a moment is what the analyzers said when it was live.
+    [Theory]
+    [InlineData(5, "LX1-6")]
+    [InlineData(17, "LX2-1")]
+    [InlineData(30, "LX1-6")]
+    [InlineData(41, "FL-3")]
+    public void A_moment_is_shown_as_it_was_live(double seconds, string unit)
+    {
+        RigPicture live = Hall.At(seconds, unit);
+        _wish.Unit = unit;
+        _review.Line.Go(live.At);
+        RigPicture again = _review.Picture();
+        Assert.Equal(live.At, again.At);
+        foreach (UniversePicture universe in live.Universes)
+        {
+            UniversePicture other = again.Universes.Single(each => each.Summary.Id == universe.Summary.Id);
+            Assert.Equal(universe.Senders.Select(sender => (sender.Name, sender.Obeyed)).Order(), other.Senders.Select(sender => (sender.Name, sender.Obeyed)).Order());
+            foreach (SenderPicture sender in universe.Senders.Where(sender => sender.Recent is not null))
+            {
+                SenderPicture found = other.InDetail!.Value.Single(each => each.Name == sender.Name);
+                Assert.Equal(sender.Recent!.Levels, found.Recent!.Levels);
+                Assert.Equal(sender.Recent.Frames, found.Recent.Frames);
+                long lately = (live.At - ReviewMoments.Lately).UnixNanoseconds;
+                Assert.Equal(sender.Recent.Changed.Select(changed => changed > lately ? changed : long.MinValue), found.Recent.Changed);
+            }
+        }
+
+        Assert.Equal(
+            live.Unit!.Explanation!.Senders.Select(view => (view.Sender.Name, view.InCharge, view.State, view.Light)).Order(),
+            again.Unit!.Explanation!.Senders.Select(view => (view.Sender.Name, view.InCharge, view.State, view.Light)).Order());
+        foreach (Analysis.Explain.SenderView view in live.Unit.Explanation.Senders)
+        {
+            Assert.Equal(view.Slots, again.Unit.Explanation.Senders.Single(each => each.Sender.Name == view.Sender.Name).Slots);
+        }
+    }
+
+    [Fact]
+    public void Stepping_goes_from_change_to_change_and_back()
+    {
+        _screen.State.Universe = _review.Picture().Universes.Single(universe => universe.Summary.Id.Label.StartsWith("Art-Net", StringComparison.Ordinal)).Summary.Id;
+        List<Timestamp> there = [];
+        for (int step = 0; step < 20; step++)
+        {
+            Press('.');
+            there.Add(_review.Line.At);
+        }
+
+        Assert.Equal(there.Order().Distinct(), there);
+        for (int step = 18; step >= 0; step--)
+        {
+            Press(',');
+            Assert.Equal(there[step], _review.Line.At);
+        }
+    }
+
+    [Theory]
+    [InlineData("30", 30)]
+    [InlineData("19:41:20", 20)]
+    [InlineData("99999", 59.9)]
+    public void A_time_is_typed(string typed, double seconds)
+    {
+        Press('j');
+        foreach (char letter in typed)
+        {
+            Press(letter);
+        }
+
+        _screen.Press(new ScreenKey(KeyKind.Enter), _review.Picture());
+        Assert.InRange((_review.Line.At - _review.Line.First).TotalSeconds, seconds - 0.1, seconds + 0.1);
+    }
+
+    [Fact]
+    public void What_is_no_time_is_refused_in_a_sentence()
+    {
+        foreach (char letter in "jhalf past\u001b[2J")
+        {
+            Press(letter);
+        }
+
+        _screen.Press(new ScreenKey(KeyKind.Enter), _review.Picture());
+        Assert.Contains("expected seconds", _screen.State.Answer, StringComparison.Ordinal);
+        Assert.DoesNotContain(_screen.State.Answer, char.IsControl);
+    }
+
+    [Fact]
+    public void It_plays_at_its_speed_goes_round_between_the_points_and_stops_at_the_end()
+    {
+        TimeLine line = _review.Line;
+        line.Go(line.First + Duration.FromSeconds(10));
+        Press('a');
+        line.Go(line.First + Duration.FromSeconds(12));
+        Press('b');
+        line.Go(line.First + Duration.FromSeconds(11));
+        Press('+');
+        Press(' ');
+        line.Pass(TimeSpan.FromSeconds(0.4));
+        Assert.Equal(11.8, (line.At - line.First).TotalSeconds, 6);
+        line.Pass(TimeSpan.FromSeconds(0.4));
+        Assert.Equal(10, (line.At - line.First).TotalSeconds, 6);
+        line.Go(line.Last - Duration.FromSeconds(0.1));
+        line.Pass(TimeSpan.FromSeconds(5));
+        Assert.Equal(line.Last, line.At);
+        Assert.False(line.Playing);
+    }
+
+    [Fact]
+    public void A_click_on_the_time_line_goes_there()
+    {
+        IReadOnlyList<ScreenRow> rows = _screen.Rows(_review.Picture(), 80, 24);
+        int row = rows.ToList().FindIndex(each => each.Text.Contains("--", StringComparison.Ordinal) && each.Text.Contains('#'));
+        _screen.Click(TimeLineRows.LineFrom + (TimeLineRows.LineWidth(80) / 2), row, _review.Picture());
+        Assert.InRange((_review.Line.At - _review.Line.First).TotalSeconds, 28, 32);
+    }
+
+    [Fact]
+    public void A_finding_goes_to_its_moment_and_the_slots()
+    {
+        _review.Line.Go(_review.Line.Last);
+        Press('f');
+        _screen.Press(new ScreenKey(KeyKind.Enter), _review.Picture());
+        Assert.Equal(ScreenView.Universe, _screen.State.View);
+        Assert.Equal(Survey.Findings[0].From, _review.Line.At);
+    }
+
+    [Fact]
+    public void No_size_and_no_key_breaks_the_screen()
+    {
+        Random random = new(21);
+        KeyKind[] kinds = Enum.GetValues<KeyKind>();
+        for (int turn = 0; turn < 600; turn++)
+        {
+            KeyKind kind = kinds[random.Next(kinds.Length)];
+            _screen.Press(new ScreenKey(kind, kind == KeyKind.Letter ? (char)random.Next(1, 400) : '\0'), _review.Picture());
+            int width = random.Next(1, 200);
+            int height = random.Next(1, 70);
+            IReadOnlyList<ScreenRow> rows = _screen.Rows(_review.Picture(), width, height);
+            Assert.InRange(rows.Count, 0, height);
+            Assert.All(rows, row => Assert.DoesNotContain(row.Text, char.IsControl));
+            _screen.Click(random.Next(-1, 201), random.Next(-1, 71), _review.Picture());
+        }
+    }
+
+    private static SurveySnapshot Surveyed()
+    {
+        using ICaptureSource source = CaptureFile.Open(Hall.Network, LineFileOptions.None);
+        return Surveyor.Run(source, default);
+    }
+
+    private void Press(char letter) => _screen.Press(ScreenKey.Typed(letter), _review.Picture());
+
+    private string Draw(int width, int height, bool color, string keys)
+    {
+        _wish.Unit = null;
+        ReviewPictures review = new(_index, Survey, Hall.Sheet, _wish);
+        using IApplication app = Application.Create(new VirtualTimeProvider());
+        app.Init(DriverRegistry.Names.ANSI);
+        app.Driver!.SetScreenSize(width, height);
+        using ScreenWindow window = new(new Screen(Hall.Sheet, TimeZoneInfo.Utc, _wish, review), review.Picture, color);
+        SessionToken? session = app.Begin(window);
+        app.LayoutAndDraw();
+        foreach (char letter in keys)
+        {
+            app.InjectKey(letter == '\n' ? Key.Enter : new Key(letter));
+        }
+
+        app.LayoutAndDraw();
+        string text = Hall.Text(app, height);
+        app.End(session!);
+        return text;
+    }
+}
