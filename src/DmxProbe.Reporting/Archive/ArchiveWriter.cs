@@ -21,6 +21,7 @@ internal sealed class ArchiveWriter(ArchiveShow show, Func<ArchivePlace, Stream>
         open ??= _open[universe] = Begin(universe, hour);
         open.Levels.Add(segment);
         open.Frames.Add(segment);
+        segment.Release();
     }
 
     /// <summary>Closes all files.</summary>

@@ -7,7 +7,7 @@ namespace DmxProbe.Reporting.Archive;
 /// <summary>The table <c>frames</c>: a row a frame, with its time.</summary>
 internal sealed class FramesTable : IDisposable
 {
-    private const int RowsOfGroup = 100_000;
+    private const int RowsOfGroup = 16_384;
     private readonly ArchiveShow _show;
     private readonly ParquetTable _table;
     private readonly List<int> _segments = [];

@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Numerics;
 using System.Runtime.InteropServices;
 
@@ -10,8 +11,8 @@ namespace DmxProbe.Reporting.Archive;
 /// <summary>The table <c>levels</c>: a row a slot of a segment, with its level in each frame; one level only where it never changed.</summary>
 internal sealed class LevelsTable : IDisposable
 {
-    private const int ValuesOfGroup = 400_000;
-    private const int RowsOfGroup = 16_384;
+    private const int ValuesOfGroup = 200_000;
+    private const int RowsOfGroup = 8_192;
     private readonly ArchiveShow _show;
     private readonly ParquetTable _table;
     private readonly List<SenderSummary> _senders = [];
@@ -169,15 +170,16 @@ internal sealed class LevelsTable : IDisposable
             return;
         }
 
-        int[] levels = new int[_levels.Count];
-        int[] repetitions = new int[levels.Length];
+        int count = _levels.Count;
+        int[] levels = ArrayPool<int>.Shared.Rent(count);
+        int[] repetitions = ArrayPool<int>.Shared.Rent(count);
         ReadOnlySpan<byte> octets = CollectionsMarshal.AsSpan(_levels);
-        for (int i = 0; i < levels.Length; i++)
+        for (int i = 0; i < count; i++)
         {
             levels[i] = octets[i];
         }
 
-        Array.Fill(repetitions, 1);
+        repetitions.AsSpan(0, count).Fill(1);
         int at = 0;
         foreach (int length in _lengths)
         {
@@ -201,8 +203,10 @@ internal sealed class LevelsTable : IDisposable
             columns.Numbers(_least.ToArray());
             columns.Numbers(_most.ToArray());
             columns.Numbers(_changes.ToArray());
-            columns.Lists(levels, repetitions);
+            columns.Lists(levels.AsMemory(0, count), repetitions.AsMemory(0, count));
         });
+        ArrayPool<int>.Shared.Return(levels);
+        ArrayPool<int>.Shared.Return(repetitions);
         _senders.Clear();
         _segments.Clear();
         _from.Clear();

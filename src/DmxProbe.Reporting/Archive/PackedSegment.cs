@@ -1,3 +1,5 @@
+using System.Buffers;
+
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Survey;
 
@@ -39,7 +41,7 @@ internal sealed class PackedSegment
     /// <summary>The priority of each frame.</summary>
     public List<byte> Priorities { get; } = [];
 
-    /// <summary>The frames, one after the other.</summary>
+    /// <summary>The frames, one after the other; longer than they are.</summary>
     public byte[] Slots { get; private set; } = [];
 
     /// <summary>Takes in a frame.</summary>
@@ -48,13 +50,24 @@ internal sealed class PackedSegment
         int at = Frames * SlotCount;
         if (Slots.Length < at + SlotCount)
         {
-            byte[] larger = new byte[Math.Min(MostFrames, Math.Max(16, Frames * 2)) * SlotCount];
+            byte[] larger = ArrayPool<byte>.Shared.Rent(Math.Min(MostFrames, Math.Max(16, Frames * 2)) * SlotCount);
             Slots.AsSpan(0, at).CopyTo(larger);
+            Release();
             Slots = larger;
         }
 
         frame.Slots.CopyTo(Slots.AsSpan(at));
         Times.Add(frame.Time.UnixNanoseconds);
         Priorities.Add(frame.Priority);
+    }
+
+    /// <summary>Gives the room of the frames back; nothing is read of them afterwards.</summary>
+    public void Release()
+    {
+        if (Slots.Length > 0)
+        {
+            ArrayPool<byte>.Shared.Return(Slots);
+            Slots = [];
+        }
     }
 }

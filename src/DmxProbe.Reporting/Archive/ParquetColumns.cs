@@ -1,3 +1,5 @@
+using System.Buffers;
+
 using Parquet;
 using Parquet.Schema;
 
@@ -33,9 +35,10 @@ internal sealed class ParquetColumns(ParquetRowGroupWriter group, DataField[] fi
     public void Lists(ReadOnlyMemory<int> values, ReadOnlyMemory<int> repetitions)
     {
         DataField field = fields[_next++];
-        int[] definitions = new int[values.Length];
-        Array.Fill(definitions, field.MaxDefinitionLevel); // no list and no value is ever null
-        Wait(group.WriteAllPartsAsync<int>(field, values, definitions, repetitions, CancellationToken.None));
+        int[] definitions = ArrayPool<int>.Shared.Rent(values.Length);
+        definitions.AsSpan(0, values.Length).Fill(field.MaxDefinitionLevel); // no list and no value is ever null
+        Wait(group.WriteAllPartsAsync<int>(field, values, definitions.AsMemory(0, values.Length), repetitions, CancellationToken.None));
+        ArrayPool<int>.Shared.Return(definitions);
     }
 
     private static void Wait(Task task) => task.GetAwaiter().GetResult();

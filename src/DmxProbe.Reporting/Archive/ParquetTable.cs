@@ -8,6 +8,7 @@ namespace DmxProbe.Reporting.Archive;
 /// <summary>One Parquet file that is written row group by row group.</summary>
 internal sealed class ParquetTable : IDisposable
 {
+    private const int PoolOctets = 1024 * 1024; // of hundreds of open files each
     private readonly Stream _stream;
     private readonly ParquetWriter _writer;
     private bool _isClosed;
@@ -21,7 +22,7 @@ internal sealed class ParquetTable : IDisposable
         Schema = new ParquetSchema(fields);
 
         // Level 1 of Zstandard: higher ones take ten times as long for a tenth less (docs/decisions/0020).
-        ParquetOptions options = new() { CompressionMethod = CompressionMethod.Zstd, CompressionLevel = CompressionLevel.Fastest };
+        ParquetOptions options = new() { CompressionMethod = CompressionMethod.Zstd, CompressionLevel = CompressionLevel.Fastest, MaximumSmallPoolFreeBytes = PoolOctets, MaximumLargePoolFreeBytes = PoolOctets };
         foreach (DataField field in Schema.DataFields.Where(field => field.ClrType == typeof(int) || field.ClrType == typeof(long)))
         {
             options.ColumnEncodingHints[field.Path.ToString()] = EncodingHint.DeltaBinaryPacked;

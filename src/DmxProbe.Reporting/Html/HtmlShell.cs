@@ -9,8 +9,8 @@ namespace DmxProbe.Reporting.Html;
 /// </summary>
 internal static class HtmlShell
 {
-    private static readonly string _style = Resource("report.css");
-    private static readonly string _script = Resource("report.js");
+    private static readonly string Style = Resource("report.css");
+    private static readonly string Script = Resource("report.js");
 
     /// <summary>Writes a page.</summary>
     /// <param name="output">Where to, as UTF-8; left open.</param>
@@ -27,18 +27,18 @@ internal static class HtmlShell
         html.Empty("meta", ("name", "viewport"), ("content", "width=device-width, initial-scale=1"));
         html.Empty("meta", ("name", "referrer"), ("content", "no-referrer"));
         html.Line("title", title);
-        html.Raw("style", _style);
+        html.Raw("style", Style);
         _ = html.Close();
         html.Break();
         _ = html.Open("body");
         body(html);
-        html.Raw("script", _script);
+        html.Raw("script", Script);
         _ = html.Close().Close();
         html.Break();
     }
 
     private static string Policy() =>
-        $"default-src 'none'; img-src data:; style-src '{Hash(_style)}'; script-src '{Hash(_script)}'; base-uri 'none'; form-action 'none'";
+        $"default-src 'none'; img-src data:; style-src '{Hash(Style)}'; script-src '{Hash(Script)}'; base-uri 'none'; form-action 'none'";
 
     private static string Hash(string text) => "sha256-" + Convert.ToBase64String(SHA256.HashData(Encoding.UTF8.GetBytes(text)));
 

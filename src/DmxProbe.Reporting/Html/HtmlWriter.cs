@@ -11,7 +11,7 @@ namespace DmxProbe.Reporting.Html;
 /// </summary>
 internal sealed class HtmlWriter : IDisposable
 {
-    private static readonly HashSet<string> _empty = ["meta", "img", "br", "hr"];
+    private static readonly HashSet<string> Void = ["meta", "img", "br", "hr"];
     private readonly XmlWriter _xml;
 
     /// <summary>Begins a document.</summary>
@@ -54,7 +54,7 @@ internal sealed class HtmlWriter : IDisposable
     /// <summary>An element without content.</summary>
     public void Empty(string name, params (string Name, string Value)[] attributes)
     {
-        if (!_empty.Contains(name))
+        if (!Void.Contains(name))
         {
             throw new ArgumentException($"<{name}> has content in HTML", nameof(name));
         }

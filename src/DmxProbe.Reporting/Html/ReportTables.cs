@@ -12,10 +12,10 @@ namespace DmxProbe.Reporting.Html;
 internal static class ReportTables
 {
     private const int MostUniverses = 400;
-    private static readonly HashSet<int> _universeFigures = [3, 4, 5, 6];
-    private static readonly HashSet<int> _timingFigures = [2, 3, 4, 5, 7];
-    private static readonly HashSet<int> _fileHashes = [3];
-    private static readonly HashSet<int> _fileFigures = [2];
+    private static readonly HashSet<int> UniverseFigures = [3, 4, 5, 6];
+    private static readonly HashSet<int> TimingFigures = [2, 3, 4, 5, 7];
+    private static readonly HashSet<int> FileHashes = [3];
+    private static readonly HashSet<int> FileFigures = [2];
 
     /// <summary>Every sender on every universe.</summary>
     public static void Universes(HtmlWriter html, SurveySnapshot survey)
@@ -34,7 +34,7 @@ internal static class ReportTables
                 stream.Sequence.Counted == 0 ? "not counted" : Figures.Count(stream.Sequence.Lost),
                 string.Join(", ", stream.SlotCounts.Take(4).Select(count => count.Value)),
             ])),
-            _universeFigures);
+            UniverseFigures);
         if (survey.Universes.Count > MostUniverses)
         {
             HtmlParts.Paragraph(html, $"and {Figures.Count(survey.Universes.Count - MostUniverses, "more universe")}: the command survey --all lists them.");
@@ -61,7 +61,7 @@ internal static class ReportTables
                 TimingWords.ShortVerdict(figure.Verdict, (figure.Transmit ?? figure.Receive) is not null) + In(figure),
                 figure.MeasuredAt + (figure.Resolution is double step ? $", {Figures.Number(step)} {figure.Unit}" : ""),
             ]),
-            _timingFigures);
+            TimingFigures);
     }
 
     /// <summary>Every limit that was used, with its source.</summary>
@@ -115,8 +115,8 @@ internal static class ReportTables
         "Files",
         ["file", "what", "octets", "SHA-256"],
         files.Select(file => (IReadOnlyList<string>)[file.Name, file.What, file.Octets is long octets ? Figures.Count(octets) : Figures.None, file.Sha256.Length > 0 ? file.Sha256 : "a live input: nothing to hash"]),
-        _fileFigures,
-        _fileHashes);
+        FileFigures,
+        FileHashes);
 
     /// <summary>A sender with its address.</summary>
     internal static string Who(SenderSummary sender) => sender.Name.Length > 0 && sender.Address.Length > 0 ? $"{sender.Name} ({sender.Address})"

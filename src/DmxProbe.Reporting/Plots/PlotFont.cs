@@ -10,8 +10,8 @@ internal sealed class PlotFont : IFontResolver
     /// <summary>Its name.</summary>
     public const string Name = "DejaVu Sans";
 
-    private static readonly Lazy<SKTypeface> _face = new(Load);
-    private static readonly Lazy<bool> _isInUse = new(() =>
+    private static readonly Lazy<SKTypeface> Face = new(Load);
+    private static readonly Lazy<bool> IsInUse = new(() =>
     {
         Fonts.FontResolvers.Insert(0, new PlotFont());
         Fonts.Default = Name;
@@ -19,14 +19,14 @@ internal sealed class PlotFont : IFontResolver
     });
 
     /// <summary>Makes the font known to the plot library; once is enough.</summary>
-    public static void Use() => _ = _isInUse.Value;
+    public static void Use() => _ = IsInUse.Value;
 
     /// <inheritdoc/>
     public SKTypeface? CreateTypeface(string fontName, FontWeight weight, FontSlant slant, FontSpacing width) =>
-        fontName == Name ? _face.Value : null;
+        fontName == Name ? Face.Value : null;
 
     /// <inheritdoc/>
-    public SKTypeface? CreateTypeface(string fontName, bool bold, bool italic) => fontName == Name ? _face.Value : null;
+    public SKTypeface? CreateTypeface(string fontName, bool bold, bool italic) => fontName == Name ? Face.Value : null;
 
     private static SKTypeface Load()
     {

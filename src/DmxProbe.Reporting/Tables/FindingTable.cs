@@ -18,7 +18,7 @@ public static class FindingTable
             new("measured", ColumnKind.Text, "the figure it rests on"),
             new("limit", ColumnKind.Text, "the limit it was held against"),
             new("limitSource", ColumnKind.Text, "where that is from, and how it is known"),
-            new("from", ColumnKind.Time, "start of the span that shows it, UTC; in Parquet cut to whole microseconds"),
+            new("from", ColumnKind.Time, "start of the span that shows it, UTC; in Parquet whole microseconds since 1970-01-01 UTC, cut"),
             new("to", ColumnKind.Time, "end of that span"),
             new("firstRecord", ColumnKind.Whole, "first record that shows it; none where no single one does"),
             new("action", ColumnKind.Text, "what to do next"),

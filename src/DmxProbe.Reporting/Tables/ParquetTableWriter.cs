@@ -6,20 +6,20 @@ using Parquet.Schema;
 namespace DmxProbe.Reporting.Tables;
 
 /// <summary>
-/// A table as Parquet: groups of at most 65,536 rows or about 16 MiB. Times are TIMESTAMP in microseconds, UTC, cut, not
-/// rounded; the tables carry nanoseconds in a column of their own. Empty text is an empty text, a missing number is null.
+/// A table as Parquet: groups of at most 65,536 rows or about 16 MiB. Times are whole microseconds since
+/// 1970-01-01 00:00 UTC, cut, not rounded: for columns of type TIMESTAMP the library writes wrong bounds, and a reader that filters
+/// by them finds nothing. The tables carry nanoseconds in a column of their own. Empty text is an empty text, a missing number is null.
 /// </summary>
 public sealed class ParquetTableWriter : TableWriter
 {
     private const int MostRows = 65_536;
     private const long MostHeld = 16 * 1024 * 1024;
-    private const long NanosecondsPerTick = 100;
     private readonly DataField[] _fields;
     private readonly ParquetWriter _parquet;
     private readonly List<string>?[] _texts;
     private readonly List<long?>?[] _wholes;
     private readonly List<double?>?[] _figures;
-    private readonly List<DateTime?>?[] _times;
+    private readonly List<long?>?[] _times;
     private readonly List<byte[]>?[] _octets;
     private int _held;
     private long _heldOctets;
@@ -34,7 +34,7 @@ public sealed class ParquetTableWriter : TableWriter
         _texts = new List<string>?[count];
         _wholes = new List<long?>?[count];
         _figures = new List<double?>?[count];
-        _times = new List<DateTime?>?[count];
+        _times = new List<long?>?[count];
         _octets = new List<byte[]>?[count];
         _fields = [.. Spec.Columns.Select((column, place) => Field(column, place))];
 
@@ -71,7 +71,7 @@ public sealed class ParquetTableWriter : TableWriter
 
     /// <inheritdoc/>
     protected override void SetTime(int column, Timestamp? value) =>
-        _times[column]!.Add(value is Timestamp time ? DateTime.UnixEpoch.AddTicks(FloorTicks(time.UnixNanoseconds)) : null);
+        _times[column]!.Add(value is Timestamp time ? Microseconds(time.UnixNanoseconds) : null);
 
     /// <inheritdoc/>
     protected override void SetOctets(int column, ReadOnlySpan<byte> value)
@@ -91,12 +91,12 @@ public sealed class ParquetTableWriter : TableWriter
         }
     }
 
-    // Towards the past, to whole microseconds, also before 1970.
-    private static long FloorTicks(long nanoseconds)
+    // Towards the past, also before 1970.
+    private static long Microseconds(long nanoseconds)
     {
         const long NanosecondsPerMicrosecond = 1000;
-        long micros = (nanoseconds - ((nanoseconds % NanosecondsPerMicrosecond + NanosecondsPerMicrosecond) % NanosecondsPerMicrosecond)) / NanosecondsPerMicrosecond;
-        return micros * (NanosecondsPerMicrosecond / NanosecondsPerTick);
+        (long whole, long rest) = Math.DivRem(nanoseconds, NanosecondsPerMicrosecond);
+        return rest < 0 ? whole - 1 : whole;
     }
 
     private DataField Field(TableColumn column, int place)
@@ -114,7 +114,7 @@ public sealed class ParquetTableWriter : TableWriter
                 return new DataField(column.Name, typeof(double), isNullable: true);
             case ColumnKind.Time:
                 _times[place] = [];
-                return new DateTimeDataField(column.Name, DateTimeFormat.Timestamp, isAdjustedToUTC: true, unit: DateTimeTimeUnit.Micros, isNullable: true);
+                return new DataField(column.Name, typeof(long), isNullable: true);
             default:
                 _octets[place] = [];
                 return new DataField(column.Name, typeof(byte[]), isNullable: false);
@@ -155,9 +155,9 @@ public sealed class ParquetTableWriter : TableWriter
             await group.WriteAsync<double>(field, figures.ToArray()).ConfigureAwait(false);
             figures.Clear();
         }
-        else if (_times[place] is List<DateTime?> times)
+        else if (_times[place] is List<long?> times)
         {
-            await group.WriteAsync<DateTime>(field, times.ToArray()).ConfigureAwait(false);
+            await group.WriteAsync<long>(field, times.ToArray()).ConfigureAwait(false);
             times.Clear();
         }
         else if (_octets[place] is List<byte[]> octets)

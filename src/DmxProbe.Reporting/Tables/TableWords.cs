@@ -10,7 +10,7 @@ internal static class TableWords
     /// <summary>When, and on which record.</summary>
     public static readonly TableColumn[] When =
     [
-        new("time", ColumnKind.Time, "arrival at the capture point, UTC; in Parquet cut to whole microseconds"),
+        new("time", ColumnKind.Time, "arrival at the capture point, UTC; in Parquet whole microseconds since 1970-01-01 UTC, cut"),
         new("timeNs", ColumnKind.Whole, "the same in nanoseconds since 1970-01-01 00:00 UTC, exact"),
         new("record", ColumnKind.Whole, "number of the record in the input, from 1; with several inputs, in the merged order"),
     ];

@@ -63,14 +63,14 @@ internal static class WatchCommand
             }
 
             bool lines = parsed.GetValue(plain);
-            if (!lines && (host.ReadKey is null || Console.IsOutputRedirected))
-            {
-                throw new UsageException("watch needs a terminal to draw on and a keyboard; without them use watch --plain");
-            }
-
             if (!lines && parsed.GetValue(metrics) is not null)
             {
                 throw new UsageException("--metrics goes with --plain: a monitoring system needs a program that runs without a terminal");
+            }
+
+            if (!lines && (host.ReadKey is null || Console.IsOutputRedirected))
+            {
+                throw new UsageException("watch needs a terminal to draw on and a keyboard; without them use watch --plain");
             }
 
             string? sheet = parsed.GetValue(patch);

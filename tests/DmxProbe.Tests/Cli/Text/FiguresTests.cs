@@ -1,5 +1,5 @@
-using DmxProbe.Reporting.Text;
 using DmxProbe.Protocols.Records;
+using DmxProbe.Reporting.Text;
 
 namespace DmxProbe.Tests.Cli.Text;
 
