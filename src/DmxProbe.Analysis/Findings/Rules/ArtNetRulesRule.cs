@@ -24,9 +24,12 @@ internal sealed class ArtNetRulesRule : ISurveyRule
                     seen,
                     "device-programmed",
                     Severity.Info,
-                    $"Somebody changed settings of {Address(seen.A & uint.MaxValue)} over the network with {ArtOpCodes.Name(OpCode(seen))}"
+                    $"Somebody works on the settings of {Address(seen.A & uint.MaxValue)} over the network with {ArtOpCodes.Name(OpCode(seen))}"
                         + Command(seen) + $" ({Words.Count(seen.Count, "packet")}).",
-                    "If nobody meant to, look which controller or tool is set to do so.");
+                    "If nobody meant to, look which controller or tool is set to do so.") with
+                {
+                    Subject = Address(seen.A & uint.MaxValue),
+                };
             }
         }
     }

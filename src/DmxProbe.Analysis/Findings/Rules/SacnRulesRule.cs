@@ -17,11 +17,13 @@ internal sealed class SacnRulesRule : ISurveyRule
             {
                 Id = id,
                 Severity = severity,
-                Subject = seen.Universe.Label,
+                Subject = seen.Universe.Number == SacnAddressing.DiscoveryUniverse && seen.Sender is not null
+                    ? Words.Name(seen.Sender)
+                    : seen.Universe.Label,
                 Text = (seen.Sender is null
                         ? "An sACN sender"
                         : seen.Universe.Number == SacnAddressing.DiscoveryUniverse
-                            ? Words.Name(seen.Sender)
+                            ? $"{Words.Name(seen.Sender)} with its universe discovery"
                             : $"{seen.Universe.Label} from {Words.Name(seen.Sender)}")
                     + $": {what} ({Words.Count(seen.Count, "packet")}).",
                 Measured = Words.Count(seen.Count, "packet"),

@@ -33,7 +33,8 @@ internal sealed class SendingPathRule : ISurveyRule
             {
                 Text = $"{name} broadcasts ArtDmx to {everybody} ({Ports(broadcast)}): every device of the network has to take it apart"
                     + (isHeavy ? ", and slow ones lose packets over that many." : "; since Art-Net 4 it is to be sent to those who want it only."),
-                Measured = Words.Invariant($"{broadcast.Length} Port-Addresses, {broadcast.Sum(each => each.Stream.BroadcastFrames):N0} frames"),
+                Measured = Words.Invariant($"{broadcast.Length} {(broadcast.Length == 1 ? "Port-Address" : "Port-Addresses")}, ")
+                    + Words.Count(broadcast.Sum(each => each.Stream.BroadcastFrames), "frame"),
                 Limit = isHeavy ? Words.Invariant($"{MostBroadcast} Port-Addresses (older editions); none now") : "none",
                 Action = "Set the sender to unicast if it can.",
             };
