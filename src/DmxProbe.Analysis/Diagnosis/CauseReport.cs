@@ -45,6 +45,12 @@ public sealed record CauseReport
     /// <summary>The cause from which this one follows here (<see cref="Cause.Id"/>); empty where it stands by itself.</summary>
     public string FollowsFrom { get; init; } = "";
 
+    /// <summary>
+    /// Whether it touches a unit that was called bad; null where the inputs do not say which units it touches, or no unit was
+    /// called bad. A cause that touches none of them is a fault elsewhere on the rig, not what is wrong with them.
+    /// </summary>
+    public bool? TouchesBad { get; init; }
+
     /// <summary>Its place in the order: higher first. Log of an odds, without unit.</summary>
     public double Score { get; init; }
 

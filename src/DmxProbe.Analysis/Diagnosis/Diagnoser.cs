@@ -34,7 +34,7 @@ public static class Diagnoser
             Judge(cause, it, found, excluded, open);
         }
 
-        CauseReport[] ranked = [.. found.Select(report => report with { FollowsFrom = Explanation(report, found, it) }).Select(report => report with { Score = Score(report, it, symptom) - (report.FollowsFrom.Length > 0 ? Explained : 0) }).OrderByDescending(report => report.Score)];
+        CauseReport[] ranked = [.. found.Select(report => report with { FollowsFrom = Explanation(report, found, it) }).Select(report => report with { Score = Score(report, it, symptom) - (report.FollowsFrom.Length > 0 ? Explained : 0), TouchesBad = TouchesBad(report, it) }).OrderByDescending(report => report.Score)];
         ForkAnswer[] forks = [.. it.BadUnits.Select(unit => ForkAnswer.Of(unit, it))];
         IReadOnlyList<UnitGroup> groups = it.Sheet is null ? [] : UnitGrouping.Of(it.Sheet, it.Bad);
         CauseReport[] cannot = [.. open.OrderByDescending(report => Weight(report.Cause, symptom))];
@@ -93,11 +93,16 @@ public static class Diagnoser
 
     // The cause to act on: a fault or warning, and with bad units one that touches them or may touch them.
     private static CauseReport? First(CauseReport[] ranked, DiagnosisCase it) =>
-        ranked.FirstOrDefault(report => report.Severity != Severity.Info && (it.Bad.Count == 0 || it.Sheet is null || TouchesBad(report, it) != false));
+        ranked.FirstOrDefault(report => report.Severity != Severity.Info && report.TouchesBad != false);
 
-    /// <summary>Whether a report touches a bad unit; null where it does not say which units it touches.</summary>
-    internal static bool? TouchesBad(CauseReport report, DiagnosisCase it)
+    // Whether a report touches a bad unit; null where it does not say which units it touches.
+    private static bool? TouchesBad(CauseReport report, DiagnosisCase it)
     {
+        if (it.Bad.Count == 0 || it.Sheet is null)
+        {
+            return null;
+        }
+
         HashSet<string> touched = Touched(report, it);
         return touched.Count == 0 ? null : it.Bad.Any(touched.Contains);
     }

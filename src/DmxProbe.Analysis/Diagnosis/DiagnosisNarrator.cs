@@ -43,7 +43,7 @@ public static class DiagnosisNarrator
         }
 
         string who = it.Bad.Count == 1 ? it.Bad[0] : Say($"{it.Bad.Count} units");
-        if (first is { State: CauseState.Proven or CauseState.Likely, Severity: Severity.Fault } && Diagnoser.TouchesBad(first, it) == true)
+        if (first is { State: CauseState.Proven or CauseState.Likely, Severity: Severity.Fault, TouchesBad: true })
         {
             return first.Text.StartsWith(who, StringComparison.Ordinal) ? Likely(first) + first.Text : $"{who}: {Likely(first)}{first.Text}";
         }
@@ -51,7 +51,7 @@ public static class DiagnosisNarrator
         // A fault of which nobody knows whether it touches them is still the best thing to act on.
         if (first is { State: CauseState.Proven, Severity: Severity.Fault })
         {
-            return $"{who}: {first.Text}";
+            return $"{who}: the one fault to act on may or may not be on {(it.Bad.Count == 1 ? "its" : "their")} way, which these inputs do not say: {first.Text}";
         }
 
         if (it.Located.FirstOrDefault(located => located.Answer is { AsTheSheetSays: true, Claim: Locate.LocateClaim.Found or Locate.LocateClaim.Class }) is { } right)

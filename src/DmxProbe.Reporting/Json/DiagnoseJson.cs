@@ -76,6 +76,15 @@ public static class DiagnoseJson
         json.Text("subject", report.Subject);
         json.Text("text", report.Text);
         json.TextOrNull("followsFrom", report.FollowsFrom);
+        if (report.TouchesBad is bool touches)
+        {
+            json.WriteBoolean("touchesBad", touches);
+        }
+        else
+        {
+            json.WriteNull("touchesBad");
+        }
+
         json.Figure("score", report.Score);
         json.Texts("units", report.Units);
         json.Text("universe", report.Universe?.Label);

@@ -76,6 +76,13 @@ public class FaultInjectionTests
         FaultInjections.All.First(each => each.Id == "universe-not-sent").Apply(rig, false);
         HashSet<string> on = [.. rig.Units.Where(unit => unit.Universe == complainOf).Select(unit => unit.Unit)];
         rig.Bad.RemoveAll(name => !on.Contains(name));
-        Assert.Equal(id, Diagnoser.Run(rig.Case()).First?.Cause.Id);
+        DiagnosisResult result = Diagnoser.Run(rig.Case());
+        Assert.Equal(id, result.First?.Cause.Id);
+        Assert.True(result.First?.TouchesBad);
+        string other = id == "strobe-left-on" ? "universe-not-sent" : "strobe-left-on";
+        Assert.All(result.Ranked.Where(report => report.Cause.Id == other), report => Assert.False(report.TouchesBad));
+
+        // What a unit is told is looked at for bad units only, so a strobe elsewhere is not told at all.
+        Assert.Equal(other == "universe-not-sent", result.Ranked.Any(report => report.Cause.Id == other));
     }
 }

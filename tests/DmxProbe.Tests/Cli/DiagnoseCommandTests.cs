@@ -142,4 +142,22 @@ public sealed class DiagnoseCommandTests : IDisposable
 
         return Path.Combine(_folder.FullName, HarbourHallFiles.Folder) + Path.DirectorySeparatorChar;
     }
+
+    // LX1-6 is on Art-Net; the laptop sends sACN 2. Nobody is to switch it off for LX1-6's sake.
+    [Fact]
+    public void A_fault_on_another_universe_is_told_apart_and_without_advice()
+    {
+        string text = ProgramRun.Of("diagnose", "captures/harbour-hall/soundcheck.pcapng", "--patch", "captures/harbour-hall/patch.csv", "--bad", "LX1-6").Output;
+        int elsewhere = text.IndexOf("Faults elsewhere on the rig, not what is wrong here", StringComparison.Ordinal);
+        Assert.InRange(elsewhere, 1, text.IndexOf("two senders at the same priority 100", StringComparison.Ordinal));
+        Assert.DoesNotContain("Switch off the sender", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("Causes, the one to act on first", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_fault_that_may_or_may_not_be_on_its_way_is_said_to_be_so()
+    {
+        string text = ProgramRun.At(1_000, "diagnose", "captures/harbour-hall/soundcheck.pcapng", "captures/harbour-hall/stage-left.vcd", "--patch", "captures/harbour-hall/patch.csv", "--bad", "LX1-6").Output;
+        Assert.StartsWith("LX1-6: the one fault to act on may or may not be on its way, which these inputs do not say: line A", text, StringComparison.Ordinal);
+    }
 }

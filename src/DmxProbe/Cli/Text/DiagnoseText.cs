@@ -47,7 +47,7 @@ internal static class DiagnoseText
 
         foreach (CauseReport report in run.Result.Ranked.Where(report => report.Severity != Severity.Info))
         {
-            page.Labelled(Word(report.State), $"{report.Cause.Name}{(report.Subject.Length > 0 ? ": " + report.Subject : "")}", LabelWidth);
+            page.Labelled(report.TouchesBad == false ? "elsewhere" : Word(report.State), $"{report.Cause.Name}{(report.Subject.Length > 0 ? ": " + report.Subject : "")}", LabelWidth);
         }
 
         page.Paragraph($"{Figures.Count(run.Result.Excluded.Count)} causes are excluded, {Figures.Count(run.Result.CannotTell.Count)} cannot be with these inputs.", indent: 2);
@@ -108,7 +108,8 @@ internal static class DiagnoseText
 
     private static void Causes(TextPage page, DiagnosisResult result, bool all, WallClock clock)
     {
-        CauseReport[] causes = [.. result.Ranked.Where(report => report.Severity != Severity.Info)];
+        CauseReport[] causes = [.. result.Ranked.Where(report => report.Severity != Severity.Info && report.TouchesBad != false)];
+        CauseReport[] elsewhere = [.. result.Ranked.Where(report => report.Severity != Severity.Info && report.TouchesBad == false)];
         CauseReport[] notes = [.. result.Ranked.Where(report => report.Severity == Severity.Info)];
         if (causes.Length > 0)
         {
@@ -120,6 +121,19 @@ internal static class DiagnoseText
             }
 
             Rest(page, causes.Length - MostCauses, all);
+        }
+
+        // Without their "do": nobody is to silence a sender for a unit that does not hear it.
+        if (elsewhere.Length > 0)
+        {
+            page.Blank();
+            page.Heading("Faults elsewhere on the rig, not what is wrong here");
+            foreach (CauseReport report in elsewhere.Take(all ? int.MaxValue : MostNotes))
+            {
+                page.Paragraph(Figures.Ended(report.Text), indent: 2);
+            }
+
+            Rest(page, elsewhere.Length - MostNotes, all);
         }
 
         if (notes.Length > 0)
