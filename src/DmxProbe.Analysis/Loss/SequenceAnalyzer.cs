@@ -78,6 +78,10 @@ public sealed class SequenceAnalyzer : IAnalyzer
     {
     }
 
+    /// <summary>Frames lost of a stream so far; for who asks at every frame.</summary>
+    public long LostOf(int stream) =>
+        (stream < _data.Count ? _data[stream].Lost : 0) + (stream < _artNzs.Count ? _artNzs[stream].Lost : 0);
+
     /// <summary>The counts of a stream; ArtDmx and ArtNzs together.</summary>
     public SequenceStatistics Snapshot(int stream)
     {

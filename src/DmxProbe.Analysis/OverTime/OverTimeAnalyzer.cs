@@ -44,7 +44,7 @@ public sealed class OverTimeAnalyzer : IAnalyzer
         track.Frames[bin]++;
         long lostBefore = track.LostSoFar;
         _sequence.OnFrame(in frame);
-        track.LostSoFar = _sequence.Snapshot(frame.Stream).Lost;
+        track.LostSoFar = _sequence.LostOf(frame.Stream);
         track.Lost[bin] += track.LostSoFar - lostBefore;
         if (frame.StartCode == 0 && (frame.Flags & NoLevels) == 0)
         {
