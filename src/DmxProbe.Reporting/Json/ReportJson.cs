@@ -8,10 +8,12 @@ public static class ReportJson
     /// <param name="file">The file.</param>
     /// <param name="octets">Its length.</param>
     /// <param name="isFaulty">Whether open faults are in it.</param>
-    public static void Write(Stream output, string file, long octets, bool isFaulty) => JsonPage.Write(output, "report", json =>
+    /// <param name="cut">Why inputs ended early.</param>
+    public static void Write(Stream output, string file, long octets, bool isFaulty, IEnumerable<string> cut) => JsonPage.Write(output, "report", json =>
     {
         json.Text("file", file);
         json.WriteNumber("octets", octets);
         json.WriteBoolean("faults", isFaulty);
+        json.Texts("cut", cut);
     });
 }

@@ -73,15 +73,20 @@ internal static class ReportCommand
                 Zone = common.Zone(parsed, host),
                 Command = CommandWords.Of(parsed),
             };
-            (bool isFaulty, long octets) = run.Run();
+            (bool isFaulty, long octets, IReadOnlyList<string> cut) = run.Run();
             if (parsed.GetValue(common.Json))
             {
-                JsonOutput.Write(host, stream => ReportJson.Write(stream, run.File, octets, isFaulty));
+                JsonOutput.Write(host, stream => ReportJson.Write(stream, run.File, octets, isFaulty, cut));
             }
             else
             {
                 TextPage page = common.Page(parsed, host);
                 page.Paragraph($"{run.File}: written, {Figures.Count(octets)} octets; {(isFaulty ? "there are open faults in it" : "no fault is in it")}.");
+                foreach (string early in cut)
+                {
+                    page.Paragraph($"The input ended early, so the page is about what there was: {early}");
+                }
+
                 page.WriteTo(host.Output);
             }
 

@@ -78,9 +78,9 @@ internal sealed partial class ReportRun(ProgramHost host)
     public required string Command { get; init; }
 
     /// <summary>Writes the page.</summary>
-    /// <returns>Whether open faults are in it, and its length.</returns>
+    /// <returns>Whether open faults are in it, its length, and why inputs ended early.</returns>
     /// <exception cref="UsageException">It cannot be written; one sentence.</exception>
-    public (bool IsFaulty, long Octets) Run()
+    public (bool IsFaulty, long Octets, IReadOnlyList<string> Cut) Run()
     {
         Check();
         host.EndsByItself();
@@ -95,7 +95,7 @@ internal sealed partial class ReportRun(ProgramHost host)
             bool isFaulty = content.Survey.Findings.Concat(content.MoreFindings).Any(finding => finding.Severity == Severity.Fault)
                 || content.Timed.Any(input => input.Figures.Any(TimingText.IsOutside))
                 || content.Located.Any(each => each.Answer.Claim is LocateClaim.Found or LocateClaim.Class && !each.Answer.AsTheSheetSays);
-            return (isFaulty, octets);
+            return (isFaulty, octets, [.. content.Timed.Select(input => input.Cut).Where(cut => cut.Length > 0)]);
         }
         catch (IOException failure)
         {

@@ -50,6 +50,16 @@ public sealed class ReportCommandTests : IDisposable
     }
 
     [Fact]
+    public void A_capture_cut_off_is_reported_and_said_to_be_cut()
+    {
+        string cut = Path.Combine(_folder, "cut.pcapng");
+        File.WriteAllBytes(cut, File.ReadAllBytes(Hall + "soundcheck.pcapng")[..40_000]);
+        ProgramRun run = ProgramRun.Of("report", cut, "-o", Path.Combine(_folder, "report.html"));
+        Assert.Contains("ended early", run.Output, StringComparison.Ordinal);
+        Assert.Contains("ends early", File.ReadAllText(Path.Combine(_folder, "report.html")), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_page_that_exists_is_not_written_over()
     {
         string file = Path.Combine(_folder, "report.html");
