@@ -19,7 +19,7 @@ internal static class Shown
                 return shown.Append("...'").ToString();
             }
 
-            _ = !IsHidden(rune) ? shown.Append(rune.ToString()) : shown.Append(CultureInfo.InvariantCulture, $"\\u{{{rune.Value:X}}}");
+            _ = !IsHidden(rune) ? shown.Append(rune.ToString()) : shown.Append(CultureInfo.InvariantCulture, $"\\u{rune.Value:X4}");
         }
 
         return shown.Append('\'').ToString();

@@ -31,7 +31,8 @@ public static class Figures
         string format = Math.Abs(figure) switch
         {
             0 => "0",
-            < 0.001 => "0.0E+0",
+            < 0.000001 => "0.0E+0",
+            < 0.001 => "0.########",
             < 0.1 => "0.####",
             < 10 => "0.00",
             < 1000 => "0.0",

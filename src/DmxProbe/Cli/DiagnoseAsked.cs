@@ -36,7 +36,7 @@ internal sealed record DiagnoseAsked(IReadOnlyList<string> Bad, string Said, str
             string[] each = sheet!.Find(part.Trim()) is not null ? [part] : part.Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries);
             foreach (string name in each)
             {
-                Fixtures.Patch.PatchUnit unit = LocateRun.UnitOf(sheet!, name.Trim());
+                PatchUnit unit = Named(sheet!, name.Trim());
                 string known = unit.Unit;
                 if (!ReferenceEquals(sheet!.Find(known), unit))
                 {
@@ -54,4 +54,9 @@ internal sealed record DiagnoseAsked(IReadOnlyList<string> Bad, string Said, str
             : names.Count > MostBad ? throw new UsageException($"--bad: expected at most {MostBad} units, found {names.Count}")
             : new DiagnoseAsked(names, said?.Trim() ?? "", map);
     }
+
+    private static PatchUnit Named(PatchSheet sheet, string name) =>
+        sheet.FindAll(name).Count == 0 && name.Contains(" to ", StringComparison.OrdinalIgnoreCase)
+            ? throw new UsageException($"the sheet has no unit '{name}'; --bad takes no range: name each unit, parted by commas, as in --bad LX1-6,LX1-7")
+            : LocateRun.UnitOf(sheet, name, "--bad");
 }

@@ -110,7 +110,7 @@ internal sealed class LocateRun
         foreach (string name in also.Log is { Exists: true } log ? also.Notes.Append(log.Path) : also.Notes)
         {
             using StreamReader text = TextFile.Open(name);
-            gathered.AddNotes(text, name, also.Zone, first);
+            gathered.AddNotes(text, name, also.Zone, first, name == also.Log?.Path);
         }
 
         if (also.Taps is { Taps.Count: > 0 } keys)
@@ -149,8 +149,11 @@ internal sealed class LocateRun
     }
 
     /// <summary>The unit a person named.</summary>
+    /// <param name="patch">The sheet.</param>
+    /// <param name="name">The name as typed.</param>
+    /// <param name="option">The option it was typed after, or the place in a file.</param>
     /// <exception cref="UsageException">The sheet has none of that name, or several: then it is asked which.</exception>
-    internal static PatchUnit UnitOf(PatchSheet patch, string name)
+    internal static PatchUnit UnitOf(PatchSheet patch, string name, string option = "--unit")
     {
         IReadOnlyList<PatchUnit> found = patch.FindAll(name);
         if (found.Count > 1)
@@ -169,7 +172,7 @@ internal sealed class LocateRun
         IReadOnlyList<string> nearest = patch.NearestNames(name, 3);
         string offer = nearest.Count > 0
             ? "; did you mean " + string.Join(" or ", nearest.Select(near => $"'{near}'")) + "?"
-            : "; check the name after --unit";
+            : $"; check the name after {option}";
         throw new UsageException($"the sheet has no unit '{name}'{offer}");
     }
 

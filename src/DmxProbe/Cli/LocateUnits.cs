@@ -49,7 +49,7 @@ internal static class LocateUnits
     {
         // A name may hold the sign itself.
         int sign = patch.Find(item) is null ? item.LastIndexOf('=') : -1;
-        PatchUnit unit = LocateRun.UnitOf(patch, sign < 0 ? item : item[..sign].Trim());
+        PatchUnit unit = LocateRun.UnitOf(patch, sign < 0 ? item : item[..sign].Trim(), "--units");
         string region = sign < 0 ? unit.Unit : item[(sign + 1)..].Trim();
         return regions.Contains(region) ? (unit, region)
             : throw new UsageException($"{traceName}: the trace has no region '{region}' for '{unit.Unit}'; it has {Listed(regions)}; say which is which: --units {unit.Unit}=REGION");

@@ -46,7 +46,7 @@ internal static class NotesFile
 
             Timestamp time = AskedTime.Parse(cells[0], zone, $"{path}: line {number}").In(first);
             // Two units of one name are one note: whichever of them moves was meant.
-            notes.Add(new WalkNote(time, (sheet.Find(cells[1]) ?? LocateRun.UnitOf(sheet, cells[1])).Unit));
+            notes.Add(new WalkNote(time, (sheet.Find(cells[1]) ?? LocateRun.UnitOf(sheet, cells[1], $"the time in line {number} of {path}")).Unit));
         }
 
         return header

@@ -18,7 +18,7 @@ internal static class ParseSentence
             string word = parsed.UnmatchedTokens[0];
             if (word.StartsWith('-'))
             {
-                return NoSuchOption(path, word);
+                return NoSuchOption(command, word);
             }
 
             return command.Subcommands.Count > 0
@@ -66,7 +66,7 @@ internal static class ParseSentence
             : parsed.CommandResult.Tokens.Concat(parsed.CommandResult.Children.SelectMany(child => child.Tokens))
                 .Select(token => token.Value)
                 .FirstOrDefault(value => value.Length > 1 && value[0] == '-' && !IsNegative(value));
-        return word is null ? null : NoSuchOption(Path(parsed.CommandResult.Command), word);
+        return word is null ? null : NoSuchOption(parsed.CommandResult.Command, word);
     }
 
     /// <summary>The words that lead to a command: <c>dmxprobe patch check</c>.</summary>
@@ -126,8 +126,21 @@ internal static class ParseSentence
         return (end < 0 ? hint : hint[..end]).TrimEnd();
     }
 
-    private static string NoSuchOption(string path, string word) =>
-        $"{path} has no option '{word}'; see '{path} --help' (a file of that name is given as ./{word})";
+    // An option of another command is no file: then it is said whose it is.
+    private static string NoSuchOption(Command command, string word)
+    {
+        string path = Path(command);
+        string name = word.Split('=', ':')[0];
+        string[] owners = [.. Below(Root(command)).Where(other => other.Options.Any(option => option.Name == name || option.Aliases.Contains(name))).Select(Path)];
+        string rest = owners.Length == 0 ? $" (a file of that name is given as ./{word})"
+            : owners.Length > 3 ? $" ({name} is an option of other commands)"
+            : $" ({name} is an option of {string.Join(" and ", owners)})";
+        return $"{path} has no option '{word}'; see '{path} --help'{rest}";
+    }
+
+    private static Command Root(Command command) => command.Parents.OfType<Command>().FirstOrDefault() is Command parent ? Root(parent) : command;
+
+    private static IEnumerable<Command> Below(Command command) => command.Subcommands.Where(sub => !sub.Hidden).SelectMany(sub => Below(sub).Prepend(sub));
 
     // A number below zero is a value: whoever takes it says what range it wants.
     private static bool IsNegative(string value) => value[1] is (>= '0' and <= '9') or '.';

@@ -189,6 +189,7 @@ internal sealed class RecordRun(ProgramHost host, CommonOptions common, ParseRes
             page.WriteTo(host.Output);
         }
 
-        return lost ? ExitCode.FaultsFound : ExitCode.Clean;
+        // Nothing recorded from a live input is not "nothing wrong": whoever wakes up to it has no show.
+        return lost || (status.Records == 0 && Inputs.Any(Cli.Inputs.IsLive)) ? ExitCode.FaultsFound : ExitCode.Clean;
     }
 }

@@ -33,14 +33,28 @@ internal sealed class UnfinishedFile : IDisposable
         try
         {
             string folder = Path.GetDirectoryName(Path.GetFullPath(path))!;
+            if (!Directory.Exists(folder))
+            {
+                throw new UsageException($"{path}: there is no folder {folder}; name a file in a folder that exists and that you may write to");
+            }
+
             string unfinished = Path.Combine(folder, ".dmxprobe-" + Guid.NewGuid().ToString("N") + ".tmp");
             return new UnfinishedFile(path, unfinished, new FileStream(unfinished, FileMode.CreateNew, FileAccess.ReadWrite));
         }
         catch (Exception failure) when (failure is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
         {
-            throw new UsageException($"{path}: no file can be written there ({failure.Message.TrimEnd('.')}); name a file in a folder that exists and that you may write to");
+            throw new UsageException($"{path}: no file can be written there ({Why(failure)}); name a file in a folder that exists and that you may write to");
         }
     }
+
+    // The system's own sentence would name the unfinished file, which nobody gave.
+    private static string Why(Exception failure) => failure switch
+    {
+        UnauthorizedAccessException => "access is denied",
+        PathTooLongException => "the name is too long",
+        IOException => "the folder or its disk refuses it",
+        _ => "it is not the name of a file",
+    };
 
     /// <summary>Gives the file its name.</summary>
     /// <exception cref="UsageException">The name was taken meanwhile.</exception>

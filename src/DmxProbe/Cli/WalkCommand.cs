@@ -73,8 +73,13 @@ internal static class WalkCommand
             WalkRun run = WalkRun.Of(() => Inputs.OpenMerged(names, live.Asked(parsed, host, inUse.Patch.Universes)), inUse, parsed.GetValue(map), said is null ? null : first => NotesFile.Read(said, inUse.Patch, first, zone), isLive ? CancellationToken.None : host.Stop);
             if (found is not null)
             {
-                using StreamWriter file = new(new FileStream(found, FileMode.CreateNew, FileAccess.Write));
-                PatchWriter.Write(file, run.AsFound());
+                using UnfinishedFile file = UnfinishedFile.Begin("--as-found", found);
+                using (StreamWriter text = new(file.Stream, leaveOpen: true))
+                {
+                    PatchWriter.Write(text, run.AsFound());
+                }
+
+                file.Finish();
             }
 
             if (parsed.GetValue(common.Json))

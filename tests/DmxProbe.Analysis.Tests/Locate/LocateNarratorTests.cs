@@ -70,7 +70,7 @@ public class LocateNarratorTests
     {
         LocateCase about = Case(Lamp(13));
         about = about with { Unit = about.Unit with { Unit = "LX\u001b[2J" } };
-        Assert.StartsWith("LX\\u{1B}[2J reads", LocateNarrator.Answer(Result(about, LocateClaim.Found, [(13, "")]), about).Sentence, StringComparison.Ordinal);
+        Assert.StartsWith("LX\\u001B[2J reads", LocateNarrator.Answer(Result(about, LocateClaim.Found, [(13, "")]), about).Sentence, StringComparison.Ordinal);
     }
 
     [Theory]

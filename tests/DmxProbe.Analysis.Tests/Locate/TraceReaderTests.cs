@@ -39,7 +39,7 @@ public class TraceReaderTests
     [InlineData("time,level\n0.2,1\n0.1,2\n", "the times do not rise at line 3, column time: expected a time after 2026-03-14T19:41:07.200000000Z, found '0.1'; sort the rows and leave out repeated ones")]
     [InlineData("time,level\n0.2\n", "a row is too short at line 2: expected 2 cells, found 1; check the row")]
     [InlineData("time,level\n0.2,1\n", "the trace has too few readings: expected at least 2, found 1; record 30 s or more")]
-    [InlineData("time,level\n0.2,\u001b[2J\n", "a reading is not a number at line 2, column level: expected a finite number, found '\\u{1B}[2J'; leave out rows without a reading")]
+    [InlineData("time,level\n0.2,\u001b[2J\n", "a reading is not a number at line 2, column level: expected a finite number, found '\\u001B[2J'; leave out rows without a reading")]
     public void A_bad_trace_is_refused_with_line_and_column(string text, string expected) =>
         Assert.Equal(expected, Read(text).Problem!.ToString());
 

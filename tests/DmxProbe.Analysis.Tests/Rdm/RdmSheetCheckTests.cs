@@ -48,7 +48,7 @@ public sealed class RdmSheetCheckTests
         RdmDevice small = Device(2, 13, 6) with { Personality = 2, Personalities = [new RdmPersonality(2, 6, "Basic\u001b")] };
         RdmRemark remark = Assert.Single(Compare(Device(1, 1, 10), small, Device(3, 61, 10)).Remarks);
         Assert.Equal("rdm-mode-differs", remark.Id);
-        Assert.Contains("B at 1.013 takes 6 slots in personality 2 'Basic\\u{1B}'", remark.Text, StringComparison.Ordinal);
+        Assert.Contains("B at 1.013 takes 6 slots in personality 2 'Basic\\u001B'", remark.Text, StringComparison.Ordinal);
         Assert.Contains("it is in mode '6 slot'", remark.Text, StringComparison.Ordinal);
     }
 

@@ -24,6 +24,37 @@ public sealed class BadInputTests : IDisposable
         Assert.Contains("byte 0", sentence, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("NOPE", "check the name after --bad")]
+    [InlineData("LX1-1 to LX1-6", "--bad takes no range: name each unit, parted by commas, as in --bad LX1-6,LX1-7")]
+    public void An_unknown_bad_unit_is_refused_with_the_option_that_was_typed(string bad, string said)
+    {
+        string sentence = ProgramRun.Of("diagnose", "captures/harbour-hall/soundcheck.pcapng", "--patch", "captures/harbour-hall/patch.csv", "--bad", bad).Refusal();
+        Assert.Contains(said, sentence, StringComparison.Ordinal);
+        Assert.DoesNotContain("--unit", sentence, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("report", "-o")]
+    [InlineData("walk", "--as-found")]
+    public void A_file_in_a_missing_folder_is_refused_with_the_folder_alone(string command, string option)
+    {
+        string gone = Path.Combine(_folder, "gone");
+        string[] sheet = ["--patch", "captures/harbour-hall/patch.csv"];
+        string sentence = ProgramRun.Of([command, "captures/harbour-hall/soundcheck.pcapng", .. sheet, option, Path.Combine(gone, "out.csv")]).Refusal();
+        Assert.Contains($"there is no folder {gone};", sentence, StringComparison.Ordinal);
+        Assert.DoesNotContain(".tmp", sentence, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void An_option_of_another_command_is_not_taken_for_a_file()
+    {
+        string sentence = ProgramRun.Of("survey", Capture, "--bad").Refusal();
+        Assert.Contains("--bad is an option of", sentence, StringComparison.Ordinal);
+        Assert.DoesNotContain("./--bad", sentence, StringComparison.Ordinal);
+        Assert.Contains("./--jsn", ProgramRun.Of("survey", Capture, "--jsn").Refusal(), StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_folder_is_refused() =>
         Assert.Contains("folder", ProgramRun.Of("survey", _folder).Refusal(), StringComparison.Ordinal);

@@ -18,6 +18,24 @@ public sealed class LocateCommandTests : IDisposable
     public void Dispose() => _folder.Delete(recursive: true);
 
     [Fact]
+    public void Notes_without_a_line_for_the_unit_are_refused()
+    {
+        const string Hall = "captures/harbour-hall/";
+        string[] asked = ["locate", Hall + "soundcheck.pcapng", "--patch", Hall + "patch.csv", "--unit", "LX1-1", "--notes"];
+        Assert.Contains("the notes hold no line for LX1-1 (they are for LX1-6);", ProgramRun.Of([.. asked, Hall + "lx1-6-notes.csv"]).Refusal(), StringComparison.Ordinal);
+        string bare = Path.GetTempFileName();
+        try
+        {
+            File.WriteAllText(bare, "time,unit,look\n");
+            Assert.Contains("the notes hold no line for LX1-1 (there is no line below the headings);", ProgramRun.Of([.. asked, bare]).Refusal(), StringComparison.Ordinal);
+        }
+        finally
+        {
+            File.Delete(bare);
+        }
+    }
+
+    [Fact]
     public void The_answer_names_address_sheet_error_runner_up_fix_and_a_confirming_look()
     {
         ProgramRun run = Locate("LX1-6", Trace);

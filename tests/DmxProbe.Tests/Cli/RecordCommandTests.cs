@@ -36,6 +36,15 @@ public sealed class RecordCommandTests : IDisposable
         Assert.Equal(ProgramRun.Of(["locate", Soundcheck, .. locate]).Output, ProgramRun.Of(["locate", _folder, .. locate]).Output);
     }
 
+    // Another program of this machine may send meanwhile: then there is something, and the code says so.
+    [Fact]
+    public void A_live_input_that_brought_nothing_ends_with_1()
+    {
+        ProgramRun record = ProgramRun.Of("record", "net:127.0.0.1", "-o", _folder, "--for", "1s");
+        bool nothing = record.Output.Contains("Nothing came in", StringComparison.Ordinal);
+        Assert.Equal(nothing ? 1 : 0, record.Code);
+    }
+
     [Fact]
     public void Marks_left_in_the_folder_show_in_the_survey_escaped()
     {

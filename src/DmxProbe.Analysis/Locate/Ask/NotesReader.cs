@@ -14,6 +14,9 @@ public static class NotesReader
     /// <summary>Most lines taken.</summary>
     public const int MostNotes = 10_000;
 
+    // As many names as a sentence bears.
+    private const int MostOthers = 3;
+
     private static readonly char[] Separators = ['\t', ';', ','];
     private static readonly string[] Columns = ["time", "unit", "look", "raised"];
 
@@ -33,6 +36,7 @@ public static class NotesReader
         int[]? places = null;
         char separator = ',';
         int others = 0;
+        List<string> otherUnits = [];
         int number = 0;
         while (text.ReadLine() is string line)
         {
@@ -98,6 +102,10 @@ public static class NotesReader
             if (!who.Text.Equals(unit, StringComparison.OrdinalIgnoreCase))
             {
                 others++;
+                if (otherUnits.Count < MostOthers && !otherUnits.Contains(who.Text, StringComparer.OrdinalIgnoreCase))
+                {
+                    otherUnits.Add(who.Text);
+                }
             }
             else
             {
@@ -107,7 +115,7 @@ public static class NotesReader
 
         return places is null
             ? Refused("the file is empty", 0, 0, "", "time,unit,look and lines below it", "nothing", "check that it is the right file")
-            : new NotesReading([.. notes.OrderBy(note => note.Time)], others, null);
+            : new NotesReading([.. notes.OrderBy(note => note.Time)], others, null) { Others = otherUnits };
     }
 
     private static NotesReading Refused(string what, int line, int column, string name, string expected, string found, string advice)

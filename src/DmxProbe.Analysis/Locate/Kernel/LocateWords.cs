@@ -24,7 +24,7 @@ internal static class LocateWords
             bool plain = Rune.GetUnicodeCategory(rune) is not (UnicodeCategory.Control or UnicodeCategory.Format or
                 UnicodeCategory.LineSeparator or UnicodeCategory.ParagraphSeparator or UnicodeCategory.Surrogate or
                 UnicodeCategory.PrivateUse or UnicodeCategory.OtherNotAssigned);
-            _ = plain ? shown.Append(rune.ToString()) : shown.Append(CultureInfo.InvariantCulture, $"\\u{{{rune.Value:X}}}");
+            _ = plain ? shown.Append(rune.ToString()) : shown.Append(CultureInfo.InvariantCulture, $"\\u{rune.Value:X4}");
         }
 
         return shown.ToString();

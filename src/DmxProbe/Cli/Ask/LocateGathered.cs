@@ -72,13 +72,24 @@ internal sealed class LocateGathered
     }
 
     /// <summary>Adds the notes of a text.</summary>
-    /// <exception cref="UsageException">A line is none; one sentence with its place.</exception>
-    public void AddNotes(TextReader text, string name, TimeZoneInfo zone, Timestamp first)
+    /// <param name="text">The notes.</param>
+    /// <param name="name">Their file, for the sentence.</param>
+    /// <param name="zone">The zone of times of day.</param>
+    /// <param name="first">Time of the capture's first record.</param>
+    /// <param name="mayBeEmpty">Whether no line about the unit is no fault: the log of this or an earlier session.</param>
+    /// <exception cref="UsageException">A line is none, or none is about the unit; one sentence with its place.</exception>
+    public void AddNotes(TextReader text, string name, TimeZoneInfo zone, Timestamp first, bool mayBeEmpty)
     {
         NotesReading reading = NotesReader.Read(text, Rig, About.Sheet, About.Unit.Unit, cell => Time(cell, zone, first));
         if (reading.Problem is InputProblem wrong)
         {
             throw new UsageException($"{name}: {wrong}");
+        }
+
+        if (reading.Notes.Count == 0 && !mayBeEmpty)
+        {
+            string whose = reading.Others.Count > 0 ? $"they are for {string.Join(", ", reading.Others)}{(reading.Others.Count == 3 ? " and maybe more" : "")}" : "there is no line below the headings";
+            throw new UsageException($"{name}: the notes hold no line for {About.Unit.Unit} ({whose}); name the notes of that unit, or leave --notes out");
         }
 
         IReadOnlyList<AskEvidence> evidence = NotesEvidence.Of(Rig, Histories, reading.Notes, out InputProblem? problem);
