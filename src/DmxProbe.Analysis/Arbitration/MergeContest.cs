@@ -205,7 +205,7 @@ internal sealed class MergeContest(UniverseId universe, UniverseHistory history,
 
         if (BitOperations.PopCount(sourcing) < MostMerged)
         {
-            WinRule alone = live == 0 ? WinRule.Nobody : sourcing == 0 ? WinRule.NotSent : merged == 1 ? WinRule.OnlySender : WinRule.OnlySourced;
+            WinRule alone = live == 0 ? WinRule.Nobody : sourcing == 0 ? WinRule.NotSent : merged > 1 ? WinRule.OnlySourced : live == 1 ? WinRule.OnlySender : WinRule.OnlyMerged;
             Say(0, slot, sourcing, alone);
             Say(1, slot, sourcing, alone);
             return;

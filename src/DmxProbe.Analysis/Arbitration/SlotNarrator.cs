@@ -94,6 +94,7 @@ public sealed class SlotNarrator(Func<int, string> name, Func<Timestamp, string>
             WinRule.NotSent => "who is in charge does not send it, the packets are shorter",
             WinRule.NotSourced => "every sender gives it per-address priority 0, so it is 0",
             WinRule.OnlySender => "the only sender",
+            WinRule.OnlyMerged => "the only one that the node takes; the others are ignored",
             WinRule.OnlySourced => "the only one of them that sources it",
             WinRule.HigherPriority => $"by the highest packet priority{Priority(found, contenders, each => each.PacketPriority)}",
             WinRule.AddressPriority => $"by the highest priority for this slot{Priority(found, contenders, each => each.AddressPriority >= 0 ? each.AddressPriority : each.PacketPriority)}",

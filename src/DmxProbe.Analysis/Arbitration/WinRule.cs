@@ -9,6 +9,9 @@ public enum WinRule
     /// <summary>One sender is there, and no other.</summary>
     OnlySender,
 
+    /// <summary>Of several Art-Net senders the only one that the node takes: a merge was cancelled, or the one it merged with is gone and a further one has not sent since (Art-Net 4 pages 50, 76 and 77).</summary>
+    OnlyMerged,
+
     /// <summary>The highest packet priority (E1.31-2018 6.2.3).</summary>
     HigherPriority,
 

@@ -70,7 +70,7 @@ internal static class SlotText
     {
         bool inEach = answer.Cases.Where(each => each.Condition != WinCondition.WithoutSynchronization).All(each => each.Senders.Contains(contender.Sender));
         bool inAny = answer.Cases.Any(each => each.Senders.Contains(contender.Sender));
-        return contender.LeftOut ? "ignored: a node merges two"
+        return contender.LeftOut ? "ignored by the node"
             : inEach && answer.Cases[0].IsDecided ? "decides"
             : inAny ? answer.Cases.Count > 1 ? "decides for some receivers" : "on a par"
             : "";
