@@ -16,23 +16,22 @@ internal static class PatchText
     {
         PatchSheet sheet = inUse.Patch;
         string what = $"{Figures.Count(sheet.Units.Count, "unit")} on {Figures.Count(sheet.Universes.Count, "universe")}";
-        int faults = findings.Count(finding => finding.Severity == PatchSeverity.Fault);
-        RdmRemark? told = faults > 0 ? null : rdm?.Remarks.FirstOrDefault(remark => remark.Severity == Severity.Fault);
+        IReadOnlyList<RdmRemark> remarks = rdm?.Remarks ?? [];
+        int faults = findings.Count(finding => finding.Severity == PatchSeverity.Fault) + remarks.Count(remark => remark.Severity == Severity.Fault);
+        int warnings = findings.Count(finding => finding.Severity == PatchSeverity.Warning) + remarks.Count(remark => remark.Severity == Severity.Warning);
+
+        // What a device says of itself is proven; what the sheet lacks in this capture may only be a short capture.
+        RdmRemark? told = remarks.FirstOrDefault(remark => remark.Severity == Severity.Fault);
         PatchFinding? worst = told is not null ? null
             : findings.FirstOrDefault(finding => finding.Severity == PatchSeverity.Fault) ?? (findings.Count > 0 ? findings[0] : null);
-        if (told is not null)
-        {
-            page.Paragraph(told.Text, tone: Tone.Fault);
-            page.Paragraph($"The sheet by itself: {(findings.Count == 0 ? "nothing wrong" : Figures.Count(findings.Count, "warning"))} in {what}.");
-        }
-        else if (worst is null)
+        if (told is null && worst is null && warnings == 0)
         {
             page.Paragraph($"Nothing wrong with this sheet: {what}.", tone: Tone.Good);
         }
         else
         {
-            page.Paragraph(worst.Text, tone: faults > 0 ? Tone.Fault : Tone.Warning);
-            page.Paragraph($"{Figures.Count(faults, "fault")}, {Figures.Count(findings.Count - faults, "warning")} in {what}.");
+            page.Paragraph(told?.Text ?? worst?.Text ?? remarks.First(remark => remark.Severity == Severity.Warning).Text, tone: faults > 0 ? Tone.Fault : Tone.Warning);
+            page.Paragraph($"{Figures.Count(faults, "fault")}, {Figures.Count(warnings, "warning")} in {what}{(remarks.Count > 0 ? ", what RDM tells included" : "")}.");
         }
 
         RecognitionText.Write(page, inUse.Recognition, all);
