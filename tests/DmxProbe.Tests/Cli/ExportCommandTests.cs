@@ -95,7 +95,7 @@ public sealed class ExportCommandTests : IDisposable
     [InlineData("everything", "x.csv", "which only JSON holds")]
     [InlineData("sheet", "x.csv", "add --patch")]
     [InlineData("nothing", "x.csv", "--what")]
-    [InlineData("frames", "no/such/folder/x.csv", "no file can be written there")]
+    [InlineData("frames", "no/such/folder/x.csv", "there is no folder")]
     public void What_cannot_be_written_is_refused_in_one_sentence(string what, string file, string part) =>
         Assert.Contains(part, ProgramRun.Of("export", Soundcheck, "--what", what, "-o", Path.Combine(_folder, file)).Refusal(), StringComparison.Ordinal);
 
