@@ -5,9 +5,6 @@ namespace DmxProbe.Protocols.ArtNet;
 /// <param name="BindIndex">Which part of the node is meant, 1 to 255; a 0 sent means the root, 1.</param>
 public readonly record struct ArtMergeCommand(byte Command, int BindIndex)
 {
-    private const int BindIndexAt = 13;
-    private const int CommandAt = 106;
-    private const byte Cancel = 0x01;
     private const int PortMask = 0x03;
     private const int Latest = 0x10;
     private const int Highest = 0x50;
@@ -19,18 +16,13 @@ public readonly record struct ArtMergeCommand(byte Command, int BindIndex)
     public static bool TryRead(ReadOnlySpan<byte> data, out ArtMergeCommand command)
     {
         command = default;
-        if (!ArtNetHeader.Is(data, ArtOpCode.Address, CommandAt + 1))
+        if (!ArtAddressPacket.TryParse(data, out ArtAddressPacket packet, out _)
+            || (packet.Command != ArtAddressCommand.CancelMerge && (packet.Command & ~PortMask) is not (Latest or Highest)))
         {
             return false;
         }
 
-        byte octet = data[CommandAt];
-        if (octet != Cancel && (octet & ~PortMask) is not (Latest or Highest))
-        {
-            return false;
-        }
-
-        command = new ArtMergeCommand(octet, Math.Max((byte)1, data[BindIndexAt]));
+        command = new ArtMergeCommand(packet.Command, Math.Max((byte)1, packet.BindIndex));
         return true;
     }
 }

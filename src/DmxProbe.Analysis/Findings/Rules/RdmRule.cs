@@ -94,7 +94,7 @@ internal sealed class RdmRule : ISurveyRule
             {
                 Measured = Words.Invariant($"slots {device.StartAddress} to {device.LastSlot}"),
                 Limit = "slot 512",
-                LimitSource = "ANSI E1.11",
+                LimitSource = "ANSI E1.11, known from secondary sources",
                 Action = Words.Invariant($"Set it to {LastSlot - device.Footprint + 1} or lower, or to a personality with fewer slots."),
                 Cautions = BeforeSetting,
             };

@@ -73,7 +73,7 @@ internal sealed class RdmTrafficRule : ISurveyRule
             {
                 Measured = $"{Words.Seconds(share.LongestGap)} without levels",
                 Limit = "1 s",
-                LimitSource = "ANSI E1.11, known from secondary sources",
+                LimitSource = "ANSI E1.11, from memory, not confirmed",
                 Action = "Let the RDM controller search and poll at set-up only, or more slowly.",
                 From = share.GapFrom,
                 To = share.GapFrom + share.LongestGap,

@@ -1,8 +1,8 @@
 namespace DmxProbe.Analysis.Locate.Ask;
 
 /// <summary>
-/// What a unit says it stores: an RDM reply seen on the wire (DEVICE_INFO, DMX_START_ADDRESS: E1.20 sections 10.5.1 and
-/// 10.6.2), or its own menu. It tells what is set, not that the data arrives.
+/// What a unit says it stores: an RDM reply seen on the wire (DEVICE_INFO, DMX_START_ADDRESS of E1.20), or its own
+/// menu. It tells what is set, not that the data arrives.
 /// </summary>
 /// <param name="Address">Start address, 1 to 512.</param>
 /// <param name="Footprint">Slots it takes; 0 = not said.</param>
