@@ -29,7 +29,7 @@ internal static class SurveyParts
         ("reading the file in blocks", -1, ReadBlocks.Run),
         ("records of the file", 1, Records),
         ("and their packet views", 2, Views),
-        ("decoder: streams, rules, frames", 3, path => Decode(path, new Nothing())),
+        ("decoder: streams, rules, frames", 2, path => Decode(path, new Nothing())),
         ("+ levels", 4, path => Decode(path, new LevelAnalyzer())),
         ("+ sequence", 4, path => Decode(path, new SequenceAnalyzer())),
         ("+ arrivals", 4, path => Decode(path, new ArrivalAnalyzer())),
