@@ -158,13 +158,14 @@ internal static class HtmlParts
     public static void Of(HtmlWriter html, Picture picture, int number)
     {
         html.Line("h3", picture.Title);
-        _ = html.Open("figure");
+        _ = html.Open("figure").Open("div", ("class", "wide"), ("tabindex", "0"), ("role", "region"), ("aria-label", "Picture: " + picture.Title));
         html.Empty(
             "img",
             ("src", "data:image/svg+xml;base64," + Convert.ToBase64String(Encoding.UTF8.GetBytes(picture.Svg))),
             ("alt", picture.Title + ". " + picture.Words),
             ("width", picture.Width.ToString(System.Globalization.CultureInfo.InvariantCulture)),
             ("height", picture.Height.ToString(System.Globalization.CultureInfo.InvariantCulture)));
+        _ = html.Close();
         html.Line("figcaption", picture.Words);
         _ = html.Close();
         html.Break();

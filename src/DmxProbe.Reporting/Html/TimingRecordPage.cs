@@ -14,6 +14,7 @@ public static class TimingRecordPage
 
     private const int MostOutsideTold = 4;
     private const int MostPictures = 40;
+    private const int MostAnswersFirst = 20;
     private static readonly string[] Drawn = ["break", "markAfterBreak", "interSlot", "slotTime", "refreshRate"];
 
     /// <summary>Writes the page.</summary>
@@ -52,10 +53,28 @@ public static class TimingRecordPage
             ]);
         _ = html.Open("main", ("id", "main"));
         Answer(html, content, answers);
-        HtmlParts.Section(html, "limits", "The answer for each limit");
-        TimingRecordTables.Answers(html, content.Timed.Count > 1, answers);
+
+        // The part to be read first has two sheets of paper: many senders have their tables behind it.
+        bool isShort = answers.Count <= MostAnswersFirst;
+        bool isSeveral = content.Timed.Count > 1;
+        if (isShort)
+        {
+            Each(html, isSeveral, answers);
+        }
+        else if (answers.Where(row => row.Answer.Standing == LimitStanding.Outside || (row.Answer.Standing == LimitStanding.Open && row.Answer.Figure.Verdict != LimitVerdict.NotMeasurable))
+            .Take(MostAnswersFirst).ToList() is { Count: > 0 } worst)
+        {
+            HtmlParts.Section(html, "worst", "Outside, or not decided although it was measured");
+            TimingRecordTables.Answers(html, isSeveral, worst, TimingRecordTables.SourcesOf(answers));
+        }
+
         Open(html, content, answers);
         _ = html.Open("div", ("id", "after"));
+        if (!isShort)
+        {
+            Each(html, isSeveral, answers);
+        }
+
         HtmlParts.Section(html, "measured", "How it was measured");
         HtmlParts.Sentences(html, content.Connected, "Nobody told this record where the instrument was connected; what the inputs say of themselves stands below.");
         TimingRecordTables.Instrument(html, content);
@@ -82,6 +101,12 @@ public static class TimingRecordPage
         HtmlParts.Paragraph(html, "This page is made again, octet for octet, in the folder of these files by: " + content.Command);
         _ = html.Close().Close();
         HtmlParts.Foot(html, Nature);
+    }
+
+    private static void Each(HtmlWriter html, bool isSeveral, IReadOnlyList<(string Input, LimitAnswer Answer)> answers)
+    {
+        HtmlParts.Section(html, "limits", "The answer for each limit");
+        TimingRecordTables.Answers(html, isSeveral, answers, TimingRecordTables.SourcesOf(answers));
     }
 
     // A recorder's own time counts from 0: it is no date.

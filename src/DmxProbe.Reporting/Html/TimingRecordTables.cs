@@ -17,10 +17,13 @@ internal static class TimingRecordTables
     /// <summary>A recording whose time counts from its own start.</summary>
     public static bool IsUndated(InputSummary input) => input.Interfaces.All(each => each.StampedBy == StampedBy.SampleClock) && input.Interfaces.Count > 0;
 
+    /// <summary>The sources of the limits in the order in which they are numbered.</summary>
+    public static IReadOnlyList<string> SourcesOf(IReadOnlyList<(string Input, LimitAnswer Answer)> answers) => [.. answers.Select(row => row.Answer.Limit.Source).Distinct()];
+
     /// <summary>An answer for each limit, a table for each sender or line, the one that breaks a limit first.</summary>
-    public static void Answers(HtmlWriter html, bool isSeveral, IReadOnlyList<(string Input, LimitAnswer Answer)> answers)
+    public static void Answers(HtmlWriter html, bool isSeveral, IReadOnlyList<(string Input, LimitAnswer Answer)> answers, IReadOnlyList<string> sources)
     {
-        List<string> sources = SourcesOf(answers);
+        List<string> numbered = [.. sources];
         foreach (IGrouping<string, (string Input, LimitAnswer Answer)> group in answers.GroupBy(row => (isSeveral ? row.Input + ": " : "") + Subject(row.Answer.Figure)))
         {
             html.Line("h3", group.Key);
@@ -36,7 +39,7 @@ internal static class TimingRecordTables
                     Range(row.Answer.Figure),
                     Nearest(row.Answer),
                     Frames(row.Answer),
-                    "[" + (sources.IndexOf(row.Answer.Limit.Source) + 1).ToString(CultureInfo.InvariantCulture) + "]",
+                    "[" + (numbered.IndexOf(row.Answer.Limit.Source) + 1).ToString(CultureInfo.InvariantCulture) + "]",
                 ]),
                 AnswerFigures);
         }
@@ -100,8 +103,6 @@ internal static class TimingRecordTables
             }
         }
     }
-
-    private static List<string> SourcesOf(IReadOnlyList<(string Input, LimitAnswer Answer)> answers) => [.. answers.Select(row => row.Answer.Limit.Source).Distinct()];
 
     private static string Word(LimitAnswer answer) => answer.Standing switch
     {

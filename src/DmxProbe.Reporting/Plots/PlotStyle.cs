@@ -33,6 +33,9 @@ internal static partial class PlotStyle
         Plot plot = new();
         plot.Font.Set(PlotFont.Name);
         plot.FigureBackground.Color = Colors.White;
+
+        // Room for half of the last label of the horizontal axis.
+        plot.Axes.Right.MinimumSize = 34;
         return plot;
     }
 
@@ -84,6 +87,7 @@ internal static partial class PlotStyle
 
         plot.Axes.Bottom.TickGenerator = ticks;
         plot.Axes.SetLimitsX(0, Math.Max(seconds, 1e-3));
+        plot.XLabel("time of day, h:min:s");
     }
 
     /// <summary>The key of the lines above the plot, where it covers none of it.</summary>
