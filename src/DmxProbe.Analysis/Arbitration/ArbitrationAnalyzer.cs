@@ -226,7 +226,7 @@ public sealed class ArbitrationAnalyzer(LevelAnalyzer? levels = null) : IAnalyze
         entry.Loss = ProtocolTimes.LossOf(frame.Universe.Protocol);
         entry.Since = Timestamp.MinValue;
         entry.Follows = Follow?.Invoke(frame.Universe) ?? false;
-        entry.History.Settle(frame.Time, [frame.Sender], entry.HasPriority ? frame.Priority : -1);
+        entry.History.Settle(frame.Time, [frame.Sender], [], entry.HasPriority ? frame.Priority : -1, isMergeCancelled: false);
         bool isPlain = !entry.Follows && frame.SyncAddress == 0 && (frame.Flags & Special) == 0;
         entry.OnlyStream = frame.Stream + 1;
         entry.Sender = frame.Sender;

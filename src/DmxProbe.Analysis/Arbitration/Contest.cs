@@ -336,6 +336,9 @@ internal abstract class Contest
     /// <summary>Whether a sender takes no part, though it is there.</summary>
     protected abstract bool IsLeftOut(Claim claim);
 
+    /// <summary>Whether one sender is in sole control because a merge was cancelled.</summary>
+    protected virtual bool IsMergeCancelled => false;
+
     /// <summary>The priority that is said of a universe as a whole; -1 where the protocol has none.</summary>
     protected abstract int PriorityOf(Claim claim);
 
@@ -625,7 +628,7 @@ internal abstract class Contest
         }
     }
 
-    // Who decides the universe as a whole: the highest packet priority, or everybody where there is none.
+    // Who decides the universe as a whole: of those that take part the highest packet priority, or all where there is none.
     private void Obeyed(Timestamp at)
     {
         int top = -1;
@@ -635,17 +638,30 @@ internal abstract class Contest
         }
 
         Span<int> senders = stackalloc int[MostClaims];
+        Span<int> ignored = stackalloc int[MostClaims];
         int count = 0;
+        int left = 0;
         foreach (Claim? claim in _places)
         {
-            if (claim is { IsLive: true } && PriorityOf(claim) == top)
+            if (claim is not { IsLive: true })
+            {
+                continue;
+            }
+
+            if (IsLeftOut(claim))
+            {
+                ignored[left++] = claim.Sender;
+            }
+            else if (PriorityOf(claim) == top)
             {
                 senders[count++] = claim.Sender;
             }
         }
 
         senders = senders[..count];
+        ignored = ignored[..left];
         senders.Sort();
-        _history.Settle(at, senders, top);
+        ignored.Sort();
+        _history.Settle(at, senders, ignored, top, IsMergeCancelled && left > 0);
     }
 }

@@ -146,6 +146,9 @@ internal sealed class MergeContest(UniverseId universe, UniverseHistory history,
     protected override bool IsLeftOut(Claim claim) => !claim.IsMerged;
 
     /// <inheritdoc/>
+    protected override bool IsMergeCancelled => _sole is not null;
+
+    /// <inheritdoc/>
     protected override int PriorityOf(Claim claim) => -1;
 
     /// <inheritdoc/>
@@ -205,7 +208,7 @@ internal sealed class MergeContest(UniverseId universe, UniverseHistory history,
 
         if (BitOperations.PopCount(sourcing) < MostMerged)
         {
-            WinRule alone = live == 0 ? WinRule.Nobody : sourcing == 0 ? WinRule.NotSent : merged > 1 ? WinRule.OnlySourced : live == 1 ? WinRule.OnlySender : WinRule.OnlyMerged;
+            WinRule alone = live == 0 ? WinRule.Nobody : sourcing == 0 && merged > 0 ? WinRule.NotSent : merged > 1 ? WinRule.OnlySourced : live == 1 ? WinRule.OnlySender : _sole is not null ? WinRule.MergeCancelled : WinRule.PartnerLost;
             Say(0, slot, sourcing, alone);
             Say(1, slot, sourcing, alone);
             return;
