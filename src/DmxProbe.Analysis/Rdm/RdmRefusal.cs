@@ -7,6 +7,9 @@ namespace DmxProbe.Analysis.Rdm;
 /// <param name="Count">How often.</param>
 public sealed record RdmRefusal(int Parameter, bool IsSet, int Reason, long Count)
 {
+    /// <summary>From the first to the last.</summary>
+    public RdmSpan Seen { get; init; }
+
     /// <summary>The reason in words.</summary>
     public string Why => Reason switch
     {

@@ -120,6 +120,15 @@ public class SurveyTextTests
         Assert.StartsWith("There is nothing in this input", Print(empty, 80), StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void A_capture_of_RDM_alone_is_not_said_to_hold_no_universes()
+    {
+        SurveySnapshot survey = FullSurvey.With() with { Universes = [], Lines = [], Nodes = [], Discovery = [], Pollers = [], ArtSyncSenders = [], SyncPackets = [] };
+        string text = Print(survey, 120);
+        Assert.DoesNotContain("0 universes", text, StringComparison.Ordinal);
+        Assert.Contains(": no levels, but RDM of 1 device.", text, StringComparison.Ordinal);
+    }
+
     private static string Print(SurveySnapshot survey, int width, bool all = false)
     {
         TextPage page = new(width, color: false);
