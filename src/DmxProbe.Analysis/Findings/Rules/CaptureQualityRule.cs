@@ -14,7 +14,10 @@ internal sealed class CaptureQualityRule : ISurveyRule
         {
             if (input.Cut is not null)
             {
-                yield return About(input, "input-cut", Severity.Warning, $"{input.Name}: {input.Cut}.", "");
+                yield return About(input, "input-cut", Severity.Warning, $"{input.Name} ends early, so nothing is said of what came after: {input.Cut}.", "") with
+                {
+                    From = input.Last ?? default,
+                };
             }
 
             if (input.LostByCapture > 0)

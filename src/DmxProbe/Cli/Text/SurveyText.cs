@@ -9,6 +9,7 @@ namespace DmxProbe.Cli.Text;
 internal static class SurveyText
 {
     private const int MostUniverses = 24;
+    private const string InputCut = "input-cut";
 
     /// <summary>Writes a survey.</summary>
     /// <param name="page">Where to.</param>
@@ -36,6 +37,11 @@ internal static class SurveyText
         if (worst is not null && worst.Severity != Severity.Info)
         {
             page.Paragraph(worst.Text, tone: worst.Severity == Severity.Fault ? Tone.Fault : Tone.Warning);
+            if (worst.Id != InputCut)
+            {
+                CutText.Write(page, survey);
+            }
+
             page.Paragraph($"{FindingText.Counts(survey.Findings)} {covered}.");
             return worst;
         }
