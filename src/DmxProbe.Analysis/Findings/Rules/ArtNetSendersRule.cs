@@ -1,3 +1,4 @@
+using DmxProbe.Analysis.Conformance;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Protocols.Records;
@@ -30,20 +31,25 @@ internal sealed class ArtNetSendersRule : ISurveyRule
             string names = Words.List(streams.Select(stream => Words.Name(stream.Sender)
                 + (stream.Sender.Physical > 0 ? Words.Invariant($" Physical {stream.Sender.Physical}") : "")));
             Timestamp to = LastSent(shared[^1], universe);
+            bool isOver = most > MostMerged;
+            string measured = Words.Count(most, "sender") + " at once" + (to > shared[0].From ? $" for {Words.Seconds(to - shared[0].From)}" : "");
             yield return new Finding
             {
                 Id = "several-art-net-senders",
-                Severity = most > MostMerged ? Severity.Fault : Severity.Warning,
+                Severity = isOver ? Severity.Fault : Severity.Warning,
                 Subject = universe.Id.Label,
-                Text = $"{universe.Id.Label} comes from several senders at once: {names}; a device merges two of them "
-                    + (most > MostMerged ? "and ignores the others." : "(highest or latest value, as it is set) or keeps to one."),
-                Measured = Words.Count(most, "sender") + " at once" + (to > shared[0].From ? $" for {Words.Seconds(to - shared[0].From)}" : ""),
-                Limit = "2 senders",
-                LimitSource = "Art-Net 4 (1.4dn) pages 76 and 77",
+                Text = isOver
+                    ? $"{universe.Id.Label} comes from {Words.Invariant($"{most}")} senders at once: {names}; a device merges two of them and ignores the others."
+                    : $"{universe.Id.Label} comes from two senders at once: {names}; devices merge them (highest or latest value, as each is set), so lights may show a mix that neither sends.",
+                Measured = measured,
+                Limit = isOver ? "2 senders" : "",
+                LimitSource = RuleBook.SourceOf("several-art-net-senders"),
                 From = shared[0].From,
                 To = to,
                 FirstRecord = streams.Where(stream => stream.First == shared[0].From).Select(stream => stream.FirstRecord).FirstOrDefault(),
-                Action = "If only one should send, switch the other off; the merge lets go 10 s later.",
+                Action = isOver
+                    ? "Leave one sender, or two that are meant to be merged, and switch the others off; the merge lets go 10 s later."
+                    : "If both are meant to send, nothing; else switch off the one that is not, and the merge lets go 10 s later.",
                 Cautions = ["Before a sender is silenced: people clear of moving parts, work light on; the look can change at once."],
             };
         }

@@ -50,7 +50,7 @@ internal static class PatchText
         foreach (PatchFinding finding in findings.Take(all ? int.MaxValue : MostFindings))
         {
             bool fault = finding.Severity == PatchSeverity.Fault;
-            page.Labelled(fault ? "fault" : "warning", $"line {finding.Line}: {(ReferenceEquals(finding, worst) ? finding.Id.Replace('-', ' ') + ", as said above" : finding.Text)}", LabelWidth, tone: fault ? Tone.Fault : Tone.Warning);
+            page.Labelled(fault ? "fault" : "warning", $"line {finding.Line}: {(ReferenceEquals(finding, worst) ? FindingText.Plain(finding.Id) + ", as said above" : finding.Text)}", LabelWidth, tone: fault ? Tone.Fault : Tone.Warning);
             if (finding.Action.Length > 0)
             {
                 page.Paragraph("Do: " + finding.Action, LabelWidth + 2);
