@@ -85,7 +85,7 @@ public static class ReportPage
         {
             sentences.Add(outside.Count > 0 ? $"{Figures.Count(outside.Count, "figure is", "figures are")} outside the limits."
                 : warnings > 0 ? findings[0].Text
-                : $"No fault found in {Figures.Count(content.Survey.Universes.Count, "universe")}.");
+                : $"No fault found in {SurveyContents.Of(content.Survey)}.");
         }
 
         sentences.ForEach(sentence => HtmlParts.Paragraph(html, Figures.Ended(sentence)));
