@@ -57,7 +57,7 @@ internal static class RigView
         string number = sheet is int known ? known.ToString(CultureInfo.InvariantCulture) : "-";
         string lost = universe.Summary.Streams.Sum(stream => stream.Sequence.Lost).ToString(CultureInfo.InvariantCulture);
         string last = recent is null ? "-" : recent.Frames[^1].ToString(CultureInfo.InvariantCulture);
-        string slots = recent is null ? "-" : recent.Levels.Length.ToString(CultureInfo.InvariantCulture);
+        string slots = recent is null ? "-" : recent.SlotCount.ToString(CultureInfo.InvariantCulture);
         string finding = universe.Worst is null ? "good" : Screen.Word(universe.Worst.Severity) + ": " + universe.Worst.Id.Replace('-', ' ');
         string text = string.Create(CultureInfo.InvariantCulture,
             $"{(chosen ? '>' : ' ')} {Wrapped.Fit(name, label)} {number,5} {last,4} {Wrapped.Fit(History(recent), 8)} {slots,5} {lost,6}  {Wrapped.Fit(Obeyed(universe), obeyed)} {Wrapped.Fit(finding, worst)}");

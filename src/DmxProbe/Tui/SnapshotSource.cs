@@ -31,6 +31,7 @@ internal sealed class SnapshotSource
     private readonly RecentAnalyzer _recent = new();
     private readonly UnitTraceSet _units;
     private readonly LevelLogAnalyzer _log;
+    private readonly WalkFollower _walk = new();
     private SurveySnapshot? _last;
     private UniverseMap? _map;
     private int _mappedAmong = -1;
@@ -63,7 +64,7 @@ internal sealed class SnapshotSource
     public void Run(Action<RigPicture> publish, CancellationToken stop, bool stays = false)
     {
         Publisher publisher = new(_wish, now => publish(Take(now, ended: false)));
-        new Session(_source, _decoder, new FanOut(_survey, _recent, _units, _log, publisher)).Run(stop);
+        new Session(_source, _decoder, new FanOut(_survey, _recent, _units, _log, _walk, publisher)).Run(stop);
         publish(Take(publisher.Now, ended: true));
         while (stays && _wish.Wait(stop))
         {
@@ -88,6 +89,12 @@ internal sealed class SnapshotSource
             _mappedAmong = _last.Universes.Count;
         }
 
+        Wished wished = _wish.Now;
+        if (wished.Walks)
+        {
+            _walk.Follow(_sheet.Targets(_map));
+        }
+
         SenderWords words = new(_last.Universes.SelectMany(universe => universe.Streams).Select(stream => stream.Sender));
         Dictionary<(UniverseId Universe, int Sender), int> streams = [];
         for (int stream = 0; stream < _decoder.Streams.Count; stream++)
@@ -99,13 +106,14 @@ internal sealed class SnapshotSource
             now,
             _last,
             [
-                .. _last.Universes.Select(universe => Picture(universe, _last, words, streams, now))
+                .. _last.Universes.Select(universe => Picture(universe, _last, words, streams, now, wished.Shows(universe.Id)))
                     .OrderByDescending(universe => universe.Trouble).ThenBy(universe => universe.Summary.Id),
             ],
             ended)
         {
             Map = _map,
-            Unit = _wish.Unit is string wished ? Unit(wished, _last, streams, now) : null,
+            Unit = wished.Unit is string unit ? Unit(unit, _last, streams, now) : null,
+            Walk = _walk.Snapshot(),
         };
     }
 
@@ -132,14 +140,15 @@ internal sealed class SnapshotSource
         SurveySnapshot survey,
         SenderWords words,
         Dictionary<(UniverseId Universe, int Sender), int> streams,
-        Timestamp now)
+        Timestamp now,
+        bool levels)
     {
         IReadOnlyList<int> obeyed = universe.Obeyed.Count > 0 ? universe.Obeyed[^1].Senders : [];
         IEnumerable<SenderPicture> senders = universe.Streams.Select(stream => new SenderPicture(
             stream,
             words[stream.Sender.Index],
             obeyed.Contains(stream.Sender.Index),
-            _recent.Snapshot(streams[(universe.Id, stream.Sender.Index)], now)));
+            _recent.Snapshot(streams[(universe.Id, stream.Sender.Index)], now, levels)));
         return new UniversePicture(
             universe,
             survey.Findings.FirstOrDefault(finding => RigPicture.IsAbout(finding, universe.Id) && finding.Severity > Severity.Info)
@@ -152,7 +161,7 @@ internal sealed class SnapshotSource
     // Fed last, so that the analyzers before it already know the record.
     private sealed class Publisher(ScreenWish wish, Action<Timestamp> publish) : IAnalyzer
     {
-        private string? _unit;
+        private Wished? _wished;
         private Timestamp _next = Timestamp.MinValue;
 
         public Timestamp Now { get; private set; } = Timestamp.MinValue;
@@ -170,12 +179,12 @@ internal sealed class SnapshotSource
                 Now = now;
             }
 
-            if (now < _next && ReferenceEquals(_unit, wish.Unit))
+            if (now < _next && ReferenceEquals(_wished, wish.Now))
             {
                 return;
             }
 
-            _unit = wish.Unit;
+            _wished = wish.Now;
             publish(Now);
             _next = Now + Every;
         }

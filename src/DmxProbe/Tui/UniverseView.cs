@@ -55,6 +55,12 @@ internal static class UniverseView
             return rows;
         }
 
+        if (recent.Levels.Length < recent.SlotCount)
+        {
+            rows.Add(new ScreenRow(" One moment."));
+            return rows;
+        }
+
         // Of a recording only the end is known slot by slot.
         IReadOnlyList<WinnerRange> winners = picture.IsReview ? [] : universe.Summary.Arbitration?.Winners ?? [];
         if (winners.Count > 0)
