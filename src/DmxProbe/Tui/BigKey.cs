@@ -6,6 +6,9 @@ namespace DmxProbe.Tui;
 /// <param name="Key">The key.</param>
 internal readonly record struct BigKey(string Name, string Says, ScreenKey Key)
 {
+    /// <summary>Whether it is one of the rarer answers: those share a row.</summary>
+    public bool IsRare { get; init; }
+
     /// <summary>A letter or figure.</summary>
     public static BigKey Letter(char letter, string says) => new(letter.ToString(), says, ScreenKey.Typed(letter));
 }

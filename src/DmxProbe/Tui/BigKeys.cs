@@ -14,27 +14,26 @@ internal static class BigKeys
     /// <param name="most">Rows there are at most.</param>
     public static (IReadOnlyList<ScreenRow> Rows, IReadOnlyList<(int Row, int From, int To, ScreenKey Key)> Places) Of(IReadOnlyList<BigKey> keys, int width, int most)
     {
-        List<List<BigKey>> lines = Lines(keys, width);
-        bool boxes = lines.Count * BoxRows <= most;
+        List<List<BigKey>> often = Lines([.. keys.Where(key => !key.IsRare)], width);
+        List<List<BigKey>> rare = Lines([.. keys.Where(key => key.IsRare)], width);
+        bool boxes = (often.Count * BoxRows) + rare.Count <= most;
         List<ScreenRow> rows = [];
         List<(int, int, int, ScreenKey)> places = [];
-        foreach (List<BigKey> line in lines)
+        foreach ((List<BigKey> line, bool boxed) in often.Select(line => (line, boxes)).Concat(rare.Select(line => (line, false))))
         {
-            StringBuilder top = new(), middle = new(), bottom = new();
+            StringBuilder edges = new(), middle = new();
             foreach (BigKey key in line)
             {
                 int from = middle.Length + 1;
-                string edge = new('-', key.Name.Length + 2);
-                top.Append($" +{edge}+ ").Append(' ', key.Says.Length + Gap);
-                middle.Append(boxes ? $" | {key.Name} | " : $" [ {key.Name} ] ").Append(key.Says).Append(' ', Gap);
-                bottom.Append($" +{edge}+ ").Append(' ', key.Says.Length + Gap);
-                for (int row = 0; row < (boxes ? BoxRows : 1); row++)
+                edges.Append($" +{new string('-', key.Name.Length + 2)}+ ").Append(' ', key.Says.Length + Gap);
+                middle.Append(boxed ? $" | {key.Name} | " : $" [ {key.Name} ] ").Append(key.Says).Append(' ', Gap);
+                for (int row = 0; row < (boxed ? BoxRows : 1); row++)
                 {
                     places.Add((rows.Count + row, from, middle.Length - Gap, key.Key));
                 }
             }
 
-            rows.AddRange(boxes ? [Row(top), Row(middle), Row(bottom)] : [Row(middle)]);
+            rows.AddRange(boxed ? [Row(edges), Row(middle), Row(edges)] : [Row(middle)]);
         }
 
         return ([.. rows.Take(most)], [.. places.Where(place => place.Item1 < most)]);
@@ -49,7 +48,7 @@ internal static class BigKeys
         foreach (BigKey key in keys)
         {
             int needs = key.Name.Length + key.Says.Length + 6 + Gap;
-            if (used + needs - Gap > width)
+            if (used + needs - Gap > width || lines.Count == 0)
             {
                 lines.Add([]);
                 used = 0;

@@ -101,16 +101,16 @@ internal sealed class LocateGuide
                 break;
             case AskStep.Controller:
                 keys.Add(BigKey.Letter('1', "it raises ranges of slots"));
-                keys.AddRange(Pages.Select((faders, index) => BigKey.Letter((char)('2' + index), $"pages of {faders} faders")));
+                keys.AddRange(Pages.Select((faders, index) => BigKey.Letter((char)('2' + index), $"pages of {faders} faders") with { IsRare = true }));
                 if (_course!.Gathered.Histories.Any(history => history.Samples > 1))
                 {
-                    keys.Add(BigKey.Letter((char)('2' + Pages.Length), "only looks that exist"));
+                    keys.Add(BigKey.Letter((char)('2' + Pages.Length), "only looks that exist") with { IsRare = true });
                 }
 
                 break;
             case AskStep.Question:
-                keys.AddRange([BigKey.Letter('L', "lit"), BigKey.Letter('D', "dark"), BigKey.Letter('U', "cannot tell"), BigKey.Letter('F', "flashing")]);
-                keys.AddRange(Colours.Select((colour, index) => BigKey.Letter((char)('1' + index), colour.ToString().ToLowerInvariant())));
+                keys.AddRange([BigKey.Letter('L', "lit"), BigKey.Letter('D', "dark"), BigKey.Letter('U', "cannot tell"), BigKey.Letter('F', "flashing") with { IsRare = true }]);
+                keys.AddRange(Colours.Select((colour, index) => BigKey.Letter((char)('1' + index), colour.ToString().ToLowerInvariant()) with { IsRare = true }));
                 break;
             case AskStep.Clear:
                 keys.Add(new BigKey("Enter", Typed.Length == 0 ? "leave them alone" : "that is what I typed", new ScreenKey(KeyKind.Enter)));
@@ -126,7 +126,7 @@ internal sealed class LocateGuide
 
         if (Answers.Count > 0)
         {
-            keys.Add(BigKey.Letter('B', "take the last answer back"));
+            keys.Add(BigKey.Letter('B', "take the last answer back") with { IsRare = true });
         }
 
         return keys;

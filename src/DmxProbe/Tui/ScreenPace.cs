@@ -6,7 +6,7 @@ namespace DmxProbe.Tui;
 /// </summary>
 /// <param name="clock">The clock.</param>
 /// <param name="patient">Whether a key wakes it; else it has to look for keys itself.</param>
-internal sealed class ScreenPace(TimeProvider clock, bool patient) : IDisposable
+internal sealed class ScreenPace(TimeProvider clock, bool patient)
 {
     private static readonly TimeSpan Least = TimeSpan.FromMilliseconds(90);
     private static readonly TimeSpan Starting = TimeSpan.FromSeconds(1);
@@ -16,20 +16,30 @@ internal sealed class ScreenPace(TimeProvider clock, bool patient) : IDisposable
     private static readonly TimeSpan AfterKey = TimeSpan.FromMilliseconds(300);
     private static readonly TimeSpan Most = TimeSpan.FromMilliseconds(350);
     private const int ShareOfTime = 4;
-    private readonly AutoResetEvent _come = new(initialState: false);
-    private readonly ManualResetEvent _never = new(initialState: false);
+
+    // Monitors, not handles: a picture may still come when the screen has gone.
+    private readonly object _waits = new();
+    private readonly object _rests = new();
     private readonly long _begun = clock.GetTimestamp();
     private long _turn = clock.GetTimestamp();
     private long _key = long.MinValue;
+    private bool _come;
 
     /// <summary>Something has come: a picture, another size.</summary>
-    public void Wake() => _come.Set();
+    public void Wake()
+    {
+        lock (_waits)
+        {
+            _come = true;
+            Monitor.Pulse(_waits);
+        }
+    }
 
     /// <summary>A key has come.</summary>
     public void Key()
     {
         Volatile.Write(ref _key, clock.GetTimestamp());
-        _come.Set();
+        Wake();
     }
 
     /// <summary>Waits for the next turn; called at its beginning.</summary>
@@ -41,19 +51,21 @@ internal sealed class ScreenPace(TimeProvider clock, bool patient) : IDisposable
         long key = Volatile.Read(ref _key);
         bool soon = !patient || (key != long.MinValue && clock.GetElapsedTime(key, ended) < AfterKey);
         TimeSpan rest = starts ? StartingTurn : drawn * ShareOfTime > Least ? drawn * ShareOfTime : Least;
-        _never.WaitOne(rest < Most ? rest : Most);
-        if (!starts && !soon)
+        lock (_rests)
         {
-            _come.WaitOne(Most - Least);
+            Monitor.Wait(_rests, rest < Most ? rest : Most);
+        }
+
+        lock (_waits)
+        {
+            if (!starts && !soon && !_come)
+            {
+                Monitor.Wait(_waits, Most - Least);
+            }
+
+            _come = false;
         }
 
         _turn = clock.GetTimestamp();
-    }
-
-    /// <inheritdoc/>
-    public void Dispose()
-    {
-        _come.Dispose();
-        _never.Dispose();
     }
 }

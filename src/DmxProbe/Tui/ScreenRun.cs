@@ -91,7 +91,7 @@ internal static class ScreenRun
         using IApplication app = Application.Create();
         bool patient = PatientInput.PutInto(app, () => Volatile.Read(ref pace)?.Key());
 #pragma warning disable RS0030 // only for when to look and draw; nothing that is shown depends on it
-        using ScreenPace turns = new(TimeProvider.System, patient);
+        ScreenPace turns = new(TimeProvider.System, patient);
 #pragma warning restore RS0030
         Volatile.Write(ref pace, turns);
 

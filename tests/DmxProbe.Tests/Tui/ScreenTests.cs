@@ -33,6 +33,13 @@ public sealed class ScreenTests : IDisposable
     [InlineData("timing-line", "t", Hall.Line)]
     [InlineData("findings", "f", Hall.Network)]
     [InlineData("typing", "gLX", Hall.Network)]
+    [InlineData("locate-before", "g1-6\nd", Hall.Network)]
+    [InlineData("locate-controller", "g1-6\ndn", Hall.Network)]
+    [InlineData("locate-question", "g1-6\ndn1l", Hall.Network)]
+    [InlineData("locate-faders", "g1-6\ndn2", Hall.Network)]
+    [InlineData("locate-audience", "g1-6\ndy", Hall.Network)]
+    [InlineData("walk", "c", Hall.Network)]
+    [InlineData("walk-answered", "cyn\u2192", Hall.Network)]
     public void A_view_looks_as_expected_with_colour_and_without(string name, string keys, string file)
     {
         foreach ((int width, int height) in new[] { (80, 24), (120, 40) })
@@ -243,5 +250,5 @@ public sealed class ScreenTests : IDisposable
         }
     }
 
-    private Screen NewScreen() => new(Hall.Sheet, TimeZoneInfo.Utc, _wish);
+    private Screen NewScreen() => new(Hall.Sheet, TimeZoneInfo.Utc, _wish, null, Hall.Guides());
 }
