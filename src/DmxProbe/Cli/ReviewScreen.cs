@@ -56,11 +56,7 @@ internal static class ReviewScreen
         using ScreenWish wish = new();
         using CancellationTokenSource stop = CancellationTokenSource.CreateLinkedTokenSource(host.Stop);
         ReviewPictures review = new(index, survey, sheet, wish, targets => Walk(name, targets, host.Stop));
-        if (begin is Timestamp moment)
-        {
-            review.Line.Go(moment);
-        }
-
+        review.Line.Go(begin ?? review.Opening);
         ScreenGuides guides = new(inUse, log, zone, host.Clock, ScreenGuides.Apart);
         ScreenRun.Show(review, new Screen(sheet, zone, wish, review, guides), color, host.Clock, stop);
         return survey.Findings.Any(finding => finding.Severity == Severity.Fault) ? ExitCode.FaultsFound : ExitCode.Clean;

@@ -100,7 +100,7 @@ internal sealed class LocateGuide
                 keys.AddRange([BigKey.Letter('N', "no, the house is empty"), BigKey.Letter('Y', "yes: nothing is raised then")]);
                 break;
             case AskStep.Controller:
-                keys.Add(BigKey.Letter('1', "it raises ranges of slots"));
+                keys.Add(BigKey.Letter('1', "ranges of slots, as 1.001 to 1.040"));
                 keys.AddRange(Pages.Select((faders, index) => BigKey.Letter((char)('2' + index), $"pages of {faders} faders") with { IsRare = true }));
                 if (_course!.Gathered.Histories.Any(history => history.Samples > 1))
                 {

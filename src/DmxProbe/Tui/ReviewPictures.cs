@@ -18,6 +18,7 @@ namespace DmxProbe.Tui;
 /// </summary>
 internal sealed class ReviewPictures
 {
+    private static readonly Duration AtTheStart = Duration.FromSeconds(10);
     private static readonly Duration Slack = Duration.FromMilliseconds(1);
     private readonly ReviewIndex _index;
     private readonly ReviewMoments _moments;
@@ -56,6 +57,10 @@ internal sealed class ReviewPictures
 
     /// <summary>What the survey found, over the whole recording.</summary>
     public SurveySnapshot Survey => _survey;
+
+    /// <summary>The first moment at which every universe that begins within some seconds of the recording has been heard.</summary>
+    public Timestamp Opening => _survey.Universes.SelectMany(universe => universe.Streams.Select(stream => stream.First).Order().Take(1))
+        .Where(first => first - Line.First <= AtTheStart).Append(Line.First).Max();
 
     /// <summary>The picture of the moment shown.</summary>
     public RigPicture Picture()
@@ -158,7 +163,10 @@ internal sealed class ReviewPictures
                    let stream = _index.Streams.FirstOrDefault(each => each.Universe == universe.Id && IsSame(each.Sender, view.Sender))
                    select stream is null ? [] : found.History(stream.Sender.Index, at),
             ],
-            findings);
+            findings)
+        {
+            HeardFrom = universe.Streams.Count > 0 && universe.Streams.Min(stream => stream.First) is Timestamp first && first > at ? first : null,
+        };
     }
 
     private UniverseSummary? UniverseOf(PatchUnit unit) => _map?.Wire.TryGetValue(unit.Universe, out UniverseId wire) == true

@@ -103,6 +103,7 @@ internal sealed class Screen
             ScreenView.Universe => UniverseView.Rows(picture, State, _sheet, width, room),
             ScreenView.Unit => picture.Unit is UnitPicture unit ? UnitView.Rows(unit, picture, State, width, room, _guides is not null) : [new ScreenRow(" One moment.")],
             ScreenView.Timing => TimingView.Rows(picture, State, width, room),
+            ScreenView.Keys => KeysView.Rows(State, _review is not null, width, room),
             _ => FindingsView.Rows(picture, State, clock, width, room),
         };
         rows.AddRange(body.Take(room));

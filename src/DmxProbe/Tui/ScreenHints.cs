@@ -21,6 +21,7 @@ internal static class ScreenHints
             ScreenView.Rig => [Arrows("choose"), Enter("slots")],
             ScreenView.Universe when keys.UnitsHere(picture).Count > 0 => state.Unit is null ? [Arrows("choose")] : [Arrows("choose"), Enter("unit")],
             ScreenView.Universe or ScreenView.Walk => [Arrows("scroll")],
+            ScreenView.Keys => [Arrows("scroll"), new("Esc", "back", new ScreenKey(KeyKind.Back))],
             ScreenView.Unit => [Arrows("scroll"), new("NP", "beside", ScreenKey.Typed('N')) { GivesWay = true }],
             ScreenView.Findings => [Arrows("choose"), Enter("its slots")],
             _ => [Arrows("choose")],
@@ -52,8 +53,13 @@ internal static class ScreenHints
         {
             if (state.View != view)
             {
-                hints.Add(KeyHint.Letter(letter, does));
+                hints.Add(KeyHint.Letter(letter, does) with { GivesWay = letter == 'T' && state.View == ScreenView.Unit });
             }
+        }
+
+        if (state.View != ScreenView.Keys)
+        {
+            hints.Add(KeyHint.Letter('?', "keys"));
         }
 
         hints.Add(KeyHint.Letter('Q', "ends"));

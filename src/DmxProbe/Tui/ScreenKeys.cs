@@ -33,6 +33,7 @@ internal sealed class ScreenKeys(ScreenState state, ScreenSheet sheet, TimeZoneI
             return key.Letter is not ('q' or 'Q');
         }
 
+        Ready(picture);
         bool stays = true;
         if (state.Typing is string typed)
         {
@@ -147,6 +148,9 @@ internal sealed class ScreenKeys(ScreenState state, ScreenSheet sheet, TimeZoneI
             case { Letter: 'R' }:
                 Show(ScreenView.Rig);
                 break;
+            case { Kind: KeyKind.Back } when state.View == ScreenView.Keys:
+                Show(state.From);
+                break;
             case { Kind: KeyKind.Back }:
                 Show(state.View == ScreenView.Unit ? ScreenView.Universe : ScreenView.Rig);
                 break;
@@ -188,6 +192,11 @@ internal sealed class ScreenKeys(ScreenState state, ScreenSheet sheet, TimeZoneI
             case { Kind: KeyKind.Enter } when state is { View: ScreenView.Universe, Unit: string unit }:
                 GoTo(sheet.Find(unit), picture);
                 break;
+            case { Kind: KeyKind.Letter } when state.View != ScreenView.Keys:
+                // Whoever looks for a key is shown all of them.
+                state.From = state.View;
+                Show(ScreenView.Keys);
+                break;
             default:
                 Step(key.Kind, picture);
                 break;
@@ -223,11 +232,11 @@ internal sealed class ScreenKeys(ScreenState state, ScreenSheet sheet, TimeZoneI
             state.View = view;
             state.Sender = 0;
             state.Follow = view == ScreenView.Universe;
+            state.Top = view == ScreenView.Keys ? 0 : state.Top;
             if (guides is not null)
             {
                 guides.Top = 0;
             }
-
         }
     }
 
@@ -419,6 +428,9 @@ internal sealed class ScreenKeys(ScreenState state, ScreenSheet sheet, TimeZoneI
                 break;
             case ScreenView.Timing:
                 state.Figure = Math.Clamp(state.Figure + step, 0, Math.Max(0, TimingView.Ranked(picture).Count - 1));
+                break;
+            case ScreenView.Keys:
+                state.Top = Math.Max(0, state.Top + step);
                 break;
             case ScreenView.Walk when guides is not null:
                 guides.Top = Math.Max(0, guides.Top + Math.Sign(step));

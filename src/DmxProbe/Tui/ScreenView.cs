@@ -23,4 +23,7 @@ internal enum ScreenView
 
     /// <summary>The guided function check.</summary>
     Walk,
+
+    /// <summary>Every key.</summary>
+    Keys,
 }

@@ -117,6 +117,7 @@ internal sealed class ScreenWindow : Window
             : key == Key.CursorRight ? new ScreenKey(KeyKind.Right)
             : key == Key.Home ? new ScreenKey(KeyKind.Home)
             : key == Key.End ? new ScreenKey(KeyKind.End)
+            : key == Key.F1 ? ScreenKey.Typed('?')
             : key == Key.Enter ? new ScreenKey(KeyKind.Enter)
             : key == Key.Esc ? new ScreenKey(KeyKind.Back)
             : key == Key.Backspace ? new ScreenKey(KeyKind.Erase)
