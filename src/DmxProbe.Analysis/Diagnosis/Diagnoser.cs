@@ -36,7 +36,7 @@ public static class Diagnoser
 
         CauseReport[] ranked = [.. found.Select(report => report with { FollowsFrom = Explanation(report, found, it) }).Select(report => report with { Score = Score(report, it, symptom) - (report.FollowsFrom.Length > 0 ? Explained : 0), TouchesBad = TouchesBad(report, it) }).OrderByDescending(report => report.Score)];
         ForkAnswer[] forks = [.. it.BadUnits.Select(unit => ForkAnswer.Of(unit, it))];
-        IReadOnlyList<UnitGroup> groups = it.Sheet is null ? [] : UnitGrouping.Of(it.Sheet, it.Bad);
+        IReadOnlyList<UnitGroup> groups = UnitGrouping.Of(it);
         CauseReport[] cannot = [.. open.OrderByDescending(report => Weight(report.Cause, symptom))];
         IReadOnlyList<DiagnosisQuestion> questions = Questions(cannot, symptom);
         CauseReport? first = First(ranked, it);

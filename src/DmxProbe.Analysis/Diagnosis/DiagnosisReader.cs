@@ -19,14 +19,17 @@ public static class DiagnosisReader
     {
         ArgumentNullException.ThrowIfNull(asked);
         WatchedUnit[] watched = asked.Sheet is { } sheet ? [.. sheet.Units.Select(unit => Watch(unit, asked))] : [];
-        // What a unit is told matters where somebody complains of it; where the sheet's universe is on the wire is known at the end.
+        // What a unit is told matters where somebody complains of it, and where several are bad, to see what parts them from the
+        // others. Where the sheet's universe is on the wire is known at the end.
         HashSet<string> bad = new(asked.Bad, StringComparer.OrdinalIgnoreCase);
-        ILookup<UniverseId, WatchedUnit> places = watched.Where(unit => bad.Contains(unit.Unit.Unit))
+        bool all = bad.Count >= UnitGrouping.FewestBad;
+        HashSet<UniverseId> close = [.. watched.Where(unit => bad.Contains(unit.Unit.Unit)).SelectMany(unit => asked.MayBe(unit.Unit.Universe))];
+        ILookup<UniverseId, WatchedUnit> places = watched.Where(unit => all || bad.Contains(unit.Unit.Unit))
             .SelectMany(unit => asked.MayBe(unit.Unit.Universe).Select(universe => (Universe: universe, Unit: unit)))
             .ToLookup(pair => pair.Universe, pair => pair.Unit);
         RecordDecoder decoder = new(line ?? LineOptions.Found);
         SurveyAnalyzer survey = new();
-        UnitActivityAnalyzer activity = new(universe => [.. places[universe]]);
+        UnitActivityAnalyzer activity = new(universe => [.. places[universe]], close.Contains);
         SurveySnapshot snapshot = Surveyor.Run(source, decoder, survey, new FanOut(survey, activity), cancellation);
         (IReadOnlyDictionary<int, UniverseId> wire, IReadOnlyList<int> unclear) = asked.Map([.. snapshot.Universes.Select(universe => universe.Id)]);
         Dictionary<(UniverseId Universe, int Sender), int> streams = [];

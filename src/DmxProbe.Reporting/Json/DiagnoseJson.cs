@@ -34,6 +34,12 @@ public static class DiagnoseJson
             writer.Figure("gain", group.Gain);
             writer.Texts("units", group.Units);
             Check(writer, "check", group.Check);
+            writer.Time("at", group.At);
+            writer.Objects("then", group.Then, (each, moment) =>
+            {
+                each.Time("time", moment.Time);
+                each.Text("text", moment.Text);
+            });
         });
         if (result.Symptom is { } symptom)
         {

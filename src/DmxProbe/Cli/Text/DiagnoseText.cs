@@ -18,6 +18,7 @@ internal static class DiagnoseText
     private const int MostForks = 4;
     private const int MostQuestions = 6;
     private const int MostNamed = 8;
+    private const int MostMoments = 4;
 
     /// <summary>Writes the answer.</summary>
     /// <param name="page">Where to.</param>
@@ -30,7 +31,7 @@ internal static class DiagnoseText
         InShort(page, run);
         Forks(page, run.Result, all);
         Causes(page, run.Result, all, clock);
-        Shared(page, run.Result);
+        Shared(page, run.Result, clock);
         Open(page, run.Result, all);
         Questions(page, run, all);
         Taken(page, run, sheet?.Recognition);
@@ -174,7 +175,7 @@ internal static class DiagnoseText
     private static string Follows(CauseReport report) =>
         report.FollowsFrom.Length == 0 ? "" : $" It follows from: {AllCauses.Find(report.FollowsFrom)?.Name ?? report.FollowsFrom}.";
 
-    private static void Shared(TextPage page, DiagnosisResult result)
+    private static void Shared(TextPage page, DiagnosisResult result, WallClock clock)
     {
         if (result.Groups.Count == 0)
         {
@@ -185,7 +186,12 @@ internal static class DiagnoseText
         page.Heading("What the bad units share");
         foreach (UnitGroup group in result.Groups.Take(3))
         {
-            page.Paragraph(string.Create(CultureInfo.InvariantCulture, $"They are {group.Text} ({group.Units.Count} units; tells good from bad to {group.Gain * 100:0} %)."), indent: 2);
+            page.Paragraph(string.Create(CultureInfo.InvariantCulture, $"They are {group.Text}{(group.At is { } at ? ", at " + Moment(at, clock) : "")} ({group.Units.Count} units; tells good from bad to {group.Gain * 100:0} %)."), indent: 2);
+            foreach (WireMoment moment in group.Then.Take(MostMoments))
+            {
+                page.Paragraph($"On the wire at {Moment(moment.Time, clock)}: {moment.Text}.", indent: 4);
+            }
+
             if (group.Check is { } check)
             {
                 page.Paragraph("Check: " + check.Text, indent: 4);
@@ -293,6 +299,9 @@ internal static class DiagnoseText
         string place = string.Join(", ", new[] { when, record }.Where(part => part.Length > 0));
         return place.Length == 0 ? "" : "seen " + place;
     }
+
+    private static string Moment(Timestamp time, WallClock clock) =>
+        IsUndated(time) ? string.Create(CultureInfo.InvariantCulture, $"{time.UnixNanoseconds / 1e9:0.000} s of the recording") : clock.Time(time);
 
     /// <summary>Whether a moment is of a line recording that does not say when it was made: it counts from 0.</summary>
     internal static bool IsUndated(Timestamp moment) => moment.UnixNanoseconds is > 0 and < 86_400_000_000_000;
