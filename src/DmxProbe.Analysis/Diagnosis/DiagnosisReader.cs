@@ -1,6 +1,7 @@
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Diagnosis.Units;
+using DmxProbe.Analysis.Rdm;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Fixtures.Patch;
 using DmxProbe.Protocols.Records;
@@ -69,6 +70,8 @@ public static class DiagnosisReader
             Bad = asked.Bad,
             Said = asked.Said,
             Located = asked.Located,
+            Taps = asked.Taps,
+            RdmSheet = snapshot.Rdm is { } rdm && asked is { Sheet: { } named, Charts: { } known } ? RdmSheetCheck.Compare(rdm, named, known, wire) : null,
         };
     }
 

@@ -20,7 +20,7 @@ public sealed class RdmSheetCheck
     private readonly PatchSheet _sheet;
     private readonly ChartSet _charts;
     private readonly List<RdmRemark> _remarks = [];
-    private int _right;
+    private readonly List<string> _right = [];
     private int _compared;
 
     private RdmSheetCheck(PatchSheet sheet, ChartSet charts)
@@ -58,7 +58,7 @@ public sealed class RdmSheetCheck
             check.Universe(number, places);
         }
 
-        return new RdmSheetResult(taken, open, check._right, check._compared, [.. check._remarks.OrderByDescending(remark => remark.Severity)]);
+        return new RdmSheetResult(taken, open, check._right.Count, check._compared, [.. check._remarks.OrderByDescending(remark => remark.Severity)]) { Right = check._right };
     }
 
     // A line says no number: it is the universe of the sheet whose units stand where most of its devices do.
@@ -171,7 +171,7 @@ public sealed class RdmSheetCheck
     {
         if (exactly)
         {
-            _right++;
+            _right.Add(unit.Unit);
             return;
         }
 

@@ -18,10 +18,10 @@ internal sealed class CauseRule : ISurveyRule
 
     public IEnumerable<Finding> Judge(SurveySnapshot snapshot)
     {
-        DiagnosisCase it = new(snapshot, []);
-
-        // What is outside a limit is told by the rule of limits.
-        HashSet<string> told = [.. new LineTimingRule().Judge(snapshot).Select(finding => finding.Text)];
+        // What is outside a limit is told by the rule of limits, and a merge by that of devices.
+        Finding[] before = [.. new LineTimingRule().Judge(snapshot), .. new DeviceRule().Judge(snapshot)];
+        HashSet<string> told = [.. before.Select(finding => finding.Text)];
+        DiagnosisCase it = new(snapshot with { Findings = before }, []);
         return Causes.Where(cause => cause.CanJudge(it.Inputs)).SelectMany(cause => cause.Find(it)).Where(report => !told.Contains(report.Text)).Select(Of);
     }
 

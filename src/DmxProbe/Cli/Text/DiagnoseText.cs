@@ -253,8 +253,13 @@ internal static class DiagnoseText
     private static void Taken(TextPage page, DiagnoseRun run, PatchRecognition? recognition)
     {
         page.Blank();
-        page.Paragraph("judged from: " + DiagnosisNarrator.Words(run.Result.Inputs), indent: 2);
-        if (run.Map is { } map && run.Case.Sheet is { } patch && (run.Result.Inputs & CauseInputs.Network) != 0)
+        page.Paragraph("judged from: " + DiagnosisNarrator.Words(run.Result.Inputs & ~(CauseInputs.Levels | CauseInputs.TwoTaps)), indent: 2);
+        if (run.Case.Taps is { } taps)
+        {
+            page.Paragraph($"compared: {taps.Near} as the sender's side with {taps.Far} as the receiver's side", indent: 2);
+        }
+
+        if (run.Map is { } map && run.Case.Sheet is { } patch && (run.Result.Inputs & CauseInputs.Levels) != 0)
         {
             page.Paragraph("taken as: " + string.Join("; ", patch.Universes.Select(number => map.Wire.TryGetValue(number, out UniverseId wire)
                 ? $"sheet universe {number} is {wire.Label}"
