@@ -34,7 +34,16 @@ public static class Diagnoser
             Judge(cause, it, found, excluded, open);
         }
 
-        CauseReport[] ranked = [.. found.Select(report => report with { FollowsFrom = Explanation(report, found, it) }).Select(report => report with { Score = Score(report, it, symptom) - (report.FollowsFrom.Length > 0 ? Explained : 0), TouchesBad = TouchesBad(report, it) }).OrderByDescending(report => report.Score)];
+        CauseReport[] ranked =
+        [
+            .. WithReasons(
+            [
+                .. found.Select(report => report with { FollowsFrom = Explanation(report, found, it) })
+                    .Select(report => report with { Score = Score(report, it, symptom) - (report.FollowsFrom.Length > 0 ? Explained : 0), TouchesBad = TouchesBad(report, it) })
+                    .OrderByDescending(report => report.Score),
+            ]),
+        ];
+        excluded = [.. excluded.OrderByDescending(report => Weight(report.Cause, symptom))];
         ForkAnswer[] forks = [.. it.BadUnits.Select(unit => ForkAnswer.Of(unit, it))];
         IReadOnlyList<UnitGroup> groups = UnitGrouping.Of(it);
         CauseReport[] cannot = [.. open.OrderByDescending(report => Weight(report.Cause, symptom))];
@@ -56,6 +65,24 @@ public static class Diagnoser
             Next = next,
             Cautions = [.. (first?.WhatToMind ?? []).Concat(next is { Ladder: true } ? [Caution.Unplugging, Caution.Ladder] : Array.Empty<string>()).Distinct()],
         };
+    }
+
+    // Two senders at one priority, and one of them never moves: one thing to tell, with its likely reason.
+    private static IEnumerable<CauseReport> WithReasons(IReadOnlyList<CauseReport> ranked)
+    {
+        foreach (CauseReport report in ranked)
+        {
+            CauseReport? reason = report.Universe is { } universe
+                ? ranked.FirstOrDefault(other => other.Universe == universe && other.Cause.Card.ReasonOf.Contains(report.Cause.Id)) : null;
+            CauseReport? told = report.Cause.Card.ReasonOf.Count == 0 ? null
+                : ranked.FirstOrDefault(other => other.Universe == report.Universe && report.Cause.Card.ReasonOf.Contains(other.Cause.Id));
+            yield return report with
+            {
+                Reason = reason,
+                ReasonOf = told?.Cause.Id ?? "",
+                Action = reason?.WhatToDo ?? report.Action,
+            };
+        }
     }
 
     private static void Judge(Cause cause, DiagnosisCase it, List<CauseReport> found, List<CauseReport> excluded, List<CauseReport> open)
@@ -129,7 +156,15 @@ public static class Diagnoser
             return first.WhatToCheck;
         }
 
-        // Nothing seen, and the wire carries it: what is left is at the unit and the cable, cheapest and likeliest first.
+        // Nothing seen, and the wire carries it: what is left is at the unit and the cable. One look parts dead from misled, and
+        // light parts address, mode and a programme of its own.
+        if (forks.Length > 0 && forks[0].Fork == FirstFork.Carries && it.Located.Count == 0)
+        {
+            return new NextCheck(
+                $"Raise {forks[0].Unit} alone at the controller and look whether it does anything at all. Nothing: look at its display and signal light (power, cable, input). Something else than asked: film it for a minute while you work it, make a trace (dmxprobe trace from-video CLIP -o light.csv) and give it with --trace: that tells address, mode and a programme of its own apart; dmxprobe locate --ask does it without a camera.",
+                Look);
+        }
+
         return forks.Length == 0 && symptom is null
             ? null
             : cannot.Where(report => report.Cause.Card.Frequency == CauseFrequency.Common && report.Cause.Card.Group != CauseGroup.Capture)
@@ -214,6 +249,6 @@ public static class Diagnoser
             .ThenBy(same => same.Key.Ladder)
             .ThenBy(same => same.Key.Seconds)
             .ThenByDescending(same => same.Max(report => report.Cause.Card.Frequency))
-            .Select(same => new DiagnosisQuestion(same.Key, [.. same.Select(report => report.Cause.Id).Distinct()])),
+            .Select(same => new DiagnosisQuestion(same.Key, [.. same.Select(report => report.Cause.Id).Distinct()], symptom is not null && same.Any(report => symptom.Causes.Contains(report.Cause.Id)))),
     ];
 }

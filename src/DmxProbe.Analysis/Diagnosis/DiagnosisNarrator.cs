@@ -37,7 +37,7 @@ public static class DiagnosisNarrator
     {
         if (it.Bad.Count == 0)
         {
-            int others = ranked.Count(report => report.Severity != Severity.Info) - 1;
+            int others = ranked.Count(report => report.Severity != Severity.Info && report.ReasonOf.Length == 0) - 1;
             return first is null
                 ? Say($"No fault found in {Seconds(it)}{Had(it.Inputs)}: {excluded} causes are excluded, {open} cannot be with these inputs.")
                 : Capital(first.Text) + (others > 0 ? Say($" Below: {others} more.") : "");

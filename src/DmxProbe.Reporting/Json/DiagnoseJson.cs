@@ -69,6 +69,7 @@ public static class DiagnoseJson
         {
             Check(writer, "check", question.Check);
             writer.Texts("causes", question.Causes);
+            writer.WriteBoolean("fitsSaid", question.FitsWhatWasSaid);
         });
         Check(json, "next", result.Next);
         json.Texts("cautions", result.Cautions);
@@ -82,6 +83,7 @@ public static class DiagnoseJson
         json.Text("subject", report.Subject);
         json.Text("text", report.Text);
         json.TextOrNull("followsFrom", report.FollowsFrom);
+        json.TextOrNull("reasonOf", report.ReasonOf);
         if (report.TouchesBad is bool touches)
         {
             json.WriteBoolean("touchesBad", touches);

@@ -1,6 +1,5 @@
 using System.Text.Json;
 
-using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Rdm;
 
 namespace DmxProbe.Reporting.Json;
@@ -42,7 +41,7 @@ internal static class RdmJson
             writer.WriteNumber("sheetUniverse", taken.SheetUniverse);
             writer.WriteBoolean("told", taken.IsTold);
         });
-        json.Objects("notCompared", result.NotCompared, Universe);
+        json.Objects("notCompared", result.NotCompared, JsonPage.Universe);
         json.Objects("remarks", result.Remarks, (writer, remark) =>
         {
             writer.WriteString("id", remark.Id);

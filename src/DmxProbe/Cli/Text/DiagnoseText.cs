@@ -16,8 +16,8 @@ internal static class DiagnoseText
     private const int MostCauses = 6;
     private const int MostNotes = 5;
     private const int MostForks = 4;
-    private const int MostQuestions = 6;
-    private const int MostNamed = 8;
+    private const int MostQuestions = 5;
+    private const int MostNamed = 6;
     private const int MostMoments = 4;
 
     /// <summary>Writes the answer.</summary>
@@ -46,7 +46,7 @@ internal static class DiagnoseText
             page.Labelled("Wire", fork.Text, LabelWidth);
         }
 
-        foreach (CauseReport report in run.Result.Ranked.Where(report => report.Severity != Severity.Info))
+        foreach (CauseReport report in run.Result.Ranked.Where(report => report.Severity != Severity.Info && report.ReasonOf.Length == 0))
         {
             page.Labelled(report.TouchesBad == false ? "elsewhere" : Word(report.State), $"{report.Cause.Name}{(report.Subject.Length > 0 ? ": " + report.Subject : "")}", LabelWidth);
         }
@@ -109,8 +109,8 @@ internal static class DiagnoseText
 
     private static void Causes(TextPage page, DiagnosisResult result, bool all, WallClock clock)
     {
-        CauseReport[] causes = [.. result.Ranked.Where(report => report.Severity != Severity.Info && report.TouchesBad != false)];
-        CauseReport[] elsewhere = [.. result.Ranked.Where(report => report.Severity != Severity.Info && report.TouchesBad == false)];
+        CauseReport[] causes = [.. result.Ranked.Where(report => report.Severity != Severity.Info && report.TouchesBad != false && report.ReasonOf.Length == 0)];
+        CauseReport[] elsewhere = [.. result.Ranked.Where(report => report.Severity != Severity.Info && report.TouchesBad == false && report.ReasonOf.Length == 0)];
         CauseReport[] notes = [.. result.Ranked.Where(report => report.Severity == Severity.Info)];
         if (causes.Length > 0)
         {
@@ -131,7 +131,7 @@ internal static class DiagnoseText
             page.Heading("Faults elsewhere on the rig, not what is wrong here");
             foreach (CauseReport report in elsewhere.Take(all ? int.MaxValue : MostNotes))
             {
-                page.Paragraph(Figures.Ended(report.Text), indent: 2);
+                page.Paragraph(Figures.Ended(report.Text) + Reason(report), indent: 2);
             }
 
             Rest(page, elsewhere.Length - MostNotes, all);
@@ -153,7 +153,7 @@ internal static class DiagnoseText
     private static void Cause(TextPage page, CauseReport report, WallClock clock, bool isFirst)
     {
         // What the answer already said is not said again.
-        page.Labelled(Word(report.State), isFirst ? Figures.Ended(report.Cause.Name) : $"{report.Cause.Name}: {Figures.Ended(report.Text)}{Follows(report)}", LabelWidth, tone: report.Severity == Severity.Fault ? Tone.Fault : Tone.Warning);
+        page.Labelled(Word(report.State), isFirst ? Figures.Ended(report.Cause.Name) + Reason(report) : $"{report.Cause.Name}: {Figures.Ended(report.Text)}{Follows(report)}{Reason(report)}", LabelWidth, tone: report.Severity == Severity.Fault ? Tone.Fault : Tone.Warning);
         foreach (CauseEvidence evidence in report.Evidence.Take(3))
         {
             string figures = string.Join("; ", new[] { evidence.Measured, evidence.Limit.Length == 0 ? "" : "limit " + evidence.Limit }.Where(part => part.Length > 0));
@@ -171,6 +171,8 @@ internal static class DiagnoseText
             page.Paragraph("Do: " + report.WhatToDo, CauseIndent);
         }
     }
+
+    private static string Reason(CauseReport report) => report.Reason is { } reason ? $" Likely reason: {Figures.Ended(reason.Text)}" : "";
 
     private static string Follows(CauseReport report) =>
         report.FollowsFrom.Length == 0 ? "" : $" It follows from: {AllCauses.Find(report.FollowsFrom)?.Name ?? report.FollowsFrom}.";
@@ -241,13 +243,27 @@ internal static class DiagnoseText
         }
 
         page.Blank();
-        page.Heading("Only a person can see, cheapest first");
-        foreach (DiagnosisQuestion question in run.Result.Questions.Take(all ? int.MaxValue : MostQuestions))
+        DiagnosisQuestion[] fitting = [.. run.Result.Questions.Where(question => question.FitsWhatWasSaid)];
+        DiagnosisQuestion[] others = [.. run.Result.Questions.Where(question => !question.FitsWhatWasSaid)];
+        if (fitting.Length > 0)
+        {
+            page.Heading("Only a person can see, and it fits what was said; cheapest first");
+            Ask(page, fitting, all);
+            page.Blank();
+        }
+
+        page.Heading(fitting.Length > 0 ? "The rest that only a person can see, cheapest first" : "Only a person can see, cheapest first");
+        Ask(page, others, all);
+    }
+
+    private static void Ask(TextPage page, DiagnosisQuestion[] questions, bool all)
+    {
+        foreach (DiagnosisQuestion question in questions.Take(all ? int.MaxValue : MostQuestions))
         {
             page.Labelled(Seconds(question.Check.Seconds), $"{question.Check.Text} ({(question.Check.Ladder ? "ladder; " : "")}{string.Join(", ", question.Causes.Select(id => AllCauses.Find(id)?.Name ?? id))})", LabelWidth);
         }
 
-        Rest(page, run.Result.Questions.Count - MostQuestions, all);
+        Rest(page, questions.Length - MostQuestions, all);
     }
 
     private static void Taken(TextPage page, DiagnoseRun run, PatchRecognition? recognition)
@@ -274,10 +290,10 @@ internal static class DiagnoseText
         }
     }
 
-    // The most frequent ones by name, the others counted.
+    // The likeliest for what was said first, then the most frequent ones; the others counted.
     private static string Some(IEnumerable<CauseReport> reports, bool all)
     {
-        CauseReport[] order = [.. reports.OrderByDescending(report => report.Cause.Card.Frequency)];
+        CauseReport[] order = [.. reports];
         int shown = all || order.Length <= MostNamed + 1 ? order.Length : MostNamed;
         return string.Join("; ", order.Take(shown).Select(report => report.Cause.Name)) + (shown < order.Length ? $"; and {order.Length - shown} more." : ".");
     }

@@ -10,6 +10,7 @@ internal sealed class OldSourceLeftOn() : Cause(
         Needs = [CauseInputs.Network],
         Test = "A sender that decides a universe, alone or with others, changes no slot in 10 s or more, while another sender of it changes 3 or more (thresholds: proposals, no source).",
         NotSeen = "No sender that decides a universe stands still beside one that moves.",
+        ReasonOf = ["equal-priority", "two-art-net-senders"],
         Explains = ["held-at-controller", "universe-stands-still", "overridden-by-priority", "told-dark"],
         Fix = "Switch it off, or give it a lower priority than tonight's controller.",
         Check = new NextCheck("Find the machine by its name or address: a laptop, a visualiser, last week's controller.", 60),
@@ -45,6 +46,7 @@ internal sealed class OldSourceLeftOn() : Cause(
                     $"{universe.Id.Label}: {Words.Name(stale.Sender)} holds one look and never moves, and {(alone >= shared ? "receivers obey it" : "has an equal say")}, while {moving} is being worked.",
                     new CauseEvidence($"{Words.Name(stale.Sender)}: {held}.") { Measured = held, From = stale.First, To = stale.Last, FirstRecord = stale.FirstRecord }) with
                 {
+                    Action = $"Switch {Words.Name(stale.Sender)} off, or give it a lower priority than tonight's controller.",
                     Severity = alone >= shared ? Severity.Fault : Severity.Warning,
                     Universe = universe.Id,
                 };
