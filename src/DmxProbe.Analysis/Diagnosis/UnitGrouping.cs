@@ -18,6 +18,7 @@ public static class UnitGrouping
 
     private const int FewestOfChain = 2;
     private const int MostOfKind = 2;
+    private static readonly string[] Radio = ["radio", "wireless", "wi-fi", "wifi"];
 
     /// <summary>What the bad units share by the sheet alone, best first; empty when nothing is worth saying.</summary>
     /// <param name="sheet">The sheet.</param>
@@ -71,8 +72,9 @@ public static class UnitGrouping
         foreach (IGrouping<string, PatchUnit> chain in Named(all, unit => chains.Of(unit).Chain))
         {
             PatchUnit[] order = [.. chain.OrderBy(unit => chains.Of(unit).Order)];
-            yield return (UnitGroupKind.Chain, $"all of chain '{chain.Key}'", order, WholeChain(chain.Key, order, chains));
-            if (order.Any(unit => chains.Of(unit).Order == 0))
+            bool radio = order.All(IsRadio);
+            yield return (UnitGroupKind.Chain, $"all of chain '{chain.Key}'", order, radio ? Transmitter($"chain '{chain.Key}'") : WholeChain(chain.Key, order, chains));
+            if (radio || order.Any(unit => chains.Of(unit).Order == 0))
             {
                 continue;
             }
@@ -108,7 +110,7 @@ public static class UnitGrouping
 
         foreach (IGrouping<string, PatchUnit> radio in Named(all, unit => unit.Wireless))
         {
-            yield return (UnitGroupKind.Wireless, $"all on radio link '{radio.Key}'", [.. radio], new NextCheck($"Look at the transmitter of radio link '{radio.Key}': input, group, link light.", 30));
+            yield return (UnitGroupKind.Wireless, $"all on radio link '{radio.Key}'", [.. radio], Transmitter($"radio link '{radio.Key}'"));
         }
 
         foreach (IGrouping<string, PatchUnit> place in Named(all, unit => unit.Position))
@@ -116,6 +118,12 @@ public static class UnitGrouping
             yield return (UnitGroupKind.Position, $"all at '{place.Key}'", [.. place], new NextCheck($"Ask what all units at '{place.Key}' share that the sheet does not say: cable, circuit, splitter.", 20));
         }
     }
+
+    // Nothing to unplug: the sheet says radio in a column of its own, in the chain's name or in a note.
+    private static bool IsRadio(PatchUnit unit) =>
+        unit.Wireless.Length > 0 || Radio.Any(word => unit.Chain.Contains(word, StringComparison.OrdinalIgnoreCase) || unit.Note.Contains(word, StringComparison.OrdinalIgnoreCase));
+
+    private static NextCheck Transmitter(string of) => new($"Look at the transmitter of {of}: input, group, link light.", 30);
 
     // The trouble sits between the last good unit and the first bad one: its through-connection, the cable, or the first bad unit.
     private static NextCheck Halving(PatchUnit[] order, int from, HashSet<string> bad)

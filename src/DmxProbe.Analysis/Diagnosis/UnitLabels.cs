@@ -61,7 +61,7 @@ internal static class UnitLabels
         select Group(
             UnitGroupKind.Told,
             "all " + condition.Told,
-            units.Where(unit => Held(unit, condition.Condition) is { } span && (span.Longest.TotalSeconds >= LeastTold || span.HeldAtEnd)),
+            units.Where(unit => Held(unit, condition.Condition) is { } span && span.Longest.TotalSeconds >= LeastTold && (span.HeldAtEnd || span.Total.TotalSeconds * 2 >= unit.Followed.TotalSeconds)),
             AllCauses.Find(condition.Cause)?.Card.Check);
 
     // Each kind of change: the window that begins with a bad unit's change.

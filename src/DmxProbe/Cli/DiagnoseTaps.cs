@@ -14,6 +14,8 @@ namespace DmxProbe.Cli;
 /// <param name="Inputs">The files that the case itself is made from.</param>
 internal sealed record DiagnoseTaps(TwoTaps? Taps, string[] Inputs)
 {
+    private const int FewestPassed = 8;
+
     /// <summary>Reads both and holds them against each other.</summary>
     /// <param name="names">The words of the command line: two files make two taps, anything else none.</param>
     /// <param name="files">What the person says about line recordings.</param>
@@ -49,10 +51,14 @@ internal sealed record DiagnoseTaps(TwoTaps? Taps, string[] Inputs)
             return new DiagnoseTaps(null, names);
         }
 
-        LinkComparison[] links = [.. LinkComparer.Compare(near.Tap, far.Tap).Where(link => link.Near is not null)];
+        LinkComparison[] links = [.. LinkComparer.Compare(near.Tap, far.Tap).Where(IsSure)];
         SegmentComparison[] segments = near.Tap.HasLine ? [.. SegmentComparer.Compare(near.Tap, far.Tap).Where(segment => segment.IsAligned)] : [];
         return new DiagnoseTaps(links.Length + segments.Length > 0 ? new TwoTaps(Path.GetFileName(near.Name), Path.GetFileName(far.Name)) { Links = links, Segments = segments } : null, names);
     }
+
+    // A line carries no number: it is of a universe only where enough of its changes came out, and half of them or more. A
+    // short or still recording that fits by chance accuses nobody.
+    private static bool IsSure(LinkComparison link) => link.Near is not null && link.ChangesPassed >= FewestPassed && link.ChangesPassed * 2 >= link.Changes;
 
     // Unicast to somebody else is not meant to pass the second place.
     private static List<TapLoss> Losses(SurveySnapshot near, SurveySnapshot far)

@@ -109,7 +109,7 @@ public sealed class DiagnoseCommandTests : IDisposable
     {
         JsonElement page = Json("diagnose", Capture);
         Assert.Equal("equal-priority", page.GetProperty("causes")[0].GetProperty("id").GetString());
-        Assert.Equal(["network"], page.GetProperty("inputs").EnumerateArray().Select(each => each.GetString()));
+        Assert.Equal(["network", "levels"], page.GetProperty("inputs").EnumerateArray().Select(each => each.GetString()));
     }
 
     [Fact]

@@ -15,10 +15,12 @@ internal static class DiagnoseText
     private const int CauseIndent = LabelWidth + 2;
     private const int MostCauses = 6;
     private const int MostNotes = 5;
-    private const int MostForks = 4;
+    private const int MostForks = 8;
     private const int MostQuestions = 5;
-    private const int MostNamed = 6;
+    private const int MostNamed = 4;
     private const int MostMoments = 4;
+    private const int MostEvidence = 3;
+    private const int MostOpen = 3;
 
     /// <summary>Writes the answer.</summary>
     /// <param name="page">Where to.</param>
@@ -59,13 +61,14 @@ internal static class DiagnoseText
     {
         DiagnosisResult result = run.Result;
         CauseReport? first = result.First;
-        page.Paragraph(Figures.Ended(result.Sentence), tone: first is null && run.Case.Bad.Count == 0 ? Tone.Good : run.ExitCode == ExitCode.FaultsFound ? Tone.Fault : Tone.Warning);
+        bool isAboutFirst = first is not null && (run.Case.Bad.Count == 0 || first.Severity == Severity.Fault || first.TouchesBad == true);
+        page.Paragraph(Figures.Ended(result.Sentence), tone: first is null && run.Case.Bad.Count == 0 ? Tone.Good : isAboutFirst && first!.Severity == Severity.Fault ? Tone.Fault : Tone.Warning);
         if (first is not null || result.Next is not null || run.Case.Said.Length > 0)
         {
             page.Blank();
         }
 
-        if (first is { State: CauseState.Proven or CauseState.Likely })
+        if (isAboutFirst && first is { State: CauseState.Proven or CauseState.Likely })
         {
             page.Labelled("Do", first.WhatToDo, LabelWidth);
         }
@@ -99,17 +102,19 @@ internal static class DiagnoseText
 
         page.Blank();
         page.Heading("First: does the wire carry it?");
-        foreach (ForkAnswer fork in result.Forks.Take(all ? int.MaxValue : MostForks))
+        // What holds for several alike is said once.
+        foreach (IGrouping<FirstFork, ForkAnswer> same in result.Forks.GroupBy(fork => fork.Fork))
         {
-            page.Labelled(Word(fork.Fork), fork.Text, LabelWidth, tone: fork.Fork == FirstFork.Carries ? Tone.Plain : Tone.Warning);
+            ForkAnswer[] forks = [.. same];
+            string others = forks.Length == 1 ? "" : $" Likewise {string.Join(", ", forks.Skip(1).Take(all ? int.MaxValue : MostForks).Select(fork => fork.Unit))}{(!all && forks.Length - 1 > MostForks ? $" and {Figures.Count(forks.Length - 1 - MostForks)} more" : "")}.";
+            page.Labelled(Word(same.Key), Figures.Ended(forks[0].Text) + others, LabelWidth, tone: same.Key == FirstFork.Carries ? Tone.Plain : Tone.Warning);
         }
-
-        Rest(page, result.Forks.Count - MostForks, all);
     }
 
     private static void Causes(TextPage page, DiagnosisResult result, bool all, WallClock clock)
     {
-        CauseReport[] causes = [.. result.Ranked.Where(report => report.Severity != Severity.Info && report.TouchesBad != false && report.ReasonOf.Length == 0)];
+        CauseReport[] causes = [.. result.Ranked.Where(report => report.Severity != Severity.Info && report.TouchesBad != false && report.ReasonOf.Length == 0 && (report.Cause.Card.Group != CauseGroup.Capture || report == result.First))];
+        CauseReport[] capture = [.. result.Ranked.Where(report => report.Severity != Severity.Info && report.Cause.Card.Group == CauseGroup.Capture && report != result.First)];
         CauseReport[] elsewhere = [.. result.Ranked.Where(report => report.Severity != Severity.Info && report.TouchesBad == false && report.ReasonOf.Length == 0)];
         CauseReport[] notes = [.. result.Ranked.Where(report => report.Severity == Severity.Info)];
         if (causes.Length > 0)
@@ -122,6 +127,16 @@ internal static class DiagnoseText
             }
 
             Rest(page, causes.Length - MostCauses, all);
+        }
+
+        if (capture.Length > 0)
+        {
+            page.Blank();
+            page.Heading("The capture itself");
+            foreach (CauseReport report in capture)
+            {
+                page.Paragraph($"{Figures.Ended(report.Text)} {report.WhatToDo}", indent: 2);
+            }
         }
 
         // Without their "do": nobody is to silence a sender for a unit that does not hear it.
@@ -154,7 +169,7 @@ internal static class DiagnoseText
     {
         // What the answer already said is not said again.
         page.Labelled(Word(report.State), isFirst ? Figures.Ended(report.Cause.Name) + Reason(report) : $"{report.Cause.Name}: {Figures.Ended(report.Text)}{Follows(report)}{Reason(report)}", LabelWidth, tone: report.Severity == Severity.Fault ? Tone.Fault : Tone.Warning);
-        foreach (CauseEvidence evidence in report.Evidence.Take(3))
+        foreach (CauseEvidence evidence in report.Evidence.Take(isFirst ? MostEvidence : 1))
         {
             string figures = string.Join("; ", new[] { evidence.Measured, evidence.Limit.Length == 0 ? "" : "limit " + evidence.Limit }.Where(part => part.Length > 0));
             figures = evidence.LimitSource.Length == 0 || figures.Length == 0 ? figures : $"{figures} ({evidence.LimitSource})";
@@ -194,7 +209,9 @@ internal static class DiagnoseText
                 page.Paragraph($"On the wire at {Moment(moment.Time, clock)}: {moment.Text}.", indent: 4);
             }
 
-            if (group.Check is { } check)
+            // The same units under another name: one check is enough.
+            bool isTold = result.Groups.TakeWhile(other => other != group).Any(other => other.Units.ToHashSet().SetEquals(group.Units));
+            if (!isTold && group.Check is { } check && check != result.Next)
             {
                 page.Paragraph("Check: " + check.Text, indent: 4);
             }
@@ -218,7 +235,7 @@ internal static class DiagnoseText
                 }
                 else
                 {
-                    page.Labelled(Word(group.Key), Some(group, all), LabelWidth);
+                    page.Labelled(Word(group.Key), Some(group, MostNamed, all), LabelWidth);
                 }
             }
         }
@@ -229,7 +246,7 @@ internal static class DiagnoseText
             page.Heading($"Cannot be excluded with these inputs ({Figures.Count(result.CannotTell.Count)})");
             foreach (IGrouping<CauseInputs, CauseReport> missing in result.CannotTell.GroupBy(report => report.Missing).OrderByDescending(group => group.Key != CauseInputs.Person).ThenByDescending(group => group.Count()))
             {
-                page.Paragraph($"{DiagnosisNarrator.Words(missing.Key)} would tell: {Some(missing, all)}", indent: 2);
+                page.Paragraph($"{DiagnosisNarrator.Words(missing.Key)} would tell {Figures.Count(missing.Count())}: {Some(missing, MostOpen, all)}", indent: 2);
             }
         }
     }
@@ -291,10 +308,10 @@ internal static class DiagnoseText
     }
 
     // The likeliest for what was said first, then the most frequent ones; the others counted.
-    private static string Some(IEnumerable<CauseReport> reports, bool all)
+    private static string Some(IEnumerable<CauseReport> reports, int most, bool all)
     {
         CauseReport[] order = [.. reports];
-        int shown = all || order.Length <= MostNamed + 1 ? order.Length : MostNamed;
+        int shown = all || order.Length <= most + 1 ? order.Length : most;
         return string.Join("; ", order.Take(shown).Select(report => report.Cause.Name)) + (shown < order.Length ? $"; and {order.Length - shown} more." : ".");
     }
 
