@@ -44,7 +44,7 @@ internal sealed class DeviceRule : ISurveyRule
 
             if (node.Merging && !Merged(snapshot, node))
             {
-                yield return Of(node, "device-merges-unseen", Severity.Info) with
+                yield return Of(node, "device-merges-unseen", Severity.Warning) with
                 {
                     Text = $"{Name(node)} reports that an output merges two senders, and this capture shows one only: another controller sends to it "
                         + "unseen from here.",
