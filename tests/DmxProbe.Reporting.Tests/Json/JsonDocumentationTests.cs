@@ -62,7 +62,7 @@ public partial class JsonDocumentationTests
             Detours = [new LinkDetour(time, time, 1, "x")],
             DifferingSlots = [new CountOf(1, 1)],
         };
-        CompareJson.Write(stream, [new ComparedInput("a", 1, time, time)], new NightComparison(1, 1, 1, [difference, difference], 1, 0, ["a note"]), [link], 1);
+        CompareJson.Write(stream, [new ComparedInput("a", 1, time, time)], "because", [], new NightComparison(1, 1, 1, [difference, difference], 1, 0, ["a note"]), [link], 1);
     });
 
     [Fact]
