@@ -2,6 +2,7 @@ using System.Globalization;
 
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Index;
+using DmxProbe.Fixtures.Patch;
 using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Cli;
@@ -23,6 +24,9 @@ internal sealed record ReviewRun
 
     /// <summary>The slot asked about, from 1; null: all.</summary>
     public int? Slot { get; init; }
+
+    /// <summary>The unit asked about, by the sheet's name; null: none.</summary>
+    public string? Unit { get; init; }
 
     /// <summary>The moment asked about; null: a span, or what there is.</summary>
     public Timestamp? At { get; init; }
@@ -47,11 +51,13 @@ internal sealed record ReviewRun
     /// <param name="name">Its name.</param>
     /// <param name="universe">The universe as given; null: none.</param>
     /// <param name="slot">The slot as given; null: none.</param>
+    /// <param name="unit">The unit as given; null: none.</param>
+    /// <param name="sheet">Whose slots are where.</param>
     /// <param name="at">The moment as given; null: none.</param>
     /// <param name="from">Start of the span as given; null: that of the recording.</param>
     /// <param name="to">End of the span as given; null: that of the recording.</param>
     /// <exception cref="UsageException">What was given does not go together, or is not in the recording.</exception>
-    public static ReviewRun Of(ReviewIndex index, string name, string? universe, int? slot, AskedTime? at, AskedTime? from, AskedTime? to)
+    public static ReviewRun Of(ReviewIndex index, string name, string? universe, int? slot, string? unit, ReviewSheet sheet, AskedTime? at, AskedTime? from, AskedTime? to)
     {
         if (index.First is not Timestamp first || index.Last is not Timestamp last)
         {
@@ -59,6 +65,11 @@ internal sealed record ReviewRun
         }
 
         ReviewRun run = new() { Index = index, First = first, Last = last };
+        if (unit is not null)
+        {
+            return OfUnit(run, universe, slot, sheet.Find(unit), at, from ?? to);
+        }
+
         if (universe is null)
         {
             return slot is null && at is null && from is null && to is null
@@ -86,6 +97,22 @@ internal sealed record ReviewRun
         return start <= end
             ? run with { From = start, To = end, History = index.History(run.Universe!.Value, asked, start, end) }
             : throw new UsageException(string.Create(CultureInfo.InvariantCulture, $"--from {start} is later than --to {end}; exchange them"));
+    }
+
+    private static ReviewRun OfUnit(ReviewRun run, string? universe, int? slot, (PatchUnit Unit, UniverseId Universe) found, AskedTime? at, AskedTime? span)
+    {
+        if (universe is not null || slot is not null)
+        {
+            throw new UsageException("--unit stands instead of --universe and --slot; give the one or the other");
+        }
+
+        if (at is null || span is not null)
+        {
+            throw new UsageException(string.Create(CultureInfo.InvariantCulture, $"--unit is looked up at a moment: add --at TIME; a history is of one slot: --universe {WireUniverse.Word(found.Universe)} --slot {found.Unit.Address} is the first of {found.Unit.Unit}"));
+        }
+
+        Timestamp moment = Inside(at.In(run.First), "--at", run.First, run.Last);
+        return run with { Unit = found.Unit.Unit, Universe = found.Universe, At = moment, Levels = run.Index.LevelsAt(found.Universe, moment) };
     }
 
     // What a screen shows is cut to a millisecond: the first and the last moment as they were read off are inside.

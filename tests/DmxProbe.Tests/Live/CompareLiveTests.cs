@@ -31,7 +31,7 @@ public sealed class CompareLiveTests : IDisposable
             Array.Reverse(inputs);
         }
 
-        ProgramRun run = Listening(default, step => Look(190), ["compare", .. inputs, "--for", "2s"]);
+        ProgramRun run = Listening(step => Look(190), ["compare", .. inputs, "--for", "2s"]);
         Assert.Equal(1, run.Code);
         Assert.StartsWith("Two nights, because their times lie apart", run.Output, StringComparison.Ordinal);
         Assert.Contains(fileFirst ? "sACN 1 slot 5: at 0 last night, 190 tonight" : "sACN 1 slot 5: at 190 last night, 0 tonight", run.Output, StringComparison.Ordinal);
@@ -42,7 +42,7 @@ public sealed class CompareLiveTests : IDisposable
     public void Ctrl_C_gives_the_result_so_far()
     {
         using CancellationTokenSource pressed = new(TimeSpan.FromSeconds(3));
-        ProgramRun run = Listening(pressed.Token, step => Look(190), "compare", LastNight(), "net:127.0.0.1");
+        ProgramRun run = Listening(step => Look(190), ["compare", LastNight(), "net:127.0.0.1"], pressed.Token);
         Assert.Equal(1, run.Code);
         Assert.Contains("sACN 1 slot 5: at 0 last night, 190 tonight", run.Output, StringComparison.Ordinal);
     }
@@ -53,18 +53,13 @@ public sealed class CompareLiveTests : IDisposable
         using PseudoTerminal? port = PseudoTerminal.TryOpen();
         Skip.If(port is null, PseudoTerminal.NotHere);
         ProgramRun run = Listening(
-            default,
             step =>
             {
                 byte[] slots = Moving(step / 5);
                 port.Write(SerialOctets.Received(0, slots));
                 return slots;
             },
-            "compare",
-            "net:127.0.0.1",
-            "framed:" + port.Port,
-            "--for",
-            "4s");
+            ["compare", "net:127.0.0.1", "framed:" + port.Port, "--for", "4s"]);
         Assert.InRange(run.Code, 0, 1); // on a busy machine the sender itself may be held up for longer than a freeze
         Assert.StartsWith("Two taps of one moment, because their times overlap", run.Output, StringComparison.Ordinal);
         Assert.Contains("serial A carries sACN 1 of 'desk'", run.Output, StringComparison.Ordinal);
@@ -107,7 +102,7 @@ public sealed class CompareLiveTests : IDisposable
     }
 
     // Sends sACN 1 to this computer every 20 ms while the command runs.
-    private static ProgramRun Listening(CancellationToken stop, Func<int, byte[]> levels, params string[] args)
+    private static ProgramRun Listening(Func<int, byte[]> levels, string[] args, CancellationToken stop = default)
     {
         using CancellationTokenSource done = new();
         Thread sender = new(() =>

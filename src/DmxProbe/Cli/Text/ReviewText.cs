@@ -14,7 +14,7 @@ internal static class ReviewText
     private static readonly Duration Soon = Duration.FromMilliseconds(250);
 
     /// <summary>Writes the answer.</summary>
-    public static void Write(TextPage page, string name, ReviewRun run, IReadOnlyList<string> notes, bool all, TimeZoneInfo zone)
+    public static void Write(TextPage page, string name, ReviewRun run, ReviewSheet sheet, IReadOnlyList<string> notes, bool all, TimeZoneInfo zone)
     {
         WallClock clock = new(zone, run.First, run.Last);
         if (run.Universe is null)
@@ -37,11 +37,11 @@ internal static class ReviewText
 
         if (run.At is Timestamp at)
         {
-            Moment(page, run, label, at, clock, senders);
+            Moment(page, run, sheet, label, at, all, clock, senders);
         }
         else
         {
-            Span(page, run, label, all, clock, senders);
+            Span(page, run, sheet, label, all, clock, senders);
         }
     }
 
@@ -64,17 +64,17 @@ internal static class ReviewText
         }
     }
 
-    private static void Moment(TextPage page, ReviewRun run, string label, Timestamp at, WallClock clock, SenderWords senders)
+    private static void Moment(TextPage page, ReviewRun run, ReviewSheet sheet, string label, Timestamp at, bool all, WallClock clock, SenderWords senders)
     {
-        if (run.Slot is int slot)
+        if (run.Slot is not null)
         {
             foreach (SlotSeries series in run.History)
             {
                 SlotLevelAt since = series.Changes[^1];
                 page.Paragraph(
                     since.Level < 0
-                        ? $"{label}, slot {slot} at {clock.Time(at)}: {senders[series.Sender.Index]} did not send it."
-                        : $"{label}, slot {slot} at {clock.Time(at)}: {since.Level} from {senders[series.Sender.Index]}, since {clock.Time(since.Time)} ({Figures.Time(Figures.Between(since.Time, at))}).",
+                        ? $"{Slot(label, run, sheet)} at {clock.Time(at)}: {senders[series.Sender.Index]} did not send it."
+                        : $"{Slot(label, run, sheet)} at {clock.Time(at)}: {since.Level} from {senders[series.Sender.Index]}, since {clock.Time(since.Time)} ({Figures.Time(Figures.Between(since.Time, at))}).",
                     tone: Tone.Strong);
             }
 
@@ -92,8 +92,21 @@ internal static class ReviewText
             page.Paragraph(
                 $"{senders[levels.Sender.Index]}, {Figures.Count(levels.Slots.Length, "slot")}, frame of {clock.Time(levels.Time)}{(levels.Sender.Protocol == UniverseProtocol.Sacn ? $", priority {levels.Priority}" : "")}{(levels.IsEnded ? "; it had ended its stream" : "")}",
                 indent: 2);
-            Grid(page, levels.Slots);
+            if (sheet.UnitsOf(run.Universe!.Value) is { Count: > 0 } units)
+            {
+                UnitLevelsText.Write(page, levels.Slots, [.. units.Where(each => run.Unit is null || each.Unit.Unit == run.Unit)], sheet, run.Unit is not null, all);
+            }
+            else
+            {
+                Grid(page, levels.Slots);
+            }
         }
+    }
+
+    private static string Slot(string label, ReviewRun run, ReviewSheet sheet)
+    {
+        string about = sheet.About(run.Universe!.Value, run.Slot!.Value);
+        return $"{label}, slot {run.Slot}{(about.Length > 0 ? $" ({about})" : "")}";
     }
 
     // Rows of ten or twenty, as slots are counted; a row of zeros only is left out, and said.
@@ -119,7 +132,7 @@ internal static class ReviewText
         }
     }
 
-    private static void Span(TextPage page, ReviewRun run, string label, bool all, WallClock clock, SenderWords senders)
+    private static void Span(TextPage page, ReviewRun run, ReviewSheet sheet, string label, bool all, WallClock clock, SenderWords senders)
     {
         (Timestamp from, Timestamp to) = (run.From!.Value, run.To!.Value);
         foreach (SlotSeries series in run.History)
@@ -127,7 +140,7 @@ internal static class ReviewText
             SlotLevelAt[] levels = [.. series.Changes.Where(change => change.Level >= 0)];
             int changes = series.Changes.Count(change => change.Time > from);
             page.Paragraph(
-                $"{label}, slot {run.Slot} from {clock.Time(from)} to {clock.Time(to)}, {senders[series.Sender.Index]}: {Figures.Count(changes, "change")}{(levels.Length > 0 ? $", {levels.Min(level => level.Level)} to {levels.Max(level => level.Level)}" : "")}.",
+                $"{Slot(label, run, sheet)} from {clock.Time(from)} to {clock.Time(to)}, {senders[series.Sender.Index]}: {Figures.Count(changes, "change")}{(levels.Length > 0 ? $", {levels.Min(level => level.Level)} to {levels.Max(level => level.Level)}" : "")}.",
                 tone: Tone.Strong);
             (string Time, string Text)[] lines = [.. Lines(series.Changes, all, clock)];
             foreach ((string time, string text) in lines.Take(all ? int.MaxValue : MostChanges))
