@@ -248,7 +248,7 @@ public sealed class ReviewIndex : IDisposable
 
             if (changes.Count > 0)
             {
-                found.Add(new SlotSeries(_parts.All[sender.Key].Sender, changes));
+                found.Add(new SlotSeries(_parts.All[sender.Key].Sender, changes) { Slot = slot + 1 });
             }
         }
 

@@ -76,6 +76,7 @@ public static class ReviewJson
             });
             json.Objects("history", answer.History, (writer, series) =>
             {
+                writer.WriteNumber("slot", series.Slot);
                 Sender(writer, series.Sender);
                 writer.Objects("changes", series.Changes, (change, each) =>
                 {

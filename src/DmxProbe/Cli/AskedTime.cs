@@ -21,6 +21,9 @@ internal sealed class AskedTime
         _zone = zone;
     }
 
+    /// <summary>The zone in which it was given.</summary>
+    public TimeZoneInfo Zone => _zone;
+
     /// <summary>A moment that is known.</summary>
     public static AskedTime Of(Timestamp moment, TimeZoneInfo zone) => new(null, null, moment, zone);
 

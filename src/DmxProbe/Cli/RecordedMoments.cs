@@ -4,7 +4,6 @@ using DmxProbe.Analysis.Compare.Nights;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Protocols.Records;
-using DmxProbe.Reporting.Text;
 
 namespace DmxProbe.Cli;
 

@@ -23,7 +23,7 @@ internal static class ReviewCommand
         Option<string?> to = new("--to") { HelpName = "TIME", Description = "End of a slot's history; by itself the end of the recording." };
         Option<bool> moments = new("--moments") { Description = "List the marks, and the cues that the wire shows, with their times; reads the whole recording once." };
         Option<string?> patch = new("--patch") { HelpName = "SHEET", Description = "The patch sheet: levels are told by unit and function; on the screen it shows whose slots are where." };
-        Option<string?> unit = new("--unit") { HelpName = "NAME", Description = "A unit of the sheet instead of --universe and --slot; with --at." };
+        Option<string?> unit = new("--unit") { HelpName = "NAME", Description = "A unit of the sheet instead of --universe and --slot: its levels at a moment, or without --at its history." };
         Option<string?> map = SheetOptions.Map();
         SheetFlags sheets = new();
         ProbeCommand command = new("review", "A recording on the screen, with a time line; or any slot of any universe at any time of it, as text.")

@@ -1,5 +1,3 @@
-using System.Globalization;
-
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Index;
 using DmxProbe.Fixtures.Patch;
@@ -10,6 +8,8 @@ namespace DmxProbe.Cli;
 /// <summary>One question to a recording, and its answer.</summary>
 internal sealed record ReviewRun
 {
+    private const int LastSlot = 512;
+
     /// <summary>The recording.</summary>
     public required ReviewIndex Index { get; init; }
 
@@ -67,7 +67,7 @@ internal sealed record ReviewRun
         ReviewRun run = new() { Index = index, First = first, Last = last };
         if (unit is not null)
         {
-            return OfUnit(run, universe, slot, sheet.Find(unit), at, from ?? to);
+            return OfUnit(run, universe, slot, sheet, sheet.Find(unit), at, from, to);
         }
 
         if (universe is null)
@@ -80,7 +80,7 @@ internal sealed record ReviewRun
         run = run with { Universe = WireUniverse.Find(universe, [.. index.Streams.Select(stream => stream.Universe).Distinct()], "--universe"), Slot = slot };
         if (at is not null)
         {
-            Timestamp moment = Inside(at.In(first), "--at", first, last);
+            Timestamp moment = Inside(at, "--at", first, last);
             run = run with { At = moment };
             return slot is int one
                 ? run with { History = index.SlotAt(run.Universe!.Value, one, moment) }
@@ -92,36 +92,54 @@ internal sealed record ReviewRun
             throw new UsageException("expected --at TIME for all slots of a universe at a moment, or --slot N for the history of a slot; found neither");
         }
 
-        Timestamp start = from is null ? first : Inside(from.In(first), "--from", first, last);
-        Timestamp end = to is null ? last : Inside(to.In(first), "--to", first, last);
-        return start <= end
-            ? run with { From = start, To = end, History = index.History(run.Universe!.Value, asked, start, end) }
-            : throw new UsageException(string.Create(CultureInfo.InvariantCulture, $"--from {start} is later than --to {end}; exchange them"));
+        Timestamp start = from is null ? first : Inside(from, "--from", first, last);
+        Timestamp end = to is null ? last : Inside(to, "--to", first, last);
+        return run.Over(start, end, from, to, [asked]);
     }
 
-    private static ReviewRun OfUnit(ReviewRun run, string? universe, int? slot, (PatchUnit Unit, UniverseId Universe) found, AskedTime? at, AskedTime? span)
+    private static ReviewRun OfUnit(
+        ReviewRun run, string? universe, int? slot, ReviewSheet sheet, (PatchUnit Unit, UniverseId Universe) found, AskedTime? at, AskedTime? from, AskedTime? to)
     {
         if (universe is not null || slot is not null)
         {
             throw new UsageException("--unit stands instead of --universe and --slot; give the one or the other");
         }
 
-        if (at is null || span is not null)
+        run = run with { Unit = found.Unit.Unit, Universe = found.Universe };
+        if (at is not null)
         {
-            throw new UsageException(string.Create(CultureInfo.InvariantCulture, $"--unit is looked up at a moment: add --at TIME; a history is of one slot: --universe {WireUniverse.Word(found.Universe)} --slot {found.Unit.Address} is the first of {found.Unit.Unit}"));
+            Timestamp moment = Inside(at, "--at", run.First, run.Last);
+            return run with { At = moment, Levels = run.Index.LevelsAt(found.Universe, moment) };
         }
 
-        Timestamp moment = Inside(at.In(run.First), "--at", run.First, run.Last);
-        return run with { Unit = found.Unit.Unit, Universe = found.Universe, At = moment, Levels = run.Index.LevelsAt(found.Universe, moment) };
+        Timestamp start = from is null ? run.First : Inside(from, "--from", run.First, run.Last);
+        Timestamp end = to is null ? run.Last : Inside(to, "--to", run.First, run.Last);
+        int slots = sheet.UnitsOf(found.Universe).First(each => each.Unit.Unit == found.Unit.Unit).Slots;
+        return run.Over(start, end, from, to, Enumerable.Range(found.Unit.Address, Math.Min(slots, LastSlot - found.Unit.Address + 1)));
+    }
+
+    private ReviewRun Over(Timestamp start, Timestamp end, AskedTime? from, AskedTime? to, IEnumerable<int> slots)
+    {
+        if (start > end)
+        {
+            WallClock clock = new((from ?? to)!.Zone, First, Last);
+            throw new UsageException($"--from {clock.Time(start)} is later than --to {clock.Time(end)}; exchange them");
+        }
+
+        return this with { From = start, To = end, History = [.. slots.SelectMany(slot => Index.History(Universe!.Value, slot, start, end))] };
     }
 
     // What a screen shows is cut to a millisecond: the first and the last moment as they were read off are inside.
-    internal static Timestamp Inside(Timestamp moment, string option, Timestamp first, Timestamp last)
+    internal static Timestamp Inside(AskedTime asked, string option, Timestamp first, Timestamp last)
     {
+        Timestamp moment = asked.In(first);
         Duration slack = Duration.FromMilliseconds(1);
-        return moment < first - slack || moment > last + slack
-            ? throw new UsageException($"{option}: expected a time within the recording, {first} to {last}, found {moment}; give seconds from the first level, or a time of that span")
-            : moment < first ? first
-            : moment;
+        if (moment < first - slack || moment > last + slack)
+        {
+            string span = new WallClock(asked.Zone, first, last).Span(first, last);
+            throw new UsageException($"{option}: expected a time within the recording, {span}, found {new WallClock(asked.Zone, first, moment).Time(moment)}; give seconds from the first level (0 to {Figures.Number((last - first).TotalSeconds)}), or a time of that span");
+        }
+
+        return moment < first ? first : moment;
     }
 }

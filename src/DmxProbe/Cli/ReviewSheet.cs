@@ -1,5 +1,4 @@
 using DmxProbe.Analysis.Decoding;
-using DmxProbe.Fixtures.Charts;
 using DmxProbe.Fixtures.Patch;
 using DmxProbe.Tui;
 

@@ -87,9 +87,9 @@ public class NightComparerTests
         (Night last, SurveySnapshot lastSurvey) = Still(512, 100, 0);
         (Night tonight, SurveySnapshot tonightSurvey) = Still(1, 90, 0);
         NightComparison found = NightComparer.Compare(last, lastSurvey, tonight, tonightSurvey, []);
-        Assert.Equal([NightDifferenceKind.Priority, NightDifferenceKind.SlotCount], found.Differences.Select(each => each.Kind));
+        Assert.Equal([NightDifferenceKind.SlotCount, NightDifferenceKind.Priority], found.Differences.Select(each => each.Kind));
         Assert.All(found.Differences, each => Assert.StartsWith("sACN 1 of laptop (", Assert.Single(each.Subjects), StringComparison.Ordinal));
-        Assert.Equal(("512 slots", "1 slot"), (found.Differences[1].LastNight, found.Differences[1].Tonight));
+        Assert.Equal(("512 slots", "1 slot"), (found.Differences[0].LastNight, found.Differences[0].Tonight));
     }
 
     // A desk whose slot 5 stands somewhere, and a laptop beside it.

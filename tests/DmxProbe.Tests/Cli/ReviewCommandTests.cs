@@ -69,7 +69,7 @@ public sealed class ReviewCommandTests : IDisposable
         Assert.Contains($"expected cue:1 to cue:{cues.Length}", refused, StringComparison.Ordinal);
         Assert.Contains("no mark was made", ProgramRun.Of("review", _folder, "--universe", "2", "--at", "mark:1").Refusal(), StringComparison.Ordinal);
 
-        string marked = Path.Combine(_folder, "marked");
+        string marked = Directory.CreateDirectory(Path.Combine(_folder, "marked")).FullName;
         ProgramRun.Of("record", "mark", marked, "strobe stuck");
         ProgramRun.Of("record", "mark", marked, "strobe again");
         ProgramRun.Of("record", Soundcheck, "-o", marked);
@@ -89,17 +89,21 @@ public sealed class ReviewCommandTests : IDisposable
         JsonElement slots = Json("review", Soundcheck, "--universe", "sacn:2", "--at", "45").GetProperty("levels")[0].GetProperty("slots");
         string universe = ProgramRun.At(200, ["review", Soundcheck, "--universe", "sacn:2", "--at", "45", .. sheet]).Output;
         Assert.Contains("all slots at 0: ", universe, StringComparison.Ordinal);
-        string unit = ProgramRun.At(200, ["review", Soundcheck, "--unit", "MH-1", "--at", "45", .. sheet]).Output;
-        Assert.Contains("MH-1", unit, StringComparison.Ordinal);
+        string unit = ProgramRun.At(200, ["review", Soundcheck, "--unit", "LX2-1", "--at", "45", .. sheet]).Output;
+        Assert.Contains("LX2-1", unit, StringComparison.Ordinal);
+        string history = ProgramRun.At(200, ["review", Soundcheck, "--unit", "LX2-1", .. sheet]).Output;
+        Assert.StartsWith("sACN 2, slot 1 (LX2-1, Pan) from ", history, StringComparison.Ordinal);
+        Assert.Contains("LX2-1, unchanged from ", history, StringComparison.Ordinal);
         string slot = ProgramRun.At(200, ["review", Soundcheck, "--universe", "sacn:2", "--slot", "1", "--at", "45", .. sheet]).Output;
         Assert.Matches(@"^sACN 2, slot 1 \([^,]+, [^)]+\) at ", slot);
         Assert.Contains($": {slots[0].GetInt32()} from ", slot, StringComparison.Ordinal);
     }
 
     [Theory]
-    [InlineData("--unit MH-1 --at 3", "add --patch SHEET")]
+    [InlineData("--unit LX2-1 --at 3", "add --patch SHEET")]
     [InlineData("--unit NOPE --at 3 --patch captures/harbour-hall/patch.csv", "no unit 'NOPE'")]
-    [InlineData("--unit LX1-6 --patch captures/harbour-hall/patch.csv", "add --at TIME")]
+    [InlineData("--unit LX1-6 --from 5 --to 3 --patch captures/harbour-hall/patch.csv", "--from 19:41:05.007 is later than --to 19:41:03.007")]
+    [InlineData("--unit LX1-6 --at 20:00:00 --patch captures/harbour-hall/patch.csv", "2026-03-14 19:41:00 to 19:41:59 UTC, found 20:00:00.000")]
     [InlineData("--unit LX1-6 --at 3 --slot 1 --patch captures/harbour-hall/patch.csv", "the one or the other")]
     [InlineData("--unit LX1-6 --at 3 --map 9=sacn:9 --patch captures/harbour-hall/patch.csv", "is it the sheet of this show")]
     [InlineData("--moments --at 3", "takes no question")]

@@ -1,7 +1,7 @@
 namespace DmxProbe.Analysis.Compare.Nights;
 
 /// <summary>
-/// What kind of difference, in the order in which they are told: first what leaves light out or puts somebody else in command, then
+/// What kind of difference, in the order in which they are told: first what leaves light out, then who else is in command, then
 /// units and cues, then what shows only in how it is sent.
 /// </summary>
 public enum NightDifferenceKind
@@ -12,11 +12,14 @@ public enum NightDifferenceKind
     /// <summary>A sender of last night that is not there tonight.</summary>
     SenderMissing,
 
-    /// <summary>A sender that was not there last night.</summary>
-    SenderNew,
+    /// <summary>Another number of slots.</summary>
+    SlotCount,
 
     /// <summary>Another priority.</summary>
     Priority,
+
+    /// <summary>A sender that was not there last night.</summary>
+    SenderNew,
 
     /// <summary>A unit whose slots moved last night and never move tonight.</summary>
     UnitStill,
@@ -29,9 +32,6 @@ public enum NightDifferenceKind
 
     /// <summary>A unit whose slots move tonight and did not last night.</summary>
     UnitMovesNow,
-
-    /// <summary>Another number of slots.</summary>
-    SlotCount,
 
     /// <summary>Packets lost that were not lost last night.</summary>
     Loss,

@@ -13,7 +13,13 @@ internal static class MomentsText
     public static void Write(TextPage page, string name, ReviewRun run, RecordedMoments moments, bool all, TimeZoneInfo zone)
     {
         WallClock clock = new(zone, run.First, run.Last);
-        page.Paragraph($"{name} has {Figures.Count(moments.Marks.Count, "mark")}, and the wire shows {Figures.Count(moments.Cues.Count, "cue")}, {clock.Span(run.First, run.Last)}. Ask with --at mark:N or --at cue:N.", tone: Tone.Strong);
+        string ask = string.Join(" or ", new[] { (moments.Marks.Count, "--at mark:N"), (moments.Cues.Count, "--at cue:N") }.Where(each => each.Item1 > 0).Select(each => each.Item2));
+        page.Paragraph($"{name} has {Figures.Count(moments.Marks.Count, "mark")} and {Figures.Count(moments.Cues.Count, "cue")}, {clock.Span(run.First, run.Last)}.{(ask.Length > 0 ? $" Ask with {ask}." : "")}", tone: Tone.Strong);
+        if (moments.Cues.Count > 0)
+        {
+            page.Paragraph("Cues are counted as the wire shows them; they are not the numbers of a controller.");
+        }
+
         if (moments.Marks.Count > 0)
         {
             page.Blank();

@@ -10,6 +10,7 @@ namespace DmxProbe.Cli.Text;
 internal static class ReviewText
 {
     private const int MostChanges = 40;
+    private const int MostOfUnit = 8;
     private const int MostStreams = 60;
     private static readonly Duration Soon = Duration.FromMilliseconds(250);
 
@@ -73,8 +74,8 @@ internal static class ReviewText
                 SlotLevelAt since = series.Changes[^1];
                 page.Paragraph(
                     since.Level < 0
-                        ? $"{Slot(label, run, sheet)} at {clock.Time(at)}: {senders[series.Sender.Index]} did not send it."
-                        : $"{Slot(label, run, sheet)} at {clock.Time(at)}: {since.Level} from {senders[series.Sender.Index]}, since {clock.Time(since.Time)} ({Figures.Time(Figures.Between(since.Time, at))}).",
+                        ? $"{Slot(label, series.Slot, run, sheet)} at {clock.Time(at)}: {senders[series.Sender.Index]} did not send it."
+                        : $"{Slot(label, series.Slot, run, sheet)} at {clock.Time(at)}: {since.Level} from {senders[series.Sender.Index]}, since {clock.Time(since.Time)} ({Figures.Time(Figures.Between(since.Time, at))}).",
                     tone: Tone.Strong);
             }
 
@@ -103,10 +104,10 @@ internal static class ReviewText
         }
     }
 
-    private static string Slot(string label, ReviewRun run, ReviewSheet sheet)
+    private static string Slot(string label, int slot, ReviewRun run, ReviewSheet sheet)
     {
-        string about = sheet.About(run.Universe!.Value, run.Slot!.Value);
-        return $"{label}, slot {run.Slot}{(about.Length > 0 ? $" ({about})" : "")}";
+        string about = sheet.About(run.Universe!.Value, slot);
+        return $"{label}, slot {slot}{(about.Length > 0 ? $" ({about})" : "")}";
     }
 
     // Rows of ten or twenty, as slots are counted; a row of zeros only is left out, and said.
@@ -135,20 +136,29 @@ internal static class ReviewText
     private static void Span(TextPage page, ReviewRun run, ReviewSheet sheet, string label, bool all, WallClock clock, SenderWords senders)
     {
         (Timestamp from, Timestamp to) = (run.From!.Value, run.To!.Value);
-        foreach (SlotSeries series in run.History)
+        // Of a unit, slots that never moved are one line at the end.
+        bool isUnit = run.Unit is not null;
+        foreach (SlotSeries series in run.History.Where(series => !isUnit || series.Changes.Count > 1))
         {
             SlotLevelAt[] levels = [.. series.Changes.Where(change => change.Level >= 0)];
             int changes = series.Changes.Count(change => change.Time > from);
             page.Paragraph(
-                $"{Slot(label, run, sheet)} from {clock.Time(from)} to {clock.Time(to)}, {senders[series.Sender.Index]}: {Figures.Count(changes, "change")}{(levels.Length > 0 ? $", {levels.Min(level => level.Level)} to {levels.Max(level => level.Level)}" : "")}.",
+                $"{Slot(label, series.Slot, run, sheet)} from {clock.Time(from)} to {clock.Time(to)}, {senders[series.Sender.Index]}: {Figures.Count(changes, "change")}{(levels.Length > 0 ? $", {levels.Min(level => level.Level)} to {levels.Max(level => level.Level)}" : "")}.",
                 tone: Tone.Strong);
             (string Time, string Text)[] lines = [.. Lines(series.Changes, all, clock)];
-            foreach ((string time, string text) in lines.Take(all ? int.MaxValue : MostChanges))
+            int most = isUnit ? MostOfUnit : MostChanges;
+            foreach ((string time, string text) in lines.Take(all ? int.MaxValue : most))
             {
                 page.Labelled(time, text, 26);
             }
 
-            More(page, lines.Length - MostChanges, all);
+            More(page, lines.Length - most, all);
+        }
+
+        string[] still = [.. run.History.Where(series => isUnit && series.Changes is [{ Level: >= 0 }]).Select(series => string.Create(CultureInfo.InvariantCulture, $"slot {series.Slot} at {series.Changes[0].Level}")).Distinct()];
+        if (still.Length > 0)
+        {
+            page.Paragraph($"{run.Unit}, unchanged from {clock.Time(from)} to {clock.Time(to)}: {string.Join(", ", still)}.");
         }
     }
 

@@ -27,7 +27,7 @@ internal static class UnitLevelsText
             int[] own = [.. Enumerable.Range(unit.Address, Math.Max(0, last - unit.Address + 1))];
             if (own.Length == 0)
             {
-                told.Add((unit.Unit, string.Create(CultureInfo.InvariantCulture, $"slot {unit.Address} on: not sent ({slots.Length} slots are)")));
+                told.Add((unit.Unit, string.Create(CultureInfo.InvariantCulture, $"{unit.Universe}.{unit.Address:000}: not sent ({slots.Length} slots are)")));
             }
             else if (!isOne && own.All(slot => slots[slot - 1] == 0))
             {
@@ -36,7 +36,7 @@ internal static class UnitLevelsText
             else
             {
                 IEnumerable<string> levels = own.Where(slot => isOne || slots[slot - 1] != 0).Select(slot => string.Create(CultureInfo.InvariantCulture, $"{sheet.Function(unit, slot)} {slots[slot - 1]}"));
-                told.Add((unit.Unit, string.Create(CultureInfo.InvariantCulture, $"from slot {unit.Address}: {string.Join(", ", levels)}{(isOne || own.All(slot => slots[slot - 1] != 0) ? "" : "; the rest 0")}")));
+                told.Add((unit.Unit, string.Create(CultureInfo.InvariantCulture, $"{unit.Universe}.{unit.Address:000}: {string.Join(", ", levels)}{(isOne || own.All(slot => slots[slot - 1] != 0) ? "" : "; the rest 0")}")));
             }
         }
 
