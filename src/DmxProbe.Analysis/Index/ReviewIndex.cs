@@ -26,6 +26,9 @@ public sealed class ReviewIndex : IDisposable
     /// <summary>Parts whose review file was made by this object, because there was none that was true.</summary>
     public int PartsMade => _parts.PartsMade;
 
+    /// <summary>Why parts end early, as far as their review files were made by this object: told once.</summary>
+    public IReadOnlyList<InputProblem> Problems => _parts.Problems;
+
     /// <summary>Opens a recording; makes the review files that are missing, which takes as long as reading those parts.</summary>
     /// <param name="recording">The recording; belongs to the result.</param>
     /// <param name="progress">Told before and after each part that has to be made.</param>

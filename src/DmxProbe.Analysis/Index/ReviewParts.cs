@@ -15,6 +15,7 @@ internal sealed class ReviewParts : IDisposable
     private readonly CancellationToken _cancellation;
     private readonly Dictionary<UniverseId, List<Lane>> _universes = [];
     private readonly LinkedList<(int Part, LevelFile File)> _open = [];
+    private readonly List<InputProblem> _problems = [];
 
     /// <summary>Begins; <see cref="Load"/> comes next.</summary>
     /// <param name="recording">The recording; belongs to this.</param>
@@ -41,6 +42,9 @@ internal sealed class ReviewParts : IDisposable
 
     /// <summary>Parts whose review file was made, because there was none that was true.</summary>
     public int PartsMade { get; private set; }
+
+    /// <summary>Why parts whose review file was made end early.</summary>
+    public IReadOnlyList<InputProblem> Problems => _problems;
 
     /// <summary>Makes the review files that are missing, and takes in what is in all.</summary>
     public void Load()
@@ -205,12 +209,17 @@ internal sealed class ReviewParts : IDisposable
     {
         int made = 0;
         _progress(new ReviewProgress(0, last - first + 1));
-        new LevelFileBuilder(_recording, part =>
+        LevelFileBuilder builder = new(_recording, part =>
         {
             made++;
             PartsMade++;
             _progress(new ReviewProgress(made, last - first + 1));
-        }).Make(first, last, _cancellation);
+        });
+        builder.Make(first, last, _cancellation);
+        if (builder.Problem is InputProblem problem)
+        {
+            _problems.Add(problem);
+        }
     }
 
     private sealed record Lane(int Number, List<ReviewPlace> Places);

@@ -117,7 +117,7 @@ internal static class ReviewCommand
                     stream,
                     name,
                     run.Index.Streams,
-                    notes,
+                    [.. notes, .. run.Index.Problems.Select(problem => $"{name} ends early: {problem}")],
                     new ReviewAnswer(run.First, run.Last, run.Index.PartsMade, run.Universe, run.Slot, run.At, run.From, run.To, run.Levels, run.History),
                     listed?.Marks,
                     listed?.Cues));

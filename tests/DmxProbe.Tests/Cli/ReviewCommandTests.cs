@@ -1,5 +1,7 @@
 using System.Text.Json;
 
+using DmxProbe.Capture.Files;
+using DmxProbe.Capture.Recording;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Testing.Shows;
 
@@ -70,9 +72,20 @@ public sealed class ReviewCommandTests : IDisposable
         Assert.Contains("no mark was made", ProgramRun.Of("review", _folder, "--universe", "2", "--at", "mark:1").Refusal(), StringComparison.Ordinal);
 
         string marked = Directory.CreateDirectory(Path.Combine(_folder, "marked")).FullName;
-        ProgramRun.Of("record", "mark", marked, "strobe stuck");
-        ProgramRun.Of("record", "mark", marked, "strobe again");
-        ProgramRun.Of("record", Soundcheck, "-o", marked);
+        using (ICaptureSource soundcheck = CaptureFile.Open(Soundcheck))
+        using (Recorder recorder = new(new RecorderSettings { Folder = marked, Clock = new ShowClock() }))
+        using (RecordingSource recording = new(soundcheck, recorder))
+        {
+            recorder.Mark("strobe stuck");
+            recorder.Mark("strobe again");
+            while (recording.Read(out _) == ReadStatus.Record)
+            {
+                // All of it.
+            }
+
+            recorder.Finish();
+        }
+
         JsonElement marks = Json("review", marked, "--moments").GetProperty("marks");
         Assert.Equal(2, marks.GetArrayLength());
         JsonElement byWords = Json("review", marked, "--universe", "sacn:2", "--at", "mark:STUCK");
@@ -128,6 +141,15 @@ public sealed class ReviewCommandTests : IDisposable
     public void What_cannot_be_asked_is_refused(string options, string sentence) =>
         Assert.Contains(sentence, ProgramRun.Of(["review", Soundcheck, .. options.Split(' ')]).Refusal(), StringComparison.Ordinal);
 
+    [Fact]
+    public void A_cut_file_is_answered_as_far_as_it_goes_and_said_to_be_cut()
+    {
+        string cut = Path.Combine(_folder, "cut.pcapng");
+        File.WriteAllBytes(cut, File.ReadAllBytes(Soundcheck)[..300_000]);
+        Assert.Contains("ends early: the file ends inside", ProgramRun.At(400, "review", cut, "--universe", "sacn:2", "--at", "3").Output, StringComparison.Ordinal);
+        Assert.Contains("ends early: the file ends inside", Json("review", cut).GetProperty("notes")[0].GetString(), StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("-")]
     [InlineData("net")]
@@ -143,6 +165,12 @@ public sealed class ReviewCommandTests : IDisposable
         File.WriteAllText(file, "no capture");
         Assert.Contains("text", ProgramRun.Of("review", file).Refusal(), StringComparison.Ordinal);
         Assert.Contains("text", ProgramRun.Of("review", _folder).Refusal(), StringComparison.Ordinal);
+    }
+
+    // Stands within the soundcheck: a mark made now would not.
+    private sealed class ShowClock : TimeProvider
+    {
+        public override DateTimeOffset GetUtcNow() => new(2026, 3, 14, 19, 41, 20, TimeSpan.Zero);
     }
 
     private static JsonElement Json(params string[] args)

@@ -185,9 +185,10 @@ public sealed class NightComparer
         (int last, int lastTonight) = _pairs[^1];
         foreach ((int before, int behind, string night) in new[] { (first, _last.CueCount - 1 - last, "last night"), (firstTonight, _tonight.CueCount - 1 - lastTonight, "tonight") })
         {
-            if (before + behind > 0)
+            string[] places = [.. new[] { (before, "before the first"), (behind, "behind the last") }.Where(each => each.Item1 > 0).Select(each => string.Create(CultureInfo.InvariantCulture, $"{each.Item1} {each.Item2}"))];
+            if (places.Length > 0)
             {
-                yield return string.Create(CultureInfo.InvariantCulture, $"{before} cues before the first and {behind} behind the last that both nights have are only in {night}, and were not compared");
+                yield return $"cues {string.Join(" and ", places)} that both nights have are only in {night}, and were not compared";
             }
         }
 

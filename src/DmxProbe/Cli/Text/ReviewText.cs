@@ -17,7 +17,15 @@ internal static class ReviewText
     /// <summary>Writes the answer.</summary>
     public static void Write(TextPage page, string name, ReviewRun run, ReviewSheet sheet, IReadOnlyList<string> notes, bool all, TimeZoneInfo zone)
     {
-        WallClock clock = new(zone, run.First, run.Last);
+        Answer(page, name, run, sheet, notes, all, new WallClock(zone, run.First, run.Last));
+        foreach (InputProblem problem in run.Index.Problems)
+        {
+            page.Paragraph(Figures.Ended($"{name} ends early: {problem}"), tone: Tone.Warning);
+        }
+    }
+
+    private static void Answer(TextPage page, string name, ReviewRun run, ReviewSheet sheet, IReadOnlyList<string> notes, bool all, WallClock clock)
+    {
         if (run.Universe is null)
         {
             List(page, name, run, notes, all, clock);
