@@ -39,7 +39,7 @@ internal static class ReviewScreen
             throw new UsageException($"{name}: no levels were recorded, so there is nothing to look at; survey says what is in it");
         }
 
-        Timestamp? begin = at is null ? null : ReviewRun.Inside(at.In(first), "--at", first, last);
+        Timestamp? begin = at is null ? null : ReviewRun.Inside(at, "--at", first, last);
         SurveySnapshot survey;
         if (host.IsTerminal)
         {

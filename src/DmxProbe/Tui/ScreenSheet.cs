@@ -46,13 +46,16 @@ internal sealed class ScreenSheet
 
     /// <summary>The units of a universe by address, each with how many slots it takes.</summary>
     public IReadOnlyList<(PatchUnit Unit, int Slots)> UnitsOf(UniverseId wire, RigPicture picture) =>
-        _sheet is null || NumberOf(wire, picture) is not int number
-            ? []
-            :
-            [
-                .. _sheet.Patch.Units.Where(unit => unit.Universe == number).OrderBy(unit => unit.Address)
-                    .Select(unit => (unit, Math.Max(1, PatchCheck.FootprintOf(unit, _sheet.Charts)))),
-            ];
+        NumberOf(wire, picture) is int number ? UnitsOf(number) : [];
+
+    /// <summary>The units of a universe of the sheet by address, each with how many slots it takes.</summary>
+    public IReadOnlyList<(PatchUnit Unit, int Slots)> UnitsOf(int number) => _sheet is null
+        ? []
+        :
+        [
+            .. _sheet.Patch.Units.Where(unit => unit.Universe == number).OrderBy(unit => unit.Address)
+                .Select(unit => (unit, Math.Max(1, PatchCheck.FootprintOf(unit, _sheet.Charts)))),
+        ];
 
     /// <summary>Every unit that has a chart, with the universes it may be on.</summary>
     public IEnumerable<TracedUnit> Traced()
