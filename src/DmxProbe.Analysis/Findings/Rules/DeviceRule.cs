@@ -72,6 +72,9 @@ internal sealed class DeviceRule : ISurveyRule
         Measured = $"median {Words.Seconds(intervals.Median)}, " + Words.Count(intervals.Count, "interval"),
         Limit = "2.5 to 3 s",
         LimitSource = RuleBook.SourceOf("poll-interval"),
+        Action = intervals.Median.TotalSeconds < FastestPoll
+            ? "If devices stumble, let one controller poll, and more slowly."
+            : "Give a device that was switched on that long before it is missed.",
         From = poller.First,
         To = poller.Last,
     };
