@@ -29,8 +29,7 @@ public static class ReviewJson
         JsonPage.Write(output, "review", json =>
         {
             json.Text("recording", recording);
-            json.Time("first", answer.First);
-            json.Time("last", answer.Last);
+            json.Span(answer.First, answer.Last);
             json.WriteNumber("reviewFilesMade", answer.ReviewFilesMade);
             json.Texts("notes", notes);
             json.Objects("streams", streams, (writer, stream) =>
@@ -89,9 +88,7 @@ public static class ReviewJson
     private static void Universe(Utf8JsonWriter json, string name, UniverseId universe)
     {
         json.WriteStartObject(name);
-        json.WriteString("protocol", JsonWords.Of(universe.Protocol));
-        json.WriteNumber("number", universe.Number);
-        json.WriteString("label", universe.Label);
+        json.Universe(universe);
         json.WriteEndObject();
     }
 

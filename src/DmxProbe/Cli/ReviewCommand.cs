@@ -2,6 +2,7 @@ using System.CommandLine;
 
 using DmxProbe.Analysis.Index;
 using DmxProbe.Capture.Recording;
+using DmxProbe.Cli.Ask;
 using DmxProbe.Cli.Text;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Reporting.Json;
@@ -25,6 +26,7 @@ internal static class ReviewCommand
         Option<string?> patch = new("--patch") { HelpName = "SHEET", Description = "The patch sheet: levels are told by unit and function; on the screen it shows whose slots are where." };
         Option<string?> unit = new("--unit") { HelpName = "NAME", Description = "A unit of the sheet instead of --universe and --slot: its levels at a moment, or without --at its history." };
         Option<string?> map = SheetOptions.Map();
+        Option<string?> log = AskOptions.ScreenLog();
         SheetFlags sheets = new();
         ProbeCommand command = new("review", "A recording on the screen, with a time line; or any slot of any universe at any time of it, as text.")
         {
@@ -47,64 +49,15 @@ internal static class ReviewCommand
             Notes =
             [
                 "The first question to a folder writes a review file beside each segment, which takes as long as reading it; every further one takes milliseconds. A review file that is missing or not true is made again.",
+                "Keys on the screen, guided: D on a unit asks what a light that does not follow is really reading, C goes through the function check; --log keeps the answers, and locate --log and walk --notes go on from them.",
                 "Keys on the screen: Space plays and stops, Left and Right a second, comma and full stop the change before and after in what is looked at, M the next mark, W the next fault, A and B set points and play goes round between them, J a time, + and - the speed, Home and End; the others as in watch.",
                 "A cue is a time in which levels moved, with 0.7 s of rest before and behind it; its number counts them from the start of the recording, and is no cue number of a controller. mark: and cue: read the whole recording once.",
                 "A sender is listed while its last frame is less than 12 s old: longer than any protocol waits for a sender.",
             ],
         };
         command.Add(input);
-        foreach (Option option in new Option[] { universe, slot, at, from, to, moments, patch, unit, map })
-        {
-            command.Add(option);
-        }
-
-        sheets.AddTo(command);
-
-        command.SetAction(parsed =>
-        {
-            TimeZoneInfo zone = common.Zone(parsed, host);
-            int? number = parsed.GetValue(slot);
-            if (number is < 1 or > 512)
-            {
-                throw new UsageException($"--slot: expected 1 to 512, found {number}");
-            }
-
-            string name = parsed.GetRequiredValue(input);
-            string? sheet = parsed.GetValue(patch);
-            if (sheet is null && (parsed.GetValue(map) ?? parsed.GetValue(unit)) is not null)
-            {
-                throw new UsageException($"{(parsed.GetValue(map) is null ? "--unit names a unit of a sheet" : "--map says which universe of the sheet is which")}, and no sheet is given; add --patch SHEET");
-            }
-
-            bool isListed = parsed.GetValue(moments);
-            if (isListed && new[] { parsed.GetValue(universe), parsed.GetValue(at), parsed.GetValue(from), parsed.GetValue(to), parsed.GetValue(unit) }.Any(each => each is not null))
-            {
-                throw new UsageException("--moments lists marks and cues and takes no question beside it; leave the other options out");
-            }
-
-            ScreenSheet screenSheet = new(sheet is null ? null : sheets.Open(parsed, sheet), parsed.GetValue(map));
-            RecordedMoments? known = null;
-            AskedTime? Asked(Option<string?> option)
-            {
-                if (parsed.GetValue(option) is not string text)
-                {
-                    return null;
-                }
-
-                return RecordedMoments.IsAsked(text)
-                    ? AskedTime.Of((known ??= ReadMoments(name, host)).Find(text, option.Name), zone)
-                    : AskedTime.Parse(text, zone, option.Name);
-            }
-
-            if (parsed.GetValue(at) is not null && (parsed.GetValue(from) ?? parsed.GetValue(to)) is not null)
-            {
-                throw new UsageException("--at asks for a moment and --from, --to for a span; give the one or the other");
-            }
-
-            (AskedTime? moment, AskedTime? start, AskedTime? end) = (Asked(at), Asked(from), Asked(to));
-            if (!isListed && ReviewScreen.IsAsked(parsed.GetValue(common.Json), host, [parsed.GetValue(universe), parsed.GetValue(from), parsed.GetValue(to), parsed.GetValue(unit)], number))
-            {
-                return ReviewScreen.Show(name, host, screenSheet, zone, moment, host.Color && !parsed.GetValue(common.NoColor));
+                AskLog? kept = AskOptions.Kept(parsed.GetValue(log), sheet, host);
+                return ReviewScreen.Show(name, host, screenSheet, zone, moment, host.Color && !parsed.GetValue(common.NoColor), inUse, kept);
             }
 
             RecordedMoments? listed = isListed ? ReadMoments(name, host) : null;

@@ -104,7 +104,7 @@ public class ArtNetRuleTests
     [Theory]
     [InlineData("address", "device-states-other-address", Severity.Warning)]
     [InlineData("ports", "device-too-many-ports", Severity.Info)]
-    [InlineData("merging", "device-merges-unseen", Severity.Info)]
+    [InlineData("merging", "device-merges-unseen", Severity.Warning)]
     public void What_a_device_says_of_itself_is_held_against_what_is_seen(string what, string id, Severity severity)
     {
         byte[] reply = what switch
@@ -159,6 +159,19 @@ public class ArtNetRuleTests
     {
         byte[] sync = UdpFrames.Build(UdpPath.Unicast(Wire.Desk, Wire.Gateway, ArtNetPackets.Port), ArtNetPackets.Sync());
         Assert.Equal(["art-sync-unicast"], Levels().Every(0.01, 1, 0.025, _ => sync).Survey().Ids());
+    }
+
+    // Pages 98 (ArtTodData) and 103 (ArtRdm): unicast only. Page 96: ArtTodRequest may be broadcast.
+    [Theory]
+    [InlineData(0x8000, 44, true, null)]
+    [InlineData(0x8100, 16, true, "art-rdm-broadcast")]
+    [InlineData(0x8100, 16, false, null)]
+    public void RDM_packets_for_one_are_told_where_they_go_to_everybody(int opCode, int length, bool toAll, string? id)
+    {
+        byte[] payload = ArtNetPackets.Other(opCode, new byte[length]);
+        byte[] frame = toAll ? Wire.ToAll(payload) : UdpFrames.Build(UdpPath.Unicast(Wire.Gateway, Wire.Desk, ArtNetPackets.Port), payload);
+
+        Assert.Equal(id is null ? [] : [id], Levels().At(0.5, frame).Survey().Ids());
     }
 
     private static UdpPath Path(string to, int from, int port)

@@ -26,8 +26,11 @@ internal sealed class StartCodeRule : ISurveyRule
                     : StartCode.IsExperimental((byte)code.Value)
                     ? "; the code is for experiments, not for products; a fixture that takes them as levels flickers."
                     : "; a fixture that takes them as levels flickers."),
-            LimitSource = code.Value == StartCode.PerAddressPriority ? "" : RuleBook.SourceOf(IdOf((byte)code.Value)),
+            LimitSource = RuleBook.SourceOf(IdOf((byte)code.Value)),
             Measured = Words.Count(code.Count, "frame"),
+            Action = code.Value == StartCode.PerAddressPriority
+                ? "If a light follows the wrong sender, ask explain --slot for its slot."
+                : "If lights flash or flicker on this universe, switch these packets off at the sender: some fixture takes them as levels.",
             From = stream.First,
             To = stream.Last,
             FirstRecord = stream.FirstRecord,
