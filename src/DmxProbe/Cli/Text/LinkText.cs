@@ -43,10 +43,22 @@ internal static class LinkText
 
     private static void Link(TextPage page, string near, string far, LinkComparison link, bool all, WallClock clock)
     {
+        page.Paragraph(Sentence(near, far, link, clock), tone: link.HasFaults ? Tone.Fault : Tone.Good);
+        if (link.Near is not null)
+        {
+            foreach ((string what, string figures) in Rows(link, all, clock))
+            {
+                page.Labelled(what, figures, LabelWidth);
+            }
+        }
+    }
+
+    /// <summary>A link in one sentence.</summary>
+    public static string Sentence(string near, string far, LinkComparison link, WallClock clock)
+    {
         if (link.Near is not { } universe)
         {
-            page.Paragraph($"{link.Far.Label} in {far} carries no universe of {near}: too few of its changes, or none, are there. Was it another show, another time, or a show that never changed?", tone: Tone.Fault);
-            return;
+            return $"{link.Far.Label} in {far} carries no universe of {near}: too few of its changes, or none, are there. Was it another show, another time, or a show that never changed?";
         }
 
         List<string> said = [];
@@ -81,34 +93,37 @@ internal static class LinkText
         }
 
         string sent = $"{link.Far.Label} in {far} {(isSure ? "carries" : "may carry")} {universe.Label}{(link.NearSender is { Name.Length: > 0 } sender ? $" of '{sender.Name}'" : "")} in {near}";
-        page.Paragraph(said.Count == 0 ? sent + "." : $"{sent}: {string.Join("; ", said)}.", tone: link.HasFaults ? Tone.Fault : Tone.Good);
-        Rows(page, link, all, clock);
+        return said.Count == 0 ? sent + "." : $"{sent}: {string.Join("; ", said)}.";
     }
 
-    private static void Rows(TextPage page, LinkComparison link, bool all, WallClock clock)
+    /// <summary>What the sentence rests on: what, and the figures.</summary>
+    public static IReadOnlyList<(string What, string Figures)> Rows(LinkComparison link, bool all, WallClock clock)
     {
-        Row(page, "latency", Latency(link));
-        Row(page, "rate", $"in {Figures.Rate(link.NearHz)} with {Figures.Count(link.NearSlots, "slot")}, out {Figures.Rate(link.FarHz)} with {Figures.Count(link.FarSlots, "slot")}, while running");
-        Row(page, "changes", $"{Figures.Count(link.ChangesPassed)} of {Figures.Count(link.Changes)} came out as they went in");
-        Row(page, "missing frames", link.MissingFrames is long missing ? Figures.Count(missing) : "not countable: it sends without a steady rate");
+        List<(string, string)> rows = [];
+        rows.Add(("latency", Latency(link)));
+        rows.Add(("rate", $"in {Figures.Rate(link.NearHz)} with {Figures.Count(link.NearSlots, "slot")}, out {Figures.Rate(link.FarHz)} with {Figures.Count(link.FarSlots, "slot")}, while running"));
+        rows.Add(("changes", $"{Figures.Count(link.ChangesPassed)} of {Figures.Count(link.Changes)} came out as they went in"));
+        rows.Add(("missing frames", link.MissingFrames is long missing ? Figures.Count(missing) : "not countable: it sends without a steady rate"));
         int most = all ? int.MaxValue : MostMoments;
-        Row(page, "freezes", link.FreezeCount == 0
+        rows.Add(("freezes", link.FreezeCount == 0
             ? $"none over {Figures.Time(link.LeastFreeze)} while levels changed"
-            : string.Join("; ", link.Freezes.Take(most).Select(freeze => $"{clock.Time(freeze.From)} for {Figures.Time(freeze.Length)}{(freeze.IsSilent ? " (silent)" : "")}")) + More(link.FreezeCount, Math.Min(most, link.Freezes.Count)));
+            : string.Join("; ", link.Freezes.Take(most).Select(freeze => $"{clock.Time(freeze.From)} for {Figures.Time(freeze.Length)}{(freeze.IsSilent ? " (silent)" : "")}")) + More(link.FreezeCount, Math.Min(most, link.Freezes.Count))));
         if (link.Detours.Count > 0)
         {
-            Row(page, "other levels", string.Join("; ", link.Detours.Take(most).Select(detour => $"{clock.Time(detour.From)} for {Figures.Time(detour.To - detour.From)}{(detour.Who.Length > 0 ? ", those of " + detour.Who : "")}")) + More(link.Detours.Count, most));
+            rows.Add(("other levels", string.Join("; ", link.Detours.Take(most).Select(detour => $"{clock.Time(detour.From)} for {Figures.Time(detour.To - detour.From)}{(detour.Who.Length > 0 ? ", those of " + detour.Who : "")}")) + More(link.Detours.Count, most)));
         }
 
         if (link.DifferingSlotCount > 0)
         {
-            Row(page, "slots that differ", string.Join(", ", link.DifferingSlots.Select(slot => string.Create(CultureInfo.InvariantCulture, $"{slot.Value} (in {Figures.Count(slot.Count, "frame")})"))) + More(link.DifferingSlotCount, link.DifferingSlots.Count));
+            rows.Add(("slots that differ", string.Join(", ", link.DifferingSlots.Select(slot => string.Create(CultureInfo.InvariantCulture, $"{slot.Value} (in {Figures.Count(slot.Count, "frame")})"))) + More(link.DifferingSlotCount, link.DifferingSlots.Count)));
         }
 
         if (!link.IsWhole)
         {
-            Row(page, "note", "only the first part of these inputs was compared: there is more than is kept");
+            rows.Add(("note", "only the first part of these inputs was compared: there is more than is kept"));
         }
+
+        return rows;
     }
 
     private static string Latency(LinkComparison link)
@@ -126,6 +141,4 @@ internal static class LinkText
     }
 
     private static string More(long count, int shown) => count > shown ? $" and {Figures.Count(count - shown)} more" : "";
-
-    private static void Row(TextPage page, string label, string text) => page.Labelled(label, text, LabelWidth);
 }
