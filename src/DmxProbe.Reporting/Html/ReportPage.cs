@@ -87,7 +87,7 @@ public static class ReportPage
     {
         DiagnosisResult? diagnosis = content.Diagnosis?.Result;
         List<string> sentences = [.. content.Located.Select(each => each.Answer.Sentence)];
-        if (diagnosis?.First is { Severity: Severity.Fault, Cause: not LocateCause } || (diagnosis is not null && content.Diagnosis!.Bad.Count > 0 && content.Located.Count == 0))
+        if (diagnosis is not null && content.Diagnosis!.Bad.Count > 0 && content.Located.Count == 0)
         {
             sentences.Add(diagnosis.Sentence);
         }

@@ -132,7 +132,8 @@ internal sealed class ReportRun(ProgramHost host)
             throw new UsageException($"{string.Join(", ", Inputs)}: no record is in it, so there is nothing to report; check that the capture ran, and where");
         }
 
-        IReadOnlyList<(ReportInput Near, ReportInput Far, LinkComparison Found)> links = Inputs.Count > 1 ? ReportLinks.Find(read, IsOneClock) : [];
+        IReadOnlyList<(ReportInput Near, ReportInput Far, LinkComparison Found)> all = Inputs.Count > 1 ? ReportLinks.Find(read, IsOneClock) : [];
+        IReadOnlyList<(ReportInput Near, ReportInput Far, LinkComparison Found)> links = [.. all.Where(link => ReportLinks.IsSure(link.Found))];
         HashSet<string> behind = [.. links.Where(link => !link.Far.IsLine).Select(link => link.Far.Name)];
         string[] network = [.. read.Where(input => !input.IsLine && !behind.Contains(input.Name)).Select(input => input.Name)];
         SurveySnapshot survey = reading.Together(read, behind);
@@ -160,7 +161,7 @@ internal sealed class ReportRun(ProgramHost host)
             Taps = TapSentences.Of([.. read.Select(input => input.Timed)], pairs),
             Located = located is null ? [] : [new ReportLocate(Units[0], located.Answer, LocatePicture.Draw(located.Result, located.About, clock.Time))],
             Pictures = [.. new ReportPictures(host, Sheet, Units, Files, Line).All(read, network, map, clock)],
-            NotTested = [.. NotTested, .. ReportUntested.Of(read, survey, Sheet, map, Trace is not null)],
+            NotTested = [.. NotTested, .. all.Except(links).Select(ReportLinks.Unsure), .. ReportUntested.Of(read, survey, Sheet, map, Trace is not null)],
             Files =
             [
                 .. Inputs.SelectMany(input => hashes.Of(input, "input")),

@@ -39,7 +39,11 @@ internal static class ReportUntested
             }
         }
 
-        if (!isLocated)
+        if (isLocated)
+        {
+            yield return "Which addresses the other lights really read: the measured light of one unit was given";
+        }
+        else
         {
             yield return "Which addresses the lights really read: what was sent says nothing of that; give the measured light of a unit (--trace), or do the function check (dmxprobe walk)";
         }
