@@ -123,7 +123,7 @@ public static class ReportPage
             shown.Add(outside.Count > 0 ? $"{Figures.Count(outside.Count, "figure is", "figures are")} outside the limits."
                 : all.Causes.Count > 0 ? all.Causes[0].Text
                 : warnings > 0 ? all.Findings[0].Text
-                : $"No fault found in {Figures.Count(content.Survey.Universes.Count, "universe")}.");
+                : $"No fault found in {SurveyContents.Of(content.Survey)}.");
         }
 
         shown.ForEach(sentence => HtmlParts.Paragraph(html, Figures.Ended(sentence)));

@@ -1,6 +1,5 @@
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Decoding.Line;
-using DmxProbe.Analysis.Diagnosis;
 using DmxProbe.Cli.Text;
 using DmxProbe.Protocols.CaptureFiles;
 using DmxProbe.Protocols.Records;

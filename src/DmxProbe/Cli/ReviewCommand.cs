@@ -2,6 +2,7 @@ using System.CommandLine;
 
 using DmxProbe.Analysis.Index;
 using DmxProbe.Capture.Recording;
+using DmxProbe.Cli.Ask;
 using DmxProbe.Cli.Text;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Reporting.Json;
@@ -23,6 +24,7 @@ internal static class ReviewCommand
         Option<string?> to = new("--to") { HelpName = "TIME", Description = "End of a slot's history; by itself the end of the recording." };
         Option<string?> patch = new("--patch") { HelpName = "SHEET", Description = "The patch sheet, for the screen: shows whose slots are where, and goes to a unit by its name." };
         Option<string?> map = SheetOptions.Map();
+        Option<string?> log = AskOptions.ScreenLog();
         SheetFlags sheets = new();
         ProbeCommand command = new("review", "A recording on the screen, with a time line; or any slot of any universe at any time of it, as text.")
         {
@@ -43,12 +45,13 @@ internal static class ReviewCommand
             Notes =
             [
                 "The first question to a folder writes a review file beside each segment, which takes as long as reading it; every further one takes milliseconds. A review file that is missing or not true is made again.",
+                "Keys on the screen, guided: D on a unit asks what a light that does not follow is really reading, C goes through the function check; --log keeps the answers, and locate --log and walk --notes go on from them.",
                 "Keys on the screen: Space plays and stops, Left and Right a second, comma and full stop the change before and after in what is looked at, M the next mark, W the next fault, A and B set points and play goes round between them, J a time, + and - the speed, Home and End; the others as in watch.",
                 "A sender is listed while its last frame is less than 12 s old: longer than any protocol waits for a sender.",
             ],
         };
         command.Add(input);
-        foreach (Option option in new Option[] { universe, slot, at, from, to, patch, map })
+        foreach (Option option in new Option[] { universe, slot, at, from, to, patch, map, log })
         {
             command.Add(option);
         }
@@ -80,8 +83,9 @@ internal static class ReviewCommand
                     throw new UsageException("--map says which universe of the sheet is which, and no sheet is given; add --patch SHEET");
                 }
 
-                ScreenSheet screenSheet = new(sheet is null ? null : sheets.Open(parsed, sheet), parsed.GetValue(map));
-                return ReviewScreen.Show(name, host, screenSheet, zone, moment, host.Color && !parsed.GetValue(common.NoColor));
+                AskLog? kept = AskOptions.Kept(parsed.GetValue(log), sheet, host);
+                SheetInUse? inUse = sheet is null ? null : sheets.Open(parsed, sheet);
+                return ReviewScreen.Show(name, host, new ScreenSheet(inUse, parsed.GetValue(map)), zone, moment, host.Color && !parsed.GetValue(common.NoColor), inUse, kept);
             }
 
             using ReviewIndex index = Open(name, host, out IReadOnlyList<string> notes);

@@ -60,7 +60,7 @@ internal static class TimingCommand
                 ("dmxprobe timing gateway.vcd --report gateway.html --by \"bench 2\"", "the same as a page to hand over"),
                 ("dmxprobe timing network.pcap line.vcd", "both sides of a gateway: its latency, merge rule and universe"),
             ],
-            ExitCodes = [(ExitCode.Clean, "no figure is outside its limits"), (ExitCode.FaultsFound, "at least one is, or the reading of a line is in doubt"), (ExitCode.CouldNotRun, "could not run")],
+            ExitCodes = [(ExitCode.Clean, "no figure is outside its limits"), (ExitCode.FaultsFound, "at least one is, the reading of a line is in doubt, or an input was not read to its end"), (ExitCode.CouldNotRun, "could not run")],
             Notes =
             [
                 "A network capture measures when packets arrive. Break, mark after break and bit times exist on the DMX line only: they are measured from line recordings.",
@@ -160,7 +160,7 @@ internal static class TimingCommand
                 text.WriteTo(host.Output);
             }
 
-            return measured.Any(input => input.Figures.Any(TimingText.IsOutside) || TimingText.IsInDoubt(input)) ? ExitCode.FaultsFound : ExitCode.Clean;
+            return measured.Any(input => input.Figures.Any(TimingText.IsOutside) || TimingText.IsInDoubt(input) || input.Cut.Length > 0) ? ExitCode.FaultsFound : ExitCode.Clean;
         });
         return command;
     }

@@ -1,5 +1,6 @@
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Explain;
+using DmxProbe.Analysis.Walk;
 using DmxProbe.Cli;
 using DmxProbe.Fixtures.Charts;
 using DmxProbe.Fixtures.Patch;
@@ -67,6 +68,9 @@ internal sealed class ScreenSheet
             }
         }
     }
+
+    /// <summary>The units for the function check, each where the map has it; null without a sheet.</summary>
+    public IReadOnlyList<WalkTarget>? Targets(UniverseMap? map) => _sheet is null || map is null ? null : WalkRun.Targets(_sheet, map);
 
     /// <summary>The mode of a unit; null where its chart is not there.</summary>
     public ChartMode? ModeOf(PatchUnit unit) => _sheet?.Charts.Find(unit.Type, unit.Mode);

@@ -7,7 +7,6 @@ using AngleSharp.Html.Parser;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Testing.HarbourHall;
-using DmxProbe.Testing.Line;
 using DmxProbe.Testing.Network;
 
 namespace DmxProbe.Tests.Cli;
