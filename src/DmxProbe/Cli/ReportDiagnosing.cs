@@ -22,7 +22,7 @@ internal static class ReportDiagnosing
         ProgramHost host, IReadOnlyList<string> inputs, SheetInUse sheet, DiagnoseAsked asked, IReadOnlyList<LocateRun> located, LineFileOptions files, LineOptions lines)
     {
         using ICaptureSource source = Inputs.OpenMerged(inputs, null, files);
-        DiagnoseRun run = DiagnoseRun.Of(source, sheet, asked, located, lines, host.Stop);
+        DiagnoseRun run = DiagnoseRun.Of(source, sheet, asked, located, taps: null, lines, host.Stop);
         return new ReportDiagnosis(asked.Bad, run.Result, [.. DiagnoseText.CannotTell(run.Result)]);
     }
 
