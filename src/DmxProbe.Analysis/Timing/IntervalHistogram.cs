@@ -1,4 +1,5 @@
 using System.Numerics;
+using System.Runtime.CompilerServices;
 using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Analysis.Timing;
@@ -22,6 +23,9 @@ public sealed class IntervalHistogram
 
     /// <summary>Intervals counted.</summary>
     public long Count { get; private set; }
+
+    /// <summary>The bins, for who counts many short intervals and then says so by <see cref="AddCounted"/>.</summary>
+    internal int[] Bins => _bins;
 
     /// <summary>Longest interval; zero when there is none.</summary>
     public Duration Maximum => Duration.FromNanoseconds(Count == 0 ? 0 : _maximum);
@@ -49,8 +53,7 @@ public sealed class IntervalHistogram
             _minimum = nanoseconds;
         }
 
-        ref int bin = ref _bins[BinOf((ulong)nanoseconds)];
-        bin = unchecked(bin + 1) < 0 ? int.MaxValue : bin + 1;
+        Increment(ref _bins[BinOf((ulong)nanoseconds)]);
         if (nanoseconds <= _maximum)
         {
             return false;
@@ -58,6 +61,34 @@ public sealed class IntervalHistogram
 
         _maximum = nanoseconds;
         return nanoseconds > 0;
+    }
+
+    /// <summary>Takes intervals that are in the bins already.</summary>
+    /// <param name="count">How many.</param>
+    /// <param name="nanoseconds">Their sum.</param>
+    /// <param name="shortest">The shortest of them.</param>
+    /// <param name="longest">The longest of them and all before.</param>
+    /// <returns>Whether one of them is the longest so far.</returns>
+    internal bool AddCounted(long count, long nanoseconds, long shortest, long longest)
+    {
+        Count += count;
+        _sum += nanoseconds;
+        _minimum = Math.Min(_minimum, shortest);
+        if (longest <= _maximum)
+        {
+            return false;
+        }
+
+        _maximum = longest;
+        return longest > 0;
+    }
+
+    /// <summary>Counts one more in a bin.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    internal static void Increment(ref int bin)
+    {
+        int more = unchecked(bin + 1);
+        bin = more < 0 ? int.MaxValue : more;
     }
 
     /// <summary>The figures, or null when nothing was counted.</summary>
@@ -129,7 +160,8 @@ public sealed class IntervalHistogram
         return Duration.FromNanoseconds(mean >= _maximum ? _maximum : (long)mean);
     }
 
-    private static int BinOf(ulong nanoseconds)
+    /// <summary>The bin of an interval.</summary>
+    internal static int BinOf(ulong nanoseconds)
     {
         int octave = BitOperations.Log2(nanoseconds | 1);
         if (octave < LowestOctave)
