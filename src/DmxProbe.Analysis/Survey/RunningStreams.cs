@@ -14,7 +14,12 @@ namespace DmxProbe.Analysis.Survey;
 /// stream, and they are told the sum before anything else happens on that stream and before anybody asks them.
 /// </summary>
 internal sealed class RunningStreams(
-    LevelAnalyzer levels, SequenceAnalyzer sequences, ArrivalAnalyzer arrivals, PresenceAnalyzer presence, NetworkAnalyzer network)
+    LevelAnalyzer levels,
+    SequenceAnalyzer sequences,
+    ArrivalAnalyzer arrivals,
+    PresenceAnalyzer presence,
+    NetworkAnalyzer network,
+    Deafness deafness)
 {
     // Whose slots are no levels, or who ends.
     private const FrameFlags Special = FrameFlags.Terminated | FrameFlags.SlotsCut | FrameFlags.Damaged;
@@ -123,6 +128,7 @@ internal sealed class RunningStreams(
         sequences.Ran(stream, entry.Count, entry.Sequence, entry.Last);
         arrivals.Ran(stream, entry.Count, entry.Shortest, entry.Longest, entry.LongestFrom, entry.Last);
         presence.Ran(stream, entry.Count, entry.Flags, entry.Last);
+        deafness.Heard(entry.Last);
         network.Ran(stream, entry.Print, entry.Sequence, entry.Last);
     }
 

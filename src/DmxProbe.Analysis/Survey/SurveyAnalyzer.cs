@@ -37,7 +37,7 @@ public sealed class SurveyAnalyzer : IAnalyzer
     public SurveyAnalyzer()
     {
         _arbitration = new ArbitrationAnalyzer(_levels);
-        _running = new RunningStreams(_levels, _sequences, _arrivals, _presence, _network);
+        _running = new RunningStreams(_levels, _sequences, _arrivals, _presence, _network, _deafness);
     }
 
     /// <summary>Who decides each slot of each universe.</summary>
@@ -48,7 +48,6 @@ public sealed class SurveyAnalyzer : IAnalyzer
     {
         if (_running.TryTake(in frame))
         {
-            _deafness.Heard(frame.Time);
             _network.Passed(in frame);
             _arbitration.OnFrame(in frame);
             if (frame.Universe.Protocol == UniverseProtocol.ArtNet)
