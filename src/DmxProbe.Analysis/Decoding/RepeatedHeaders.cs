@@ -91,6 +91,19 @@ internal sealed class RepeatedHeaders(SenderTable senders, StreamTable streams)
         }
 
         entry.Sequence = sequence;
+        PacketPrint print = new(unchecked(
+            entry.Print | ((ulong)Word(ref first, IdentificationAt) << 48) | ((ulong)Word(ref first, UdpChecksumAt) << 32)));
+        ReadOnlySpan<byte> slots = MemoryMarshal.CreateReadOnlySpan(ref Unsafe.Add(ref first, length), entry.SlotCount);
+        if (!sink.TryRepeat(stream, record.Time, sequence, print, slots))
+        {
+            Deliver(in record, in entry, stream, print, slots, sink);
+        }
+
+        return true;
+    }
+
+    private static void Deliver(
+        in CaptureRecord record, in Entry entry, int stream, PacketPrint print, ReadOnlySpan<byte> slots, IFrameSink sink) =>
         sink.OnFrame(new DmxFrame
         {
             Time = record.Time,
@@ -100,19 +113,14 @@ internal sealed class RepeatedHeaders(SenderTable senders, StreamTable streams)
             Stream = stream,
             Sender = entry.Sender,
             StartCode = entry.StartCode,
-            Sequence = sequence,
+            Sequence = entry.Sequence,
             Priority = entry.Priority,
             SyncAddress = entry.SyncAddress,
             Flags = entry.Flags,
-            Print = new PacketPrint(unchecked(
-                entry.Print
-                | ((ulong)Word(ref first, IdentificationAt) << 48)
-                | ((ulong)Word(ref first, UdpChecksumAt) << 32))),
+            Print = print,
             Host = entry.Host,
-            Slots = MemoryMarshal.CreateReadOnlySpan(ref Unsafe.Add(ref first, length), entry.SlotCount),
+            Slots = slots,
         });
-        return true;
-    }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private bool IsRepeated(int stream, in CaptureRecord record, ref byte first)

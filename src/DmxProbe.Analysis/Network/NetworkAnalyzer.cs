@@ -103,10 +103,10 @@ public sealed class NetworkAnalyzer : IAnalyzer
 
     /// <summary>A frame that a stream that runs was sent: what a gap in the numbers of any other is looked at against.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    internal void Passed(in DmxFrame frame)
+    internal void Passed(int sender, byte sequence)
     {
-        _senderBefore = frame.Sender;
-        _sequenceBefore = frame.Sequence;
+        _senderBefore = sender;
+        _sequenceBefore = sequence;
     }
 
     /// <summary>Takes frames of a stream that followed each other in number and time and came from the same address.</summary>

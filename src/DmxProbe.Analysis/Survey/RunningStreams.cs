@@ -1,4 +1,5 @@
 using System.Runtime.CompilerServices;
+using DmxProbe.Analysis.Arbitration;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Loss;
 using DmxProbe.Analysis.Network;
@@ -10,7 +11,7 @@ namespace DmxProbe.Analysis.Survey;
 
 /// <summary>
 /// The short way of a sender that runs. A frame that differs from the one before it in nothing but levels and the next sequence
-/// number, and comes soon after it, means the same to five analyzers: one more of those. It is counted here, in one small entry a
+/// number, and comes soon after it, means the same to six analyzers: one more of those. It is counted here, in one small entry a
 /// stream, and they are told the sum before anything else happens on that stream and before anybody asks them.
 /// </summary>
 internal sealed class RunningStreams(
@@ -19,6 +20,7 @@ internal sealed class RunningStreams(
     ArrivalAnalyzer arrivals,
     PresenceAnalyzer presence,
     NetworkAnalyzer network,
+    ArbitrationAnalyzer arbitration,
     Deafness deafness)
 {
     // Whose slots are no levels, or who ends.
@@ -31,35 +33,73 @@ internal sealed class RunningStreams(
 
     /// <summary>Takes the frame of a sender that runs.</summary>
     /// <returns>False where it is another one: nothing was done, <see cref="Settle"/> and all analyzers come next.</returns>
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public bool TryTake(in DmxFrame frame)
     {
         ref Entry entry = ref _entries[frame.Stream];
-        long since = (frame.Time - entry.Last).Nanoseconds;
-        ReadOnlySpan<byte> slots = frame.Slots;
-        if (entry.Levels is not byte[] before
-            || unchecked((ulong)since) > (ulong)LongestNanoseconds
-            || unchecked((byte)(frame.Sequence - entry.Sequence)) != 1
-            || slots.Length != entry.SlotCount
-            || (frame.StartCode | frame.SyncAddress) != 0
+        if ((frame.StartCode | frame.SyncAddress) != 0
             || frame.Flags != entry.Flags
             || frame.Priority != entry.Priority
             || frame.Host != entry.Host
-            || frame.Print.Value == 0)
+            || frame.Print.Value == 0
+            || !TryCount(ref entry, frame.Stream, frame.Time, frame.Sequence, frame.Print, frame.Slots))
         {
             return false;
         }
 
-        entry.Count++;
-        entry.Same++;
-        if (!slots.SequenceEqual(before.AsSpan(0, slots.Length)))
+        if (!entry.IsOnly)
         {
-            slots.CopyTo(before);
-            entry.Changes++;
-            entry.Same = 1;
+            arbitration.OnFrame(in frame);
         }
 
-        IntervalHistogram.Increment(ref entry.Bins[IntervalHistogram.BinOf((ulong)since)]);
+        return true;
+    }
+
+    /// <summary>As <see cref="TryTake"/>, for a frame of which the decoder knows that all else is as in the one before.</summary>
+    public bool TryRepeat(int stream, Timestamp time, byte sequence, PacketPrint print, ReadOnlySpan<byte> slots)
+    {
+        ref Entry entry = ref _entries[stream];
+        return entry.IsOnly && entry.TakesRepeats && TryCount(ref entry, stream, time, sequence, print, slots);
+    }
+
+    /// <summary>The only sender of its universe is it no longer, or somebody else has to be weighed against it.</summary>
+    /// <param name="stream">Its stream.</param>
+    /// <param name="sequence">Brought up to its last frame.</param>
+    /// <param name="last">Brought up to its last frame.</param>
+    public void NoLongerOnly(int stream, ref byte sequence, ref Timestamp last)
+    {
+        if (stream < _entries.Count && _entries[stream] is { Levels: not null, IsOnly: true } entry)
+        {
+            sequence = entry.Sequence;
+            last = entry.Last;
+            _entries[stream].IsOnly = false;
+        }
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private bool TryCount(ref Entry entry, int stream, Timestamp time, byte sequence, PacketPrint print, ReadOnlySpan<byte> slots)
+    {
+        long since = (time - entry.Last).Nanoseconds;
+        if (entry.Levels is not byte[] before
+            || unchecked((ulong)since) > (ulong)LongestNanoseconds
+            || unchecked((byte)(sequence - entry.Sequence)) != 1
+            || slots.Length != entry.SlotCount)
+        {
+            return false;
+        }
+
+        unchecked
+        {
+            entry.Count++;
+            entry.Same++;
+            if (!slots.SequenceEqual(before.AsSpan(0, slots.Length)))
+            {
+                levels.Change(stream, slots);
+                entry.Changes++;
+                entry.Same = 1;
+            }
+        }
+
+        IntervalHistogram.Increment(ref entry.Bins[IntervalHistogram.BinOf(unchecked((ulong)since))]);
         if (since > entry.Longest)
         {
             entry.Longest = since;
@@ -71,9 +111,10 @@ internal sealed class RunningStreams(
             entry.Shortest = since;
         }
 
-        entry.Last = frame.Time;
-        entry.Print = frame.Print;
-        entry.Sequence = frame.Sequence;
+        entry.Last = time;
+        entry.Print = print;
+        entry.Sequence = sequence;
+        network.Passed(entry.Sender, sequence);
         return true;
     }
 
@@ -107,6 +148,10 @@ internal sealed class RunningStreams(
         entry.Priority = frame.Priority;
         entry.Sequence = frame.Sequence;
         entry.Print = frame.Print;
+        entry.Sender = frame.Sender;
+        entry.Universe = frame.UniverseIndex;
+        entry.IsOnly = arbitration.IsOnly(in frame);
+        entry.TakesRepeats = frame.Universe.Protocol == UniverseProtocol.Sacn; // ArtSync counts ArtDmx by its sender
     }
 
     /// <summary>Tells the analyzers what was counted of a stream; its next frame is for them.</summary>
@@ -129,6 +174,11 @@ internal sealed class RunningStreams(
         arrivals.Ran(stream, entry.Count, entry.Shortest, entry.Longest, entry.LongestFrom, entry.Last);
         presence.Ran(stream, entry.Count, entry.Flags, entry.Last);
         deafness.Heard(entry.Last);
+        if (entry.IsOnly)
+        {
+            arbitration.Ran(entry.Universe, stream, entry.Sequence, entry.Last);
+        }
+
         network.Ran(stream, entry.Print, entry.Sequence, entry.Last);
     }
 
@@ -155,9 +205,15 @@ internal sealed class RunningStreams(
         public long Same;
         public PacketPrint Print;
         public int SlotCount;
+        public int Sender;
+        public int Universe;
         public uint Host;
         public FrameFlags Flags;
         public byte Priority;
         public byte Sequence;
+
+        /// <summary>Who wins is not asked: nobody else sends on the universe.</summary>
+        public bool IsOnly;
+        public bool TakesRepeats;
     }
 }

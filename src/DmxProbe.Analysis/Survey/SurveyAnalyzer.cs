@@ -37,19 +37,29 @@ public sealed class SurveyAnalyzer : IAnalyzer
     public SurveyAnalyzer()
     {
         _arbitration = new ArbitrationAnalyzer(_levels);
-        _running = new RunningStreams(_levels, _sequences, _arrivals, _presence, _network, _deafness);
+        _running = new RunningStreams(_levels, _sequences, _arrivals, _presence, _network, _arbitration, _deafness);
+        _arbitration.Running = _running;
     }
 
     /// <summary>Who decides each slot of each universe.</summary>
-    public ArbitrationAnalyzer Arbitration => _arbitration;
+    public ArbitrationAnalyzer Arbitration
+    {
+        get
+        {
+            _running.SettleAll();
+            return _arbitration;
+        }
+    }
+
+    /// <inheritdoc/>
+    public bool TryRepeat(int stream, Timestamp time, byte sequence, PacketPrint print, ReadOnlySpan<byte> slots) =>
+        _running.TryRepeat(stream, time, sequence, print, slots);
 
     /// <inheritdoc/>
     public void OnFrame(in DmxFrame frame)
     {
         if (_running.TryTake(in frame))
         {
-            _network.Passed(in frame);
-            _arbitration.OnFrame(in frame);
             if (frame.Universe.Protocol == UniverseProtocol.ArtNet)
             {
                 _artSync.OnFrame(in frame);
@@ -91,6 +101,11 @@ public sealed class SurveyAnalyzer : IAnalyzer
     /// <inheritdoc/>
     public void OnEvent(in LinkEvent linkEvent)
     {
+        if (linkEvent is { Kind: LinkEventKind.CaptureLoss, B: 1 })
+        {
+            _running.SettleAll();
+        }
+
         _arbitration.OnEvent(in linkEvent);
         if (linkEvent.Kind is LinkEventKind.ArtOutput or LinkEventKind.ArtMergeCommand)
         {
@@ -105,7 +120,6 @@ public sealed class SurveyAnalyzer : IAnalyzer
         _rdm.OnEvent(in linkEvent);
         if (linkEvent is { Kind: LinkEventKind.CaptureLoss, B: 1 })
         {
-            _running.SettleAll();
             _deafUntil = linkEvent.Time;
             _deafness.DeafUntil(linkEvent.Time);
             _sequences.OnEvent(in linkEvent);

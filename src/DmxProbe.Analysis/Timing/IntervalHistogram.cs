@@ -108,9 +108,9 @@ public sealed class IntervalHistogram
     /// <param name="limit">Intervals in bins at or above its own are left out.</param>
     public Duration PercentileBelow(double share, Duration limit)
     {
-        int end = BinOf((ulong)Math.Max(0, limit.Nanoseconds));
+        int end = Math.Min(BinOf((ulong)Math.Max(0, limit.Nanoseconds)), LastBin + 1);
         long count = 0;
-        for (int bin = 0; bin < end; bin++)
+        for (int bin = FirstBin; bin < end; bin++)
         {
             count += _bins[bin];
         }
@@ -128,8 +128,8 @@ public sealed class IntervalHistogram
             return [];
         }
 
-        int first = BinOf((ulong)_minimum);
-        int last = BinOf((ulong)_maximum);
+        int first = FirstBin;
+        int last = LastBin;
         int together = (last - first + most) / most;
         List<DistributionBar> bars = [];
         for (int bin = first; bin <= last; bin += together)
@@ -149,6 +149,11 @@ public sealed class IntervalHistogram
 
         return bars;
     }
+
+    // All bins outside of these two are empty; from the first to the one before it while nothing was counted.
+    private int FirstBin => Count == 0 ? 0 : BinOf((ulong)_minimum);
+
+    private int LastBin => Count == 0 ? -1 : BinOf((ulong)_maximum);
 
     private static long StartOf(int bin) =>
         (long)(BinsPerOctave + bin % BinsPerOctave) << (bin / BinsPerOctave + LowestOctave - BinsPerOctaveBits);
@@ -185,7 +190,7 @@ public sealed class IntervalHistogram
     {
         long rank = Math.Max(1, (long)Math.Ceiling(share * count));
         long seen = 0;
-        for (int bin = 0; bin < _bins.Length; bin++)
+        for (int bin = FirstBin; bin < _bins.Length; bin++)
         {
             seen += _bins[bin];
             if (seen >= rank)

@@ -112,6 +112,9 @@ public sealed class LevelAnalyzer : IAnalyzer
         return track.Last == frame.Time && track.SlotCount == frame.Slots.Length ? track.Levels : null;
     }
 
+    /// <summary>Takes other levels of as many slots into those of a stream that <see cref="Survey.RunningStreams"/> keeps up.</summary>
+    internal void Change(int stream, ReadOnlySpan<byte> slots) => slots.CopyTo(_tracks[stream].Levels);
+
     /// <summary>Takes frames that came close behind each other, whose levels were kept up.</summary>
     internal void Ran(int stream, long frames, long changes, long same, int slotCount, Timestamp last)
     {
