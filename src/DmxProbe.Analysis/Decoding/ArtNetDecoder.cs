@@ -97,6 +97,11 @@ internal sealed class ArtNetDecoder(
             case ArtOpCode.Address or ArtOpCode.Input or ArtOpCode.IpProg:
                 return DecodeProgramming(in record, in datagram, header.OpCode, sink);
             case ArtOpCode opCode when ArtRdmDecoder.IsAboutRdm(opCode):
+                if (opCode is ArtOpCode.TodData or ArtOpCode.Rdm && PathTable.IsBroadcast(datagram.Destination, in record))
+                {
+                    sink.OnEvent(Rule(in record, senders.KnownArtNet(datagram.Source), default, ArtRule.RdmBroadcast, (long)opCode));
+                }
+
                 return ArtRdmDecoder.Decode(in record, opCode, datagram.Payload, sink);
             default:
                 sink.OnEvent(Event(LinkEventKind.ArtOther, in record, (long)header.OpCode, 0));
