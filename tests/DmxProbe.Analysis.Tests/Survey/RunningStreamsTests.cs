@@ -44,7 +44,10 @@ public class RunningStreamsTests
                 InterfaceId = 0,
                 LinkType = LinkType.Ethernet,
                 LostBefore = random.Next(500) == 0 ? 3 : 0,
-                Data = isLoss ? [] : streams[random.Next(8) switch { 6 => 0, 7 => 1, int n => n }].Next(number),
+                Data = isLoss ? []
+                    : random.Next(120) == 0 ? UdpFrames.Build(UdpPath.Unicast(random.Next(2) == 0 ? One : Two, Node, 6454), ArtNetPackets.Sync())
+                    : random.Next(120) == 0 ? UdpFrames.Build(UdpPath.ToSacnGroup(One, 9), SacnPackets.Sync(Cid, 9, (byte)(number & 0xFF)))
+                    : streams[random.Next(8) switch { 6 => 0, 7 => 1, int n => n }].Next(number),
             };
             decoder.Decode(in record, both);
             if (random.Next(50) == 0)
