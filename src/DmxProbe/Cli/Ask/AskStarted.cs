@@ -11,6 +11,9 @@ namespace DmxProbe.Cli.Ask;
 /// <param name="Page">Makes an empty page.</param>
 internal sealed record AskStarted(AskAsked Asked, AskDialogue? Dialogue, AskLog? Log, StreamReader? Answers, Func<TextPage> Page) : IDisposable
 {
+    /// <summary>The guided questions on the screen; null = none.</summary>
+    public AskScreen? Screen { get; init; }
+
     /// <summary>Logs the decision.</summary>
     public void Close(LocateRun run)
     {
@@ -20,7 +23,7 @@ internal sealed record AskStarted(AskAsked Asked, AskDialogue? Dialogue, AskLog?
         {
             Dialogue.Close(unit, run.Answer.Sentence, claims);
         }
-        else
+        else if (Screen is not { HasClosed: true })
         {
             Log?.Write(unit, "as found", run.Answer.Sentence);
         }
