@@ -136,7 +136,12 @@ public sealed class LevelAnalyzer : IAnalyzer
     }
 
     /// <summary>Takes other levels of as many slots into those of a stream that <see cref="Survey.RunningStreams"/> keeps up.</summary>
-    internal void Change(int stream, ReadOnlySpan<byte> slots) => slots.CopyTo(_tracks[stream].Levels);
+    internal void Change(int stream, ReadOnlySpan<byte> slots)
+    {
+        ref Track track = ref _tracks[stream];
+        Mark(track.Moved ??= new byte[MostSlots], track.Levels!, slots);
+        slots.CopyTo(track.Levels);
+    }
 
     /// <summary>Takes frames that came close behind each other, whose levels were kept up.</summary>
     internal void Ran(int stream, long frames, long changes, long same, int slotCount, Timestamp last)
