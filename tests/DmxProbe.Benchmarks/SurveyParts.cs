@@ -15,7 +15,7 @@ using DmxProbe.Testing.Network;
 namespace DmxProbe.Benchmarks;
 
 /// <summary>
-/// Where the survey's time goes: <c>survey-parts [--megabytes N] [--repeat N]</c>. The same file through ever more of the path,
+/// Where the survey's time goes: <c>survey-parts [--megabytes N] [--repeat N] [--part TEXT]</c>. The same file through ever more of the path,
 /// in turn; what a line has more than the one it builds on is that part's cost. Processor time in ns a record.
 /// </summary>
 internal static class SurveyParts
@@ -23,7 +23,7 @@ internal static class SurveyParts
     private const int Universes = 200;
     private const int Warm = 5;
 
-    private static readonly (string Name, int Base, Func<string, long> Run)[] Parts =
+    private static (string Name, int Base, Func<string, long> Run)[] s_parts =
     [
         ("bare libpcap counting loop", -1, PcapLoop.Count),
         ("reading the file in blocks", -1, ReadBlocks.Run),
@@ -43,6 +43,13 @@ internal static class SurveyParts
     {
         int megabytes = Option(arguments, "--megabytes", 500);
         int repeat = Option(arguments, "--repeat", 9);
+        int named = Array.IndexOf(arguments, "--part") + 1;
+        if (named > 0 && named < arguments.Length)
+        {
+            // One alone, for a profiler; nothing to compare it with.
+            s_parts = [.. s_parts.Where(part => part.Name.Contains(arguments[named], StringComparison.Ordinal)).Select(part => part with { Base = -1 })];
+        }
+
         string path = Path.Combine(Path.GetTempPath(), $"dmxprobe-bench-{Environment.ProcessId}.pcap");
         try
         {
@@ -63,13 +70,13 @@ internal static class SurveyParts
 
     private static double[][] Measure(string path, int repeat)
     {
-        double[][] seconds = [.. Parts.Select(_ => new double[repeat])];
+        double[][] seconds = [.. s_parts.Select(_ => new double[repeat])];
         for (int round = -Warm; round < repeat; round++)
         {
-            for (int i = 0; i < Parts.Length; i++)
+            for (int i = 0; i < s_parts.Length; i++)
             {
                 TimeSpan start = Environment.CpuUsage.TotalTime;
-                _ = Parts[i].Run(path);
+                _ = s_parts[i].Run(path);
                 if (round >= 0)
                 {
                     seconds[i][round] = (Environment.CpuUsage.TotalTime - start).TotalSeconds;
@@ -88,10 +95,10 @@ internal static class SurveyParts
         Console.WriteLine();
         Console.WriteLine("| path | best | more than | median | more than | x libpcap (best) | x libpcap (median) |");
         Console.WriteLine("|---|---|---|---|---|---|---|");
-        for (int i = 0; i < Parts.Length; i++)
+        for (int i = 0; i < s_parts.Length; i++)
         {
-            int on = Parts[i].Base;
-            Console.WriteLine(Invariant($"| {Parts[i].Name} | {best[i]:0.0} | {(on < 0 ? "" : Invariant($"+{best[i] - best[on]:0.0}"))} | {median[i]:0.0} | {(on < 0 ? "" : Invariant($"+{median[i] - median[on]:0.0}"))} | {best[0] / best[i]:0.00} | {median[0] / median[i]:0.00} |"));
+            int on = s_parts[i].Base;
+            Console.WriteLine(Invariant($"| {s_parts[i].Name} | {best[i]:0.0} | {(on < 0 ? "" : Invariant($"+{best[i] - best[on]:0.0}"))} | {median[i]:0.0} | {(on < 0 ? "" : Invariant($"+{median[i] - median[on]:0.0}"))} | {best[0] / best[i]:0.00} | {median[0] / median[i]:0.00} |"));
         }
     }
 

@@ -1,4 +1,5 @@
 using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Survey;
 using DmxProbe.Analysis.Universes;
 using DmxProbe.Protocols.Records;
 
@@ -27,6 +28,9 @@ public sealed class ArbitrationAnalyzer(LevelAnalyzer? levels = null) : IAnalyze
     /// asked once for each universe. Null: none.
     /// </summary>
     public Func<UniverseId, bool>? Follow { get; init; }
+
+    /// <summary>Counts the frames of plain senders that run in the place of this; null: nobody does.</summary>
+    internal RunningStreams? Running { get; set; }
 
     /// <inheritdoc/>
     public void OnFrame(in DmxFrame frame)
@@ -148,6 +152,29 @@ public sealed class ArbitrationAnalyzer(LevelAnalyzer? levels = null) : IAnalyze
         return answers;
     }
 
+    /// <summary>Whether a frame just taken came from the only, plain sender of its universe: one like it decides nothing.</summary>
+    internal bool IsOnly(in DmxFrame frame)
+    {
+        ref Entry entry = ref _universes[frame.UniverseIndex];
+        return entry.OnlyStream == frame.Stream + 1
+            && entry.Priority == frame.Priority
+            && entry.SlotCount == frame.Slots.Length
+            && entry.Sequence == frame.Sequence
+            && entry.Last == frame.Time
+            && (frame.Flags & Special) == 0;
+    }
+
+    /// <summary>Takes frames of the only sender that decided nothing.</summary>
+    internal void Ran(int universe, int stream, byte sequence, Timestamp last)
+    {
+        ref Entry entry = ref _universes[universe];
+        if (entry.OnlyStream == stream + 1)
+        {
+            entry.Sequence = sequence;
+            entry.Last = last;
+        }
+    }
+
     private void Weigh(ref Entry entry, in DmxFrame frame)
     {
         if ((frame.Flags & FrameFlags.Preview) != 0)
@@ -220,6 +247,11 @@ public sealed class ArbitrationAnalyzer(LevelAnalyzer? levels = null) : IAnalyze
     // The contest of a universe, brought up to what the fast way let pass.
     private Contest Contested(ref Entry entry)
     {
+        if (entry.OnlyStream != 0)
+        {
+            Running?.NoLongerOnly(entry.OnlyStream - 1, ref entry.Sequence, ref entry.Last);
+        }
+
         if (entry.Contest is null)
         {
             entry.Contest = Make(in entry, entry.History!);

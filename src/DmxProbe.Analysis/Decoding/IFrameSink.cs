@@ -1,4 +1,5 @@
 using DmxProbe.Analysis.Decoding.Line;
+using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Analysis.Decoding;
 
@@ -7,6 +8,18 @@ public interface IFrameSink
 {
     /// <summary>A frame; its slots are valid until this returns.</summary>
     void OnFrame(in DmxFrame frame);
+
+    /// <summary>
+    /// A frame that differs from the one before it of its stream in nothing but time, record, number, print and slots, whose
+    /// count is the same. Who has a short way for such frames may take it here; most have none.
+    /// </summary>
+    /// <param name="stream">Index in <see cref="StreamTable"/>.</param>
+    /// <param name="time">When it arrived.</param>
+    /// <param name="sequence">Its sequence number, which counts.</param>
+    /// <param name="print">What tells it from a copy.</param>
+    /// <param name="slots">Slot 1 first; valid until this returns.</param>
+    /// <returns>False: nothing was done, and <see cref="OnFrame"/> comes for the same frame.</returns>
+    bool TryRepeat(int stream, Timestamp time, byte sequence, PacketPrint print, ReadOnlySpan<byte> slots) => false;
 
     /// <summary>Anything else worth knowing: a poll, a reply, a synchronization packet, a damaged packet, a loss.</summary>
     void OnEvent(in LinkEvent linkEvent);

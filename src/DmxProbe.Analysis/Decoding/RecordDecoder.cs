@@ -39,7 +39,7 @@ public sealed class RecordDecoder
         Streams = new StreamTable(Senders);
         Nodes = new NodeTable();
         Discovery = new DiscoveryTable();
-        _headers = new RepeatedHeaders(Streams);
+        _headers = new RepeatedHeaders(Senders, Streams);
         _sacn = new SacnDecoder(Senders, Streams, Discovery, Paths, _headers);
         _artNet = new ArtNetDecoder(Senders, Streams, Nodes, Paths, _headers);
         _serial = new SerialDecoder(Streams, line.Framed);

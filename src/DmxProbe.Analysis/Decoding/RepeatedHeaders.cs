@@ -14,17 +14,19 @@ namespace DmxProbe.Analysis.Decoding;
 /// only the frame is made. Any other packet goes the long way, which has to say <see cref="Forget"/> before it changes
 /// anything about a stream, and <see cref="Learn"/> where the packet broke no rule and hid nothing.
 /// </summary>
-internal sealed class RepeatedHeaders(StreamTable streams)
+internal sealed class RepeatedHeaders(SenderTable senders, StreamTable streams)
 {
     // Of an Ethernet frame with IPv4 and UDP and no options anywhere.
     private const int EtherTypeAt = 12;
     private const int VersionAt = 14;
     private const int IdentificationAt = 18;
+    private const int IpChecksumAt = 24;
     private const int SourceAt = 26;
     private const int DestinationPortAt = 36;
     private const int UdpLengthAt = 38;
     private const int UdpChecksumAt = 40;
     private const int PayloadAt = 42;
+    private const int NameAt = PayloadAt + 44;
     private const int SacnSequenceAt = PayloadAt + 111;
     private const int SacnUniverseAt = PayloadAt + 113;
     private const int SacnHeaders = PayloadAt + SacnDataPacket.HeaderLength;
@@ -33,9 +35,6 @@ internal sealed class RepeatedHeaders(StreamTable streams)
     private const int ArtNetHeaders = PayloadAt + ArtDmxPacket.HeaderLength;
     private const ushort PlainIpv4 = 0x0800;
     private const byte VersionAndLength = 0x45;
-
-    // A source may rename itself and a name may be damaged: the long way looks at it in one of 64 packets.
-    private const int NameEvery = 64;
 
     private const ulong PrintOfPacket = 0xFFFFFFFF00000000;
     private const int Places = 16384;
@@ -46,16 +45,11 @@ internal sealed class RepeatedHeaders(StreamTable streams)
     // Stream + 1 of the headers last learnt at a place; universes of one sender lie beside each other.
     private readonly ushort[] _places = new ushort[Places];
 
-    // All of sixteen octets but those with these numbers.
-    private static Vector128<byte> AllBut1 => Vector128.Create((byte)255, 0, 255, 255, 255, 255, 255, 255, 255, 255, 255, 255, 255, 255, 255, 255);
+    // 0 where packets of a stream may differ.
+    private static readonly byte[] SacnMask = MaskOf(SacnHeaders, SacnSequenceAt);
+    private static readonly byte[] ArtNetMask = MaskOf(ArtNetHeaders, ArtNetSequenceAt);
 
-    private static Vector128<byte> AllBut9 => Vector128.Create((byte)255, 255, 255, 255, 255, 255, 255, 255, 255, 0, 255, 255, 255, 255, 255, 255);
-
-    private static Vector128<byte> AllBut10 => Vector128.Create((byte)255, 255, 255, 255, 255, 255, 255, 255, 255, 255, 0, 255, 255, 255, 255, 255);
-
-    private static Vector128<byte> AllBut89 => Vector128.Create((byte)255, 255, 255, 255, 255, 255, 255, 255, 0, 0, 255, 255, 255, 255, 255, 255);
-
-    private static Vector128<byte> AllBut2389 => Vector128.Create((byte)255, 255, 0, 0, 255, 255, 255, 255, 0, 0, 255, 255, 255, 255, 255, 255);
+    private int _last; // the stream whose packet was last decoded here
 
     /// <summary>Makes the frame of a packet like the one before it.</summary>
     /// <returns>False where it is another one; nothing was done then.</returns>
@@ -67,53 +61,87 @@ internal sealed class RepeatedHeaders(StreamTable streams)
             return false;
         }
 
+        // Streams follow each other in the order of the round before, nearly always: its entry is at hand before the packet is.
         ref byte first = ref MemoryMarshal.GetReference(data);
-        bool isSacn = Word(ref first, DestinationPortAt) != ArtNetHeader.Port;
-        if (isSacn && data.Length < SacnHeaders)
+        int stream = _entries[_last].Follower;
+        if (!IsRepeated(stream, in record, ref first))
         {
-            return false;
+            bool mayBeSacn = Word(ref first, DestinationPortAt) != ArtNetHeader.Port;
+            if (mayBeSacn && data.Length < SacnHeaders)
+            {
+                return false;
+            }
+
+            stream = _places[PlaceOf(ref first, mayBeSacn)] - 1;
+            if (stream < 0 || !IsRepeated(stream, in record, ref first))
+            {
+                return false;
+            }
+
+            _entries[_last].Follower = stream;
         }
 
-        int known = _places[PlaceOf(ref first, isSacn)];
-        if (known == 0)
+        _last = stream;
+        ref Entry entry = ref _entries[stream];
+        int length = entry.Length;
+        byte sequence = Unsafe.Add(ref first, length == SacnHeaders ? SacnSequenceAt : ArtNetSequenceAt);
+        if (length == SacnHeaders && sequence % SacnDecoder.NameEvery == 0)
         {
-            return false;
-        }
-
-        ref Entry entry = ref _entries[known - 1];
-        int length = isSacn ? SacnHeaders : ArtNetHeaders;
-        byte sequence = Unsafe.Add(ref first, isSacn ? SacnSequenceAt : ArtNetSequenceAt);
-        if (entry.Length != length
-            || entry.InterfaceId != record.InterfaceId
-            || data.Length - length < entry.SlotCount
-            || (isSacn ? sequence % NameEvery : sequence) == 0
-            || !(isSacn ? IsLikeSacn(ref first, ref entry.Octets[0]) : IsLikeArtNet(ref first, ref entry.Octets[0])))
-        {
-            return false;
+            Name(in entry);
         }
 
         entry.Sequence = sequence;
+        PacketPrint print = new(unchecked(
+            entry.Print | ((ulong)Word(ref first, IdentificationAt) << 48) | ((ulong)Word(ref first, UdpChecksumAt) << 32)));
+        ReadOnlySpan<byte> slots = MemoryMarshal.CreateReadOnlySpan(ref Unsafe.Add(ref first, length), entry.SlotCount);
+        if (!sink.TryRepeat(stream, record.Time, sequence, print, slots))
+        {
+            Deliver(in record, in entry, stream, print, slots, sink);
+        }
+
+        return true;
+    }
+
+    private static void Deliver(
+        in CaptureRecord record, in Entry entry, int stream, PacketPrint print, ReadOnlySpan<byte> slots, IFrameSink sink) =>
         sink.OnFrame(new DmxFrame
         {
             Time = record.Time,
             Record = record.Number,
             Universe = entry.Universe,
             UniverseIndex = entry.UniverseIndex,
-            Stream = known - 1,
+            Stream = stream,
             Sender = entry.Sender,
             StartCode = entry.StartCode,
-            Sequence = sequence,
+            Sequence = entry.Sequence,
             Priority = entry.Priority,
             SyncAddress = entry.SyncAddress,
             Flags = entry.Flags,
-            Print = new PacketPrint(unchecked(
-                entry.Print
-                | ((ulong)Word(ref first, IdentificationAt) << 48)
-                | ((ulong)Word(ref first, UdpChecksumAt) << 32))),
+            Print = print,
             Host = entry.Host,
-            Slots = MemoryMarshal.CreateReadOnlySpan(ref Unsafe.Add(ref first, length), entry.SlotCount),
+            Slots = slots,
         });
-        return true;
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private bool IsRepeated(int stream, in CaptureRecord record, ref byte first)
+    {
+        ref Entry entry = ref _entries[stream];
+        int length = entry.Length;
+        return length != 0
+            && record.Data.Length - length >= entry.SlotCount
+            && record.InterfaceId == entry.InterfaceId
+            && (length == SacnHeaders
+                ? AreAlike(ref first, ref entry.Octets[0], ref MemoryMarshal.GetArrayDataReference(SacnMask), SacnHeaders)
+                : AreAlike(ref first, ref entry.Octets[0], ref MemoryMarshal.GetArrayDataReference(ArtNetMask), ArtNetHeaders)
+                    && Unsafe.Add(ref first, ArtNetSequenceAt) != 0);
+    }
+
+    // Another stream of the sender, or its discovery packets, may have named it otherwise.
+    [MethodImpl(MethodImplOptions.NoInlining)]
+    private void Name(in Entry entry)
+    {
+        ReadOnlySpan<byte> name = ((ReadOnlySpan<byte>)entry.Octets).Slice(NameAt, SacnDataPacket.SourceNameLength);
+        senders.Name(entry.Sender, name[..name.IndexOf((byte)0)]);
     }
 
     /// <summary>The next packet of the stream goes the long way.</summary>
@@ -178,40 +206,48 @@ internal sealed class RepeatedHeaders(StreamTable streams)
     private static ushort Word(ref byte first, int at) =>
         BinaryPrimitives.ReverseEndianness(Unsafe.ReadUnaligned<ushort>(ref Unsafe.Add(ref first, at)));
 
-    // Both are at least as long as the headers: sixteen octets at a time, the last sixteen overlapping those before.
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static bool IsLikeSacn(ref byte one, ref byte two)
+    private static byte[] MaskOf(int length, int sequenceAt)
     {
-        Vector128<byte> differ = LinkAndIp(ref one, ref two)
-            | (Differ(ref one, ref two, 32) & AllBut89)
-            | Differ(ref one, ref two, 48)
-            | Differ(ref one, ref two, 64)
-            | Differ(ref one, ref two, 80)
-            | Differ(ref one, ref two, 96)
-            | Differ(ref one, ref two, 112)
-            | Differ(ref one, ref two, 128)
-            | (Differ(ref one, ref two, SacnSequenceAt - 9) & AllBut9)
-            | (Differ(ref one, ref two, SacnHeaders - 16) & AllBut1);
-        return differ == Vector128<byte>.Zero;
+        byte[] mask = new byte[length];
+        Array.Fill(mask, byte.MaxValue);
+        foreach (int at in (ReadOnlySpan<int>)
+            [IdentificationAt, IdentificationAt + 1, IpChecksumAt, IpChecksumAt + 1, UdpChecksumAt, UdpChecksumAt + 1, sequenceAt])
+        {
+            mask[at] = 0;
+        }
+
+        return mask;
     }
 
+    // All three hold at least so many octets. The last look overlaps the one before it.
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static bool IsLikeArtNet(ref byte one, ref byte two)
+    private static bool AreAlike(ref byte one, ref byte two, ref byte mask, int length)
     {
-        Vector128<byte> differ = LinkAndIp(ref one, ref two)
-            | (Differ(ref one, ref two, 32) & AllBut89)
-            | (Differ(ref one, ref two, ArtNetHeaders - 16) & AllBut10);
-        return differ == Vector128<byte>.Zero;
+        if (Vector512.IsHardwareAccelerated && length >= Vector512<byte>.Count)
+        {
+            nuint end = (nuint)(length - Vector512<byte>.Count);
+            Vector512<byte> differ = default;
+            for (nuint at = 0; at < end; at += (nuint)Vector512<byte>.Count)
+            {
+                differ |= (Vector512.LoadUnsafe(ref one, at) ^ Vector512.LoadUnsafe(ref two, at)) & Vector512.LoadUnsafe(ref mask, at);
+            }
+
+            differ |= (Vector512.LoadUnsafe(ref one, end) ^ Vector512.LoadUnsafe(ref two, end)) & Vector512.LoadUnsafe(ref mask, end);
+            return differ == Vector512<byte>.Zero;
+        }
+        else
+        {
+            nuint end = (nuint)(length - Vector128<byte>.Count);
+            Vector128<byte> differ = default;
+            for (nuint at = 0; at < end; at += (nuint)Vector128<byte>.Count)
+            {
+                differ |= (Vector128.LoadUnsafe(ref one, at) ^ Vector128.LoadUnsafe(ref two, at)) & Vector128.LoadUnsafe(ref mask, at);
+            }
+
+            differ |= (Vector128.LoadUnsafe(ref one, end) ^ Vector128.LoadUnsafe(ref two, end)) & Vector128.LoadUnsafe(ref mask, end);
+            return differ == Vector128<byte>.Zero;
+        }
     }
-
-    // Identification is at 18, the header checksum at 24.
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static Vector128<byte> LinkAndIp(ref byte one, ref byte two) =>
-        Differ(ref one, ref two, 0) | (Differ(ref one, ref two, 16) & AllBut2389);
-
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static Vector128<byte> Differ(ref byte one, ref byte two, int at) =>
-        Vector128.LoadUnsafe(ref one, (nuint)at) ^ Vector128.LoadUnsafe(ref two, (nuint)at);
 
     [InlineArray(SacnHeaders)]
     private struct Headers
@@ -230,6 +266,9 @@ internal sealed class RepeatedHeaders(StreamTable streams)
         public int SlotCount;
         public UniverseId Universe;
         public int UniverseIndex;
+
+        /// <summary>The stream whose packet came behind that of this one.</summary>
+        public int Follower;
         public int Sender;
         public uint Host;
         public FrameFlags Flags;

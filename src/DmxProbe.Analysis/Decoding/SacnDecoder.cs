@@ -10,8 +10,8 @@ namespace DmxProbe.Analysis.Decoding;
 internal sealed class SacnDecoder(
     SenderTable senders, StreamTable streams, DiscoveryTable discovery, PathTable paths, RepeatedHeaders headers)
 {
-    // A source may rename itself; looking once in 64 packets of its own count costs nothing.
-    private const int NameEvery = 64;
+    /// <summary>A source may rename itself; looking once in 64 packets of its own count costs nothing.</summary>
+    internal const int NameEvery = 64;
 
     private const byte ReservedOptions = 0x1F;
 
@@ -124,7 +124,8 @@ internal sealed class SacnDecoder(
             Slots = packet.Slots,
         };
         sink.OnFrame(in frame);
-        if (isPlain && !isShort && !datagram.IsIpv6 && streams.IsOnlyIpv4(stream))
+        if (isPlain && !isShort && !datagram.IsIpv6 && streams.IsOnlyIpv4(stream)
+            && packet.IsSourceNameTerminated && Utf8.IsValid(packet.SourceName))
         {
             headers.Learn(in record, in frame);
         }

@@ -98,6 +98,22 @@ public sealed class SequenceAnalyzer : IAnalyzer
         };
     }
 
+    /// <summary>Whether a frame just taken is the one that the next is counted from.</summary>
+    internal bool Follows(in DmxFrame frame)
+    {
+        ref Track track = ref _data[frame.Stream];
+        return track.IsFollowing && track.Gaps == _gaps && track.Previous == frame.Sequence && track.Last == frame.Time;
+    }
+
+    /// <summary>Takes frames of a stream, each with the number after that of the one before it and well within the loss time.</summary>
+    internal void Ran(int stream, long frames, byte sequence, Timestamp last)
+    {
+        ref Track track = ref _data[stream];
+        track.Counted += frames;
+        track.Last = last;
+        track.Previous = sequence;
+    }
+
     private struct Track
     {
         public Timestamp Last;

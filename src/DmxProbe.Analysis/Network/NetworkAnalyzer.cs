@@ -94,6 +94,30 @@ public sealed class NetworkAnalyzer : IAnalyzer
         SeesNetwork = _seesNetwork,
     };
 
+    /// <summary>Whether a frame just taken is what the next one of its stream is looked at against, with no heap going on.</summary>
+    internal bool Follows(in DmxFrame frame)
+    {
+        ref PacketTrace trace = ref _traces[frame.Stream];
+        return frame.Print.Value != 0 && trace.Heap == 0 && trace.Sequence == frame.Sequence && trace.Last == frame.Time;
+    }
+
+    /// <summary>A frame that a stream that runs was sent: what a gap in the numbers of any other is looked at against.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    internal void Passed(int sender, byte sequence)
+    {
+        _senderBefore = sender;
+        _sequenceBefore = sequence;
+    }
+
+    /// <summary>Takes frames of a stream that followed each other in number and time and came from the same address.</summary>
+    internal void Ran(int stream, PacketPrint print, byte sequence, Timestamp last)
+    {
+        ref PacketTrace trace = ref _traces[stream];
+        trace.Print = print;
+        trace.Last = last;
+        trace.Sequence = sequence;
+    }
+
     [MethodImpl(MethodImplOptions.NoInlining)]
     private void Look(ref PacketTrace trace, in DmxFrame frame, Duration interval)
     {

@@ -17,6 +17,7 @@ namespace DmxProbe.Analysis.Survey;
 /// <summary>The analyzers that a survey needs, fed as one, and their snapshots put together.</summary>
 public sealed class SurveyAnalyzer : IAnalyzer
 {
+    private readonly LevelAnalyzer _levels = new();
     private readonly SequenceAnalyzer _sequences = new();
     private readonly ArrivalAnalyzer _arrivals = new();
     private readonly PresenceAnalyzer _presence = new();
@@ -26,24 +27,55 @@ public sealed class SurveyAnalyzer : IAnalyzer
     private readonly ArtSyncAnalyzer _artSync = new();
     private readonly NetworkAnalyzer _network = new();
     private readonly RdmAnalyzer _rdm = new();
+    private readonly RunningStreams _running;
     private readonly Deafness _deafness = new();
     private readonly LineTimingAnalyzer _lines = new(against: null, NetworkTiming.DefaultClockPpm);
     private Timestamp _now = Timestamp.MinValue;
     private Timestamp _deafUntil = Timestamp.MinValue;
 
     /// <summary>Makes a survey that has seen nothing.</summary>
-    public SurveyAnalyzer() => _arbitration = new ArbitrationAnalyzer(Levels);
-
-    /// <summary>The levels last sent on each stream.</summary>
-    public LevelAnalyzer Levels { get; } = new();
+    public SurveyAnalyzer()
+    {
+        _arbitration = new ArbitrationAnalyzer(_levels);
+        _running = new RunningStreams(_levels, _sequences, _arrivals, _presence, _network, _arbitration, _deafness);
+        _arbitration.Running = _running;
+    }
 
     /// <summary>Who decides each slot of each universe.</summary>
-    public ArbitrationAnalyzer Arbitration => _arbitration;
+    public ArbitrationAnalyzer Arbitration
+    {
+        get
+        {
+            _running.SettleAll();
+            return _arbitration;
+        }
+    }
+
+    /// <inheritdoc/>
+    public bool TryRepeat(int stream, Timestamp time, byte sequence, PacketPrint print, ReadOnlySpan<byte> slots) =>
+        _running.TryRepeat(stream, time, sequence, print, slots);
 
     /// <inheritdoc/>
     public void OnFrame(in DmxFrame frame)
     {
-        Levels.OnFrame(in frame);
+        if (_running.TryTake(in frame))
+        {
+            if (frame.Universe.Protocol == UniverseProtocol.ArtNet)
+            {
+                _artSync.OnFrame(in frame);
+            }
+
+            return;
+        }
+
+        _running.Settle(frame.Stream);
+        Take(in frame);
+        _running.Begin(in frame);
+    }
+
+    private void Take(in DmxFrame frame)
+    {
+        _levels.OnFrame(in frame);
         _deafness.Heard(frame.Time);
         _sequences.OnFrame(in frame);
         _arrivals.OnFrame(in frame);
@@ -69,6 +101,11 @@ public sealed class SurveyAnalyzer : IAnalyzer
     /// <inheritdoc/>
     public void OnEvent(in LinkEvent linkEvent)
     {
+        if (linkEvent is { Kind: LinkEventKind.CaptureLoss, B: 1 })
+        {
+            _running.SettleAll();
+        }
+
         _arbitration.OnEvent(in linkEvent);
         if (linkEvent.Kind is LinkEventKind.ArtOutput or LinkEventKind.ArtMergeCommand)
         {
@@ -116,6 +153,7 @@ public sealed class SurveyAnalyzer : IAnalyzer
     /// <param name="inputs">The inputs, with what the decoder counted on their interfaces.</param>
     public SurveySnapshot Snapshot(RecordDecoder decoder, IReadOnlyList<InputSummary> inputs)
     {
+        _running.SettleAll();
         IReadOnlyList<EventCount> events = _events.Snapshot(decoder.Senders);
         SurveySnapshot snapshot = new()
         {
@@ -211,7 +249,7 @@ public sealed class SurveyAnalyzer : IAnalyzer
             return null;
         }
 
-        LevelSnapshot levels = Levels.Snapshot(stream);
+        LevelSnapshot levels = _levels.Snapshot(stream);
         ArrivalSnapshot arrivals = _arrivals.Snapshot(stream);
         SenderSummary sender = decoder.Senders.Describe(decoder.Streams.SenderOf(stream));
         double seconds = arrivals.Present.TotalSeconds;

@@ -120,6 +120,29 @@ public sealed class ArrivalAnalyzer : IAnalyzer
         };
     }
 
+    /// <summary>The histogram of a stream that is present and was measured; its bins are kept up by <see cref="Survey.RunningStreams"/>.</summary>
+    /// <param name="frame">The frame last taken.</param>
+    internal IntervalHistogram? RunningOf(in DmxFrame frame)
+    {
+        ref Track track = ref _tracks[frame.Stream];
+        return track.IsPresent && track.Gaps == _gaps && track.Last == frame.Time ? track.Intervals : null;
+    }
+
+    /// <summary>Takes frames of a stream that runs, whose intervals are in the bins already.</summary>
+    internal void Ran(int stream, long frames, long shortest, long longest, Timestamp longestFrom, Timestamp last)
+    {
+        ref Track track = ref _tracks[stream];
+        long nanoseconds = (last - track.Last).Nanoseconds;
+        track.UsualNanoseconds += nanoseconds;
+        track.UsualIntervals += frames;
+        if (track.Intervals!.AddCounted(frames, nanoseconds, shortest, longest))
+        {
+            track.LongestFrom = longestFrom;
+        }
+
+        track.Last = last;
+    }
+
     private static RunningSpread? Spread(Track track) => track.Intervals is null || track.RunningIntervals + track.UsualIntervals == 0
         ? null
         : new RunningSpread(

@@ -1,4 +1,5 @@
 using System.Numerics;
+using System.Runtime.CompilerServices;
 using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Analysis.Timing;
@@ -22,6 +23,9 @@ public sealed class IntervalHistogram
 
     /// <summary>Intervals counted.</summary>
     public long Count { get; private set; }
+
+    /// <summary>The bins, for who counts many short intervals and then says so by <see cref="AddCounted"/>.</summary>
+    internal int[] Bins => _bins;
 
     /// <summary>Longest interval; zero when there is none.</summary>
     public Duration Maximum => Duration.FromNanoseconds(Count == 0 ? 0 : _maximum);
@@ -49,8 +53,7 @@ public sealed class IntervalHistogram
             _minimum = nanoseconds;
         }
 
-        ref int bin = ref _bins[BinOf((ulong)nanoseconds)];
-        bin = unchecked(bin + 1) < 0 ? int.MaxValue : bin + 1;
+        Increment(ref _bins[BinOf((ulong)nanoseconds)]);
         if (nanoseconds <= _maximum)
         {
             return false;
@@ -58,6 +61,34 @@ public sealed class IntervalHistogram
 
         _maximum = nanoseconds;
         return nanoseconds > 0;
+    }
+
+    /// <summary>Takes intervals that are in the bins already.</summary>
+    /// <param name="count">How many.</param>
+    /// <param name="nanoseconds">Their sum.</param>
+    /// <param name="shortest">The shortest of them.</param>
+    /// <param name="longest">The longest of them and all before.</param>
+    /// <returns>Whether one of them is the longest so far.</returns>
+    internal bool AddCounted(long count, long nanoseconds, long shortest, long longest)
+    {
+        Count += count;
+        _sum += nanoseconds;
+        _minimum = Math.Min(_minimum, shortest);
+        if (longest <= _maximum)
+        {
+            return false;
+        }
+
+        _maximum = longest;
+        return longest > 0;
+    }
+
+    /// <summary>Counts one more in a bin.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    internal static void Increment(ref int bin)
+    {
+        int more = unchecked(bin + 1);
+        bin = more < 0 ? int.MaxValue : more;
     }
 
     /// <summary>The figures, or null when nothing was counted.</summary>
@@ -77,9 +108,9 @@ public sealed class IntervalHistogram
     /// <param name="limit">Intervals in bins at or above its own are left out.</param>
     public Duration PercentileBelow(double share, Duration limit)
     {
-        int end = BinOf((ulong)Math.Max(0, limit.Nanoseconds));
+        int end = Math.Min(BinOf((ulong)Math.Max(0, limit.Nanoseconds)), LastBin + 1);
         long count = 0;
-        for (int bin = 0; bin < end; bin++)
+        for (int bin = FirstBin; bin < end; bin++)
         {
             count += _bins[bin];
         }
@@ -97,8 +128,8 @@ public sealed class IntervalHistogram
             return [];
         }
 
-        int first = BinOf((ulong)_minimum);
-        int last = BinOf((ulong)_maximum);
+        int first = FirstBin;
+        int last = LastBin;
         int together = (last - first + most) / most;
         List<DistributionBar> bars = [];
         for (int bin = first; bin <= last; bin += together)
@@ -119,6 +150,11 @@ public sealed class IntervalHistogram
         return bars;
     }
 
+    // All bins outside of these two are empty; from the first to the one before it while nothing was counted.
+    private int FirstBin => Count == 0 ? 0 : BinOf((ulong)_minimum);
+
+    private int LastBin => Count == 0 ? -1 : BinOf((ulong)_maximum);
+
     private static long StartOf(int bin) =>
         (long)(BinsPerOctave + bin % BinsPerOctave) << (bin / BinsPerOctave + LowestOctave - BinsPerOctaveBits);
 
@@ -129,7 +165,8 @@ public sealed class IntervalHistogram
         return Duration.FromNanoseconds(mean >= _maximum ? _maximum : (long)mean);
     }
 
-    private static int BinOf(ulong nanoseconds)
+    /// <summary>The bin of an interval.</summary>
+    internal static int BinOf(ulong nanoseconds)
     {
         int octave = BitOperations.Log2(nanoseconds | 1);
         if (octave < LowestOctave)
@@ -153,7 +190,7 @@ public sealed class IntervalHistogram
     {
         long rank = Math.Max(1, (long)Math.Ceiling(share * count));
         long seen = 0;
-        for (int bin = 0; bin < _bins.Length; bin++)
+        for (int bin = FirstBin; bin < _bins.Length; bin++)
         {
             seen += _bins[bin];
             if (seen >= rank)

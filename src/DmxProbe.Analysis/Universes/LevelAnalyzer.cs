@@ -125,6 +125,36 @@ public sealed class LevelAnalyzer : IAnalyzer
         }
     }
 
+    /// <summary>The levels of a stream where a frame became them, to be kept up by <see cref="Survey.RunningStreams"/>.</summary>
+    /// <param name="frame">The frame last taken.</param>
+    /// <param name="same">How many frames in a row had these levels.</param>
+    internal byte[]? RunningOf(in DmxFrame frame, out long same)
+    {
+        ref Track track = ref _tracks[frame.Stream];
+        same = track.Same;
+        return track.Last == frame.Time && track.SlotCount == frame.Slots.Length ? track.Levels : null;
+    }
+
+    /// <summary>Takes other levels of as many slots into those of a stream that <see cref="Survey.RunningStreams"/> keeps up.</summary>
+    internal void Change(int stream, ReadOnlySpan<byte> slots)
+    {
+        ref Track track = ref _tracks[stream];
+        Mark(track.Moved ??= new byte[MostSlots], track.Levels!, slots);
+        slots.CopyTo(track.Levels);
+    }
+
+    /// <summary>Takes frames that came close behind each other, whose levels were kept up.</summary>
+    internal void Ran(int stream, long frames, long changes, long same, int slotCount, Timestamp last)
+    {
+        ref Track track = ref _tracks[stream];
+        track.Frames += frames;
+        track.SlotCounts.Add(slotCount, frames);
+        track.Changes += changes;
+        track.IsSettled &= changes == 0;
+        track.Same = same;
+        track.Last = last;
+    }
+
     private struct Track
     {
         public byte[]? Levels;

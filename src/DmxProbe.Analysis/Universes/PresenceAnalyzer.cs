@@ -40,7 +40,7 @@ public sealed class PresenceAnalyzer : IAnalyzer
         track.Last = frame.Time;
         if (frame.Flags > FrameFlags.SequenceCounted)
         {
-            Count(ref track, frame.Flags);
+            Count(ref track, frame.Flags, 1);
         }
 
         if (frame.SyncAddress != 0)
@@ -95,15 +95,25 @@ public sealed class PresenceAnalyzer : IAnalyzer
         };
     }
 
-    private static void Count(ref Track track, FrameFlags flags)
+    /// <summary>Takes frames of a stream that had START code 0, the priority and the flags of the one before, and no synchronization address.</summary>
+    internal void Ran(int stream, long frames, FrameFlags flags, Timestamp last)
     {
-        track.Terminations += (flags & FrameFlags.Terminated) != 0 ? 1 : 0;
-        track.PreviewFrames += (flags & FrameFlags.Preview) != 0 ? 1 : 0;
-        track.DraftFrames += (flags & FrameFlags.Draft) != 0 ? 1 : 0;
-        track.CutFrames += (flags & FrameFlags.SlotsCut) != 0 ? 1 : 0;
-        track.UnicastFrames += (flags & FrameFlags.Unicast) != 0 ? 1 : 0;
-        track.BroadcastFrames += (flags & FrameFlags.Broadcast) != 0 ? 1 : 0;
-        track.OtherPortFrames += (flags & FrameFlags.OtherPort) != 0 ? 1 : 0;
+        ref Track track = ref _tracks[stream];
+        track.Frames += frames;
+        track.StartCodes.Add(0, frames);
+        track.Last = last;
+        Count(ref track, flags, frames);
+    }
+
+    private static void Count(ref Track track, FrameFlags flags, long times)
+    {
+        track.Terminations += (flags & FrameFlags.Terminated) != 0 ? times : 0;
+        track.PreviewFrames += (flags & FrameFlags.Preview) != 0 ? times : 0;
+        track.DraftFrames += (flags & FrameFlags.Draft) != 0 ? times : 0;
+        track.CutFrames += (flags & FrameFlags.SlotsCut) != 0 ? times : 0;
+        track.UnicastFrames += (flags & FrameFlags.Unicast) != 0 ? times : 0;
+        track.BroadcastFrames += (flags & FrameFlags.Broadcast) != 0 ? times : 0;
+        track.OtherPortFrames += (flags & FrameFlags.OtherPort) != 0 ? times : 0;
     }
 
     private static void ClosePriority(ref Track track)

@@ -10,17 +10,20 @@ internal struct ValueTally
     private long _lastCount;
 
     /// <summary>Counts a value.</summary>
-    public void Add(int value)
+    public void Add(int value) => Add(value, 1);
+
+    /// <summary>Counts a value several times.</summary>
+    public void Add(int value, long times)
     {
         if (_lastCount > 0 && value == _last)
         {
-            _lastCount++;
+            _lastCount += times;
             return;
         }
 
         Store();
         _last = value;
-        _lastCount = 1;
+        _lastCount = times;
     }
 
     /// <summary>The counts by value.</summary>
