@@ -341,6 +341,13 @@ internal sealed class ScreenKeys(ScreenState state, ScreenSheet sheet, TimeZoneI
     private void GoToTime(string typed)
     {
         TimeLine line = review!.Line;
+        if (typed.StartsWith('t') || typed.StartsWith('T'))
+        {
+            GoOn(review.TimeCode.Find(typed[1..].Trim(), line.At), line, review.TimeCode.Spans.Count == 0
+                ? "No time code was sent in this recording." : "That time code was never sent; write it as t1:00:12:05.");
+            return;
+        }
+
         try
         {
             Timestamp moment = AskedTime.Parse(typed, zone, "time").In(line.First);
