@@ -68,9 +68,9 @@ internal sealed class Screen
         }
 
         _does.Ready(picture);
-        if (State.View == ScreenView.Locate && width >= Narrowest && height >= LeastRows)
+        if (State.View == ScreenView.Locate && _guides?.Locate is LocateGuide begun && width >= Narrowest && height >= LeastRows)
         {
-            return _shown = Guided($" {LocateView.Heading(_guides!.Locate!)}", [], picture, width, height);
+            return _shown = Guided($" {LocateView.Heading(begun)}", [], picture, width, height);
         }
 
         return _shown = width < Narrowest || height < LeastRows ? Alone(Answer(picture, new WallClock(_zone, null, null)), width, height) : Full(picture, width, height);
