@@ -1,25 +1,39 @@
 #!/bin/sh
-# Drives `dmxprobe watch` on a real terminal: sentences, resizing, Ctrl-C, a closed terminal. Needs tmux.
-# usage: tests/screen-tmux.sh PROGRAM   (from the top of the repository)
+# Drives the screens on a real terminal: sentences, guided questions, resizing, Ctrl-C, a closed terminal. Skips without tmux.
+# usage: tests/screen-tmux.sh [PROGRAM]   (from the top of the repository, after the Release build)
 set -u
-program=${1:?the program}
+program=$(realpath "${1:-artifacts/bin/DmxProbe/release/dmxprobe}")
 hall=captures/harbour-hall
-socket=dmxprobe-screen-$$
-failed=0
-t() { tmux -L "$socket" "$@"; }
-trap 't kill-server 2>/dev/null' EXIT
+passed=0 failed=0
+if ! command -v tmux >/dev/null; then echo "no tmux: skipped"; echo "0 passed, 0 failed, 1 skipped"; exit 0; fi
+folder=$(mktemp -d)
+socket=dmxprobe-screen-$$ sessions=0
+t() { tmux -L "$socket-$sessions" "$@" 2>/dev/null; }
+# A server that has just been told to end still answers for a moment: each session has its own.
+begin() { # columns, rows, terminal
+    sessions=$((sessions + 1))
+    t -f /dev/null new-session -d -x "$1" -y "$2" "TERM=$3 sh"
+    t send-keys "PS1='$ '" Enter
+}
+trap 't kill-server; rm -rf "$folder"' EXIT
+ok() { echo "ok: $1"; passed=$((passed + 1)); }
+bad() { echo "FAILED: $1"; failed=$((failed + 1)); }
 wait_for() { # text, what
-    for _ in $(seq 60); do
-        if t capture-pane -p | grep -qF -- "$1"; then echo "ok: $2"; return; fi
+    for _ in $(seq 120); do
+        if t capture-pane -p | tr -s ' \n' '  ' | grep -qF -- "$1"; then ok "$2"; return; fi
         sleep 0.25
     done
-    echo "FAILED: $2: '$1' is not on the screen:"; t capture-pane -p; failed=1
+    bad "$2: '$1' is not on the screen:"; t capture-pane -p
 }
+
 for term in xterm-256color xterm-16color; do
-    t -f /dev/null new-session -d -x 80 -y 24 "TERM=$term sh"
+    begin 80 24 "$term"
     t send-keys "$program watch $hall/soundcheck.pcapng --patch $hall/patch.csv --utc" Enter
     wait_for "Fault: sACN 2 has two senders at the same priority 100" "$term: the answer is on the first screen"
     wait_for "Enter slots" "$term: the keys are shown"
+    t send-keys F1
+    wait_for "Ctrl-C too" "$term: every key by F1"
+    t send-keys r
     t send-keys gLX1-6 Enter
     wait_for "LX1-6 should be lit" "$term: a unit by its name"
     t send-keys f
@@ -30,21 +44,59 @@ for term in xterm-256color xterm-16color; do
     sleep 1.5
     t send-keys 'echo "code=$? $(stty -a | grep -ow -e -echo)"' Enter
     wait_for "code=1" "$term: Ctrl-C ends with the exit code of the answer"
-    if t capture-pane -p | grep -q 'code=1 -echo'; then echo "FAILED: $term: the terminal does not echo"; failed=1; fi
+    if t capture-pane -p | grep -q 'code=1 -echo'; then bad "$term: the terminal does not echo"; fi
     t send-keys "NO_COLOR=1 $program watch $hall/soundcheck.pcapng" Enter
     wait_for "Fault: s" "$term: without colour"
     panes=$(t list-panes -F '#{pane_pid}')
     child=$(pgrep -P "$panes" -f "watch" | head -1)
     t kill-server
     for _ in $(seq 30); do kill -0 "$child" 2>/dev/null || break; sleep 0.5; done
-    if [ -n "$child" ] && kill -0 "$child" 2>/dev/null; then echo "FAILED: $term: runs on after its terminal has gone"; kill "$child"; failed=1
-    else echo "ok: $term: ends when its terminal goes"; fi
+    if [ -n "$child" ] && kill -0 "$child" 2>/dev/null; then bad "$term: runs on after its terminal has gone"; kill "$child"
+    else ok "$term: ends when its terminal goes"; fi
 done
 
+# The guided questions from the screen of a unit, kept, and gone on with by the command.
+begin 80 24 xterm
+t send-keys "$program watch $hall/soundcheck.pcapng --patch $hall/patch.csv --log $folder/kept.csv" Enter
+wait_for "Enter slots" "guided: the rig"
+t send-keys g1-6 Enter
+wait_for "D locate" "guided: a unit offers to be located"
+t send-keys d
+wait_for "is an audience in?" "guided: an audience is asked for first"
+t send-keys n
+wait_for "What have you at hand" "guided: what is at hand"
+t send-keys 1
+wait_for "question 1" "guided: a question"
+wait_for "nobody on a ladder" "guided: with its caution"
+t send-keys l
+wait_for "question 2" "guided: an answer leads on"
+t send-keys b
+wait_for "question 1" "guided: and is taken back"
+t send-keys d
+wait_for "question 2" "guided: another answer"
+t send-keys q
+sleep 1
+if grep -q ',LX1-6,dark,' "$folder/kept.csv" && ! grep -q ',lit,' "$folder/kept.csv"; then ok "guided: the file holds the answer that stands"; else bad "guided: the file: $(cat "$folder/kept.csv")"; fi
+t send-keys "clear; $program locate $hall/soundcheck.pcapng --patch $hall/patch.csv --unit LX1-6 --ask --screen --log $folder/kept.csv" Enter
+wait_for "is an audience in?" "guided: locate --ask --screen goes on from it"
+t send-keys y
+wait_for "With an audience in nothing is raised" "guided: with an audience in nothing is raised"
+t send-keys Escape
+sleep 1.5
+t send-keys 'echo "code=$?"' Enter
+wait_for "code=3" "guided: leaves with the exit code of the answer"
+t send-keys "clear; $program walk $hall/soundcheck.pcapng --patch $hall/patch.csv --screen --notes $folder/walk.csv" Enter
+wait_for "Unit 1 of 26" "check: the first unit in walking order"
+t send-keys n
+wait_for "Unit 2 of 26" "check: an answer leads to the next"
+t send-keys q
+wait_for "by your notes" "check: the answer tells what was not right"
+t kill-server
+
 # A recording, by keys alone: to the moment LX1-6 went dark, and back on.
-t -f /dev/null new-session -d -x 80 -y 24 "TERM=xterm-16color sh"
+begin 80 24 xterm-16color
 t send-keys "$program review $hall/soundcheck.pcapng --patch $hall/patch.csv --utc" Enter
-wait_for "stopped, speed 1" "review: opens at the start"
+wait_for "stopped, speed 1" "review: opens stopped"
 t send-keys g1-6 Enter
 wait_for " Unit LX1-6" "review: a unit by the end of its name"
 t send-keys l
@@ -63,7 +115,7 @@ t kill-server
 
 # Traffic on this computer's own loopback: one sACN sender, which then stops.
 if command -v python3 >/dev/null; then
-    t -f /dev/null new-session -d -x 80 -y 24 "TERM=xterm-256color sh"
+    begin 80 24 xterm-256color
     t send-keys "$program watch net:127.0.0.1" Enter
     wait_for "Nothing heard yet" "loopback: says that nothing is heard"
     python3 - <<'PY' &
@@ -86,4 +138,5 @@ PY
     t send-keys q
     t kill-server
 fi
-exit $failed
+echo "$passed passed, $failed failed, 0 skipped"
+[ $failed = 0 ]

@@ -19,20 +19,23 @@ show() {
     printf '| S | the next sender of the universe or unit |\n'
     printf '| Up, Down, page keys | choose, scroll |\n'
     printf '| Enter | the slots of a universe, the unit of a row, the moment and the slots of a finding |\n'
+    printf '| D | on a unit: it does not follow; the guided questions find what it is really reading |\n'
+    printf '| C | the guided function check, unit by unit |\n'
+    printf '| ?, F1, any other letter | every key |\n'
     printf '| Esc | back; Q or Ctrl-C ends |\n'
     printf '| in review: Space | plays and stops; + and - the speed, a quarter to 16 times |\n'
     printf '| Left, Right, Home, End | a second back and on, the start, the end |\n'
     printf '| comma, full stop | the change before and the next one in what is looked at: the unit, else the chosen universe |\n'
     printf '| L | where the unit next goes dark, comes on, flashes or runs a programme |\n'
     printf '| M, W | the next mark, the next fault or warning; behind the last the first again |\n'
-    printf '| J | a time: 19:41:07, or seconds from the start |\n'
+    printf '| J | a time: 19:41:07, seconds from the start, or t1:00:12:05 for time code |\n'
     printf '| A, B | set the points (again: take away); with both, play goes round between them |\n\n'
     printf 'A mouse works too: a click chooses, a second one is Enter, the wheel steps, a click on a key is the key, a click on the\n'
     printf 'time line goes there. Below 80 columns or 8 rows the answer stands alone, in one sentence. Colour repeats what the words\n'
     printf 'say, in the 16 colours of any terminal; `--no-color` or NO_COLOR takes it away. `watch --plain` prints a line for each\n'
     printf 'event instead, for screen readers and logs. Pictures come 2.5 times a second.\n\n'
     printf 'In review levels are those of the moment; losses, timing and the list of findings are of the whole recording, and a star\n'
-    printf 'marks the findings that are about the moment shown. ArtTimeCode is not read yet.\n'
+    printf 'marks the findings that are about the moment shown. Where ArtTimeCode was sent it stands beside the time.\n'
     show Rig 'A row for each universe, the ones in trouble first; `sheet` is its number on the patch sheet, `rate` the frames of the obeyed sender in the last whole second, with the eight seconds before as a share of 44.' rig
     show Universe 'Each unit begins a row with its first slot; `!` changed within a second, `:` within five.' universe
     show 'A unit chosen' 'Down goes from unit to unit.' universe-unit
@@ -41,6 +44,14 @@ show() {
     show Timing 'What `timing` says: `[` and `]` are the limits, `=` what was measured, `x` the part outside.' timing
     show 'A line' 'The same of a line recording, with the spread of the chosen figure.' timing-line
     show Findings 'The evidence of the chosen finding, what to do and what to mind.' findings
+    show Keys 'Every key.' keys
+    show 'Locate: before' 'D on a unit, or `locate --ask --screen`. Nothing is raised with an audience in.' locate-before
+    show 'Locate: what is at hand' '' locate-controller
+    show 'Locate: a question' 'One key for each answer; `--log FILE` keeps them, and screen and command go on from it.' locate-question
+    show 'Locate: by pages of faders' '' locate-faders
+    show 'Locate: an audience is in' '' locate-audience
+    show 'Function check' 'C, or `walk --screen`: one unit after another; what is moved ticks itself off.' walk
+    show 'Function check: answered' '`--log FILE` (`walk --notes FILE`) keeps the answers.' walk-answered
     show 'Review: rig' '`#` is the moment, `!` a fault, `m` a mark, `A` and `B` the points.' review-rig
     show 'Review: universe' 'A moment as it was live.' review-universe
     show 'Review: unit' '' review-unit

@@ -105,6 +105,11 @@ internal sealed class ArtNetDecoder(
                 return ArtRdmDecoder.Decode(in record, opCode, datagram.Payload, sink);
             default:
                 sink.OnEvent(Event(LinkEventKind.ArtOther, in record, (long)header.OpCode, 0));
+                if (ArtTimeCodePacket.TryParse(datagram.Payload, out ArtTimeCodePacket code, out _) && code.IsInRange)
+                {
+                    sink.OnEvent(Event(LinkEventKind.ArtTimeCode, in record, ((long)code.Hours << 24) | ((long)code.Minutes << 16) | ((long)code.Seconds << 8) | code.Frames, code.Type));
+                }
+
                 return default;
         }
     }

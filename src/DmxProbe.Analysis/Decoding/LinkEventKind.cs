@@ -30,6 +30,9 @@ public enum LinkEventKind
     /// <summary>A device was programmed from afar. A = OpCode (ArtAddress, ArtInput, ArtIpProg) times 2^40 + command times 2^32 + IPv4 address it went to.</summary>
     ArtProgramming,
 
+    /// <summary>ArtTimeCode, beside its <see cref="ArtOther"/>. A = hours times 2^24 + minutes times 2^16 + seconds times 2^8 + frames, B = type.</summary>
+    ArtTimeCode,
+
     /// <summary>Another Art-Net packet. A = OpCode.</summary>
     ArtOther,
 

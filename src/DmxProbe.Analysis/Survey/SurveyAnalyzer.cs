@@ -107,9 +107,9 @@ public sealed class SurveyAnalyzer : IAnalyzer
         }
 
         _arbitration.OnEvent(in linkEvent);
-        if (linkEvent.Kind is LinkEventKind.ArtOutput or LinkEventKind.ArtMergeCommand)
+        if (linkEvent.Kind is LinkEventKind.ArtOutput or LinkEventKind.ArtMergeCommand or LinkEventKind.ArtTimeCode)
         {
-            // Settings of nodes, not something that happened to the traffic.
+            // Settings of nodes and the time of a show, not something that happened to the traffic.
             return;
         }
 

@@ -41,6 +41,7 @@ internal static class ReviewScreen
 
         Timestamp? begin = at is null ? null : ReviewRun.Inside(at, "--at", first, last);
         SurveySnapshot survey;
+        TimeCodeAnalyzer code = new();
         if (host.IsTerminal)
         {
             host.Error.WriteLine($"dmxprobe: reading {Printable.Text(name)} once for what is in it.");
@@ -49,13 +50,15 @@ internal static class ReviewScreen
 
         using (ICaptureSource source = Inputs.OpenMerged([name]))
         {
-            survey = Surveyor.Run(source, host.Stop);
+            RecordDecoder decoder = new();
+            SurveyAnalyzer surveyor = new();
+            survey = Surveyor.Run(source, decoder, surveyor, new FanOut(surveyor, code), host.Stop);
         }
 
         host.Stop.ThrowIfCancellationRequested();
         using ScreenWish wish = new();
         using CancellationTokenSource stop = CancellationTokenSource.CreateLinkedTokenSource(host.Stop);
-        ReviewPictures review = new(index, survey, sheet, wish, targets => Walk(name, targets, host.Stop));
+        ReviewPictures review = new(index, survey, sheet, wish, targets => Walk(name, targets, host.Stop)) { TimeCode = code };
         review.Line.Go(begin ?? review.Opening);
         ScreenGuides guides = new(inUse, log, zone, host.Clock, ScreenGuides.Apart);
         ScreenRun.Show(review, new Screen(sheet, zone, wish, review, guides), color, host.Clock, stop);

@@ -18,7 +18,7 @@ internal static class FindingsView
         state.Finding = Math.Clamp(state.Finding, 0, findings.Count - 1);
         Finding about = findings[state.Finding];
         List<ScreenRow> evidence = Evidence(about, clock, width);
-        int listed = Math.Clamp(room - evidence.Count - 1, Math.Min(3, room), Math.Max(1, room / 2));
+        int listed = Math.Clamp(room - evidence.Count - 1, Math.Min(3, Math.Max(1, room / 2)), Math.Max(1, room / 2));
         int first = Math.Clamp(state.Finding - (listed / 2), 0, Math.Max(0, findings.Count - listed));
         List<ScreenRow> rows = [];
         for (int index = first; index < Math.Min(findings.Count, first + listed); index++)

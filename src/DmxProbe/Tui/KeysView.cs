@@ -9,12 +9,12 @@ internal static class KeysView
         ("U", "the slots of the chosen universe"),
         ("T", "timing, against its limits"),
         ("F", "what was found, with the evidence"),
-        ("G", "to a unit: type the beginning of its name, or its end, then Enter"),
-        ("Enter", "opens what is chosen: the slots, the unit, the moment of a finding"),
+        ("G", "to a unit: type how its name begins or ends, then Enter"),
+        ("Enter", "opens what is chosen: slots, unit, moment of a finding"),
         ("arrows", "up and down choose or scroll, page keys go further"),
         ("S", "the next sender, where several send a universe"),
         ("N and P", "the units beside, on the unit's screen"),
-        ("D", "on the unit's screen: the light does not follow; finds out what it is reading"),
+        ("D", "a unit does not follow: finds out what it is reading"),
         ("C", "the function check, unit by unit"),
         ("Esc", "back"),
         ("Q", "ends; Ctrl-C too"),
@@ -27,7 +27,7 @@ internal static class KeysView
         (", and .", "the change before and the next one in what is shown"),
         ("L", "where the unit next goes dark, comes on or starts to flash"),
         ("M and W", "the next mark, the next fault or warning"),
-        ("J", "a time: 19:41:07, or seconds from the start"),
+        ("J", "a time: 19:41:07, seconds from the start, or t1:00:12 for time code"),
         ("A and B", "set two points; play then goes round between them"),
         ("+ and -", "faster and slower"),
     ];
@@ -42,7 +42,7 @@ internal static class KeysView
         ScreenRow[] rows =
         [
             .. (review ? Recording.Concat(Everywhere) : Everywhere).Select(key => new ScreenRow(Wrapped.Cut($"   {Wrapped.Fit(key.Key, 12)} {key.Does}", width))),
-            new(Wrapped.Cut("   A mouse works too: a click chooses, a second opens; a click on a key is the key.", width)),
+            new(Wrapped.Cut("   A mouse works too: a click chooses, a second one opens; keys can be clicked.", width)),
         ];
         state.Top = Math.Clamp(state.Top, 0, Math.Max(0, rows.Length - room));
         return [.. rows.Skip(state.Top).Take(room)];

@@ -52,6 +52,9 @@ internal sealed class ReviewPictures
         Line = new TimeLine(index.First ?? survey.First ?? Timestamp.MinValue, index.Last ?? survey.Last ?? Timestamp.MinValue);
     }
 
+    /// <summary>The time code that was sent.</summary>
+    public TimeCodeAnalyzer TimeCode { get; init; } = new();
+
     /// <summary>Where in the recording the person is.</summary>
     public TimeLine Line { get; }
 

@@ -68,6 +68,11 @@ internal sealed class Screen
         }
 
         _does.Ready(picture);
+        if (State.View == ScreenView.Locate && _guides?.Locate is LocateGuide begun && width >= Narrowest && height >= LeastRows)
+        {
+            return _shown = Guided($" {LocateView.Heading(begun)}", [], picture, width, height);
+        }
+
         return _shown = width < Narrowest || height < LeastRows ? Alone(Answer(picture, new WallClock(_zone, null, null)), width, height) : Full(picture, width, height);
     }
 
@@ -87,7 +92,8 @@ internal sealed class Screen
         WallClock clock = new(_zone, null, null);
         string heard = _review is not null ? TimeLineRows.Words(_review.Line) : picture.Ended ? "the input has ended" : "running";
         string time = _review is null ? clock.Time(picture.At)[..8] : clock.Time(picture.At);
-        string head = $" {Heading(picture)}   {time}   {heard}   {Count(picture)}";
+        string code = _review?.TimeCode.At(picture.At) is string running ? $"   time code {running}" : "";
+        string head = $" {Heading(picture)}   {time}{code}   {heard}   {Count(picture)}";
         IEnumerable<ScreenRow> answer = Wrapped.Rows(Answer(picture, clock), width, " ", TintOf(picture), MostAnswerRows);
         if (State.View == ScreenView.Walk)
         {
@@ -226,7 +232,7 @@ internal sealed class Screen
     {
         if (State.Typing is string typed)
         {
-            string asked = State.TypingTime ? "Go to time (19:41:07, or seconds from the start)" : "Go to unit";
+            string asked = State.TypingTime ? "Go to time (19:41:07, or seconds from the start" + (_review?.TimeCode.Spans.Count > 0 ? ", or t1:00:12:05 for time code)" : ")") : "Go to unit";
             return Wrapped.Cut($" {asked}: {Printable.Text(typed)}_   Enter goes   Esc leaves", width);
         }
 

@@ -23,6 +23,11 @@ internal sealed class ScreenKeys(ScreenState state, ScreenSheet sheet, TimeZoneI
     public bool Press(ScreenKey key, RigPicture? picture)
     {
         state.Answer = "";
+        if (state.Suspect is not null && picture is not null)
+        {
+            Ready(picture);
+        }
+
         if (state.View == ScreenView.Locate)
         {
             return Guided(key, picture);
@@ -77,6 +82,17 @@ internal sealed class ScreenKeys(ScreenState state, ScreenSheet sheet, TimeZoneI
     /// <summary>Begins what a view waits for, now that the picture has it.</summary>
     public void Ready(RigPicture picture)
     {
+        // The levels of all universes come with the first picture of the unit, or of the check.
+        if (guides is not null && state.Suspect is string name && state.View is ScreenView.Unit or ScreenView.Walk
+            && (picture.Unit?.Name == name || picture.Walk is not null) && sheet.Find(name) is PatchUnit suspect)
+        {
+            state.Suspect = null;
+            state.From = state.View;
+            guides.Begin(suspect, picture);
+            Show(ScreenView.Locate);
+            return;
+        }
+
         if (state.View != ScreenView.Walk || guides is null || guides.Walk is not null || picture.Walk is null)
         {
             return;
@@ -167,9 +183,8 @@ internal sealed class ScreenKeys(ScreenState state, ScreenSheet sheet, TimeZoneI
                 Check();
                 break;
             case { Letter: 'D' } when guides is not null && Suspect() is PatchUnit suspect:
-                state.From = state.View;
-                guides.Begin(suspect, picture);
-                Show(ScreenView.Locate);
+                state.Suspect = suspect.Unit;
+                Ready(picture);
                 break;
             case { Letter: 'G' }:
                 state.Typing = sheet.IsGiven ? "" : null;
@@ -341,6 +356,13 @@ internal sealed class ScreenKeys(ScreenState state, ScreenSheet sheet, TimeZoneI
     private void GoToTime(string typed)
     {
         TimeLine line = review!.Line;
+        if (typed.StartsWith('t') || typed.StartsWith('T'))
+        {
+            GoOn(review.TimeCode.Find(typed[1..].Trim(), line.At), line, review.TimeCode.Spans.Count == 0
+                ? "No time code was sent in this recording." : "That time code was never sent; write it as t1:00:12:05.");
+            return;
+        }
+
         try
         {
             Timestamp moment = AskedTime.Parse(typed, zone, "time").In(line.First);

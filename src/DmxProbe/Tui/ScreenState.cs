@@ -8,6 +8,9 @@ internal sealed class ScreenState
     /// <summary>The view.</summary>
     public ScreenView View { get; set; }
 
+    /// <summary>The unit to be located as soon as its picture is there; null for none. Untrusted text.</summary>
+    public string? Suspect { get; set; }
+
     /// <summary>The view that the guided questions were reached from.</summary>
     public ScreenView From { get; set; }
 

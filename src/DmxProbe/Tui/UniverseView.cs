@@ -61,15 +61,23 @@ internal static class UniverseView
             return rows;
         }
 
-        // Of a recording only the end is known slot by slot.
+        // Of a recording only the end is known slot by slot: of any other moment, who is obeyed.
         IReadOnlyList<WinnerRange> winners = picture.IsReview ? [] : universe.Summary.Arbitration?.Winners ?? [];
+        SenderPicture[] obeyed = picture.IsReview && senders.Count > 1 ? [.. senders.Where(each => each.Obeyed)] : [];
+        bool told = winners.Count > 0 || obeyed.Length > 0;
+        if (obeyed.Length > 0)
+        {
+            rows.Add(new ScreenRow(Wrapped.Cut(" decided by: " + string.Join(" or ", obeyed.Select(each => Printable.Text(each.Name)))
+                + (HasSlotPriorities(universe) ? ", slot by slot by the priorities that are sent for each" : ""), width)));
+        }
+
         if (winners.Count > 0)
         {
             rows.Add(new ScreenRow(Wrapped.Cut(" decided by: " + Deciders(winners, senders), width)));
         }
 
-        rows.Add(new ScreenRow(" ! changed within 1 s, : within 5 s" + (winners.Count > 0 ? "; ? receivers differ, / another sender decides" : "; levels are 0 to 255")));
-        List<(ScreenRow Row, string? Unit)> slots = Slots(recent, sheet.UnitsOf(universe.Summary.Id, picture), new Slotted(picture.At, winners, sender.Stream.Sender.Index), state.Unit, width);
+        rows.Add(new ScreenRow(" ! changed within 1 s, : within 5 s" + (told ? "; ? receivers differ, / another decides" : "; levels are 0 to 255")));
+        List<(ScreenRow Row, string? Unit)> slots = Slots(recent, sheet.UnitsOf(universe.Summary.Id, picture), new Slotted(picture.At, winners, sender.Stream.Sender.Index, obeyed.Length == 0 ? ' ' : !sender.Obeyed ? '/' : obeyed.Length > 1 ? '?' : ' '), state.Unit, width);
         int shown = Math.Max(1, room - rows.Count);
         if (state.Follow && state.Unit is not null && slots.FindIndex(row => row.Unit == state.Unit) is >= 0 and int place)
         {
@@ -83,6 +91,10 @@ internal static class UniverseView
     }
 
     private static int NameWidth(int width) => width < Wide ? NarrowName : WideName;
+
+    // Priorities for each slot come with a START code of their own.
+    private static bool HasSlotPriorities(UniversePicture universe) =>
+        universe.Summary.Streams.Any(stream => stream.StartCodes.Any(code => code.Value == StartCode.PerAddressPriority && code.Count > 0));
 
     private static string OtherCodes(UniversePicture universe)
     {
@@ -155,11 +167,16 @@ internal static class UniverseView
     }
 
     // What a row of slots is drawn by: the moment, who decides which slots, and whose levels stand there.
-    private readonly record struct Slotted(Timestamp At, IReadOnlyList<WinnerRange> Winners, int Sender)
+    private readonly record struct Slotted(Timestamp At, IReadOnlyList<WinnerRange> Winners, int Sender, char All)
     {
         /// <summary>A mark for slots that the sender shown does not decide alone; a space where it does.</summary>
         public char Mark(int from, int to)
         {
+            if (Winners.Count == 0)
+            {
+                return All;
+            }
+
             int sender = Sender;
             SlotCase[] cases = [.. Winners.Where(range => range.FromSlot <= to && range.ToSlot >= from).Select(range => range.Cases[0])];
             return Array.Exists(cases, each => !each.IsDecided) ? '?' : Array.Exists(cases, each => !each.Senders.Contains(sender)) ? '/' : ' ';

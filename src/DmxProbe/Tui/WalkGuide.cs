@@ -65,9 +65,9 @@ internal sealed class WalkGuide
         BigKey.Letter('Y', "all right"),
         BigKey.Letter('N', "not right"),
         .. _notes.Skip(_before).Any(note => note.Look != WalkNote.WorkedOn) ? [BigKey.Letter('B', "take it back")] : Array.Empty<BigKey>(),
-        new("→", "skip", new ScreenKey(KeyKind.Right)),
-        new("←", "before", new ScreenKey(KeyKind.Left)),
-        BigKey.Letter('D', "locate it"),
+        new("→", "the next unit", new ScreenKey(KeyKind.Right)) { IsRare = true },
+        new("←", "the unit before", new ScreenKey(KeyKind.Left)) { IsRare = true },
+        BigKey.Letter('D', "it does not follow: locate it") with { IsRare = true },
     ];
 
     /// <summary>Takes a key; false where it means nothing here.</summary>

@@ -1,3 +1,4 @@
+using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Index;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Analysis.Walk;
@@ -209,6 +210,40 @@ public sealed class ReviewTests : IDisposable
             Assert.All(rows, row => Assert.DoesNotContain(row.Text, char.IsControl));
             _screen.Click(random.Next(-1, 201), random.Next(-1, 71), _review.Picture());
         }
+    }
+
+    // ArtTimeCode as Art-Net 4 (1.4dn, page 64) numbers it: 25 frames a second, from 01:00:00:00 on, ten seconds in.
+    [Fact]
+    public void Time_code_is_shown_where_it_was_sent_and_leads_to_its_moment()
+    {
+        TimeCodeAnalyzer code = new();
+        for (int frame = 0; frame < 25 * 20; frame++)
+        {
+            long second = frame / 25;
+            code.OnEvent(new LinkEvent(LinkEventKind.ArtTimeCode, _review.Line.First + Duration.FromSeconds(10 + (frame / 25.0)), frame + 1, -1, default, (1L << 24) | (second << 8) | (long)(frame % 25), 1));
+        }
+
+        ReviewPictures review = new(_index, Survey, Hall.Sheet, _wish, Walk) { TimeCode = code };
+        Screen screen = new(Hall.Sheet, TimeZoneInfo.Utc, _wish, review, Hall.Guides());
+        Assert.DoesNotContain("time code", screen.Rows(review.Picture(), 80, 24)[0].Text, StringComparison.Ordinal);
+        foreach (char letter in "jt1:00:12:05")
+        {
+            screen.Press(ScreenKey.Typed(letter), review.Picture());
+        }
+
+        screen.Press(new ScreenKey(KeyKind.Enter), review.Picture());
+        Assert.Equal(22.2, (review.Line.At - review.Line.First).TotalSeconds, 3);
+        Assert.Contains("time code 01:00:12:05", screen.Rows(review.Picture(), 80, 24)[0].Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void It_opens_where_every_universe_has_been_heard_and_says_what_was_not()
+    {
+        _review.Line.Go(_review.Opening);
+        Assert.DoesNotContain(_screen.Rows(_review.Picture(), 80, 24), row => row.Text.Contains("not heard yet", StringComparison.Ordinal));
+        _review.Line.Go(_review.Line.First);
+        string rows = string.Join('\n', _screen.Rows(_review.Picture(), 80, 24).Select(row => row.Text));
+        Assert.Contains("not heard yet", rows, StringComparison.Ordinal);
     }
 
     private static SurveySnapshot Surveyed()

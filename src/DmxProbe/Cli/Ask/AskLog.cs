@@ -57,9 +57,14 @@ internal sealed class AskLog
             using FileStream file = new(Path, FileMode.OpenOrCreate, FileAccess.ReadWrite);
             bool fresh = file.Length == 0;
             file.Seek(0, SeekOrigin.End);
-            _ends.Push(file.Length);
-            string line = string.Join(',', time, Cell(unit), Cell(look), Cell(raised)) + "\n";
-            file.Write(Encoding.UTF8.GetBytes(fresh ? Header + "\n" + line : line));
+            if (fresh)
+            {
+                // Stays when all lines are taken back: a file without headings would be no log.
+                file.Write(Encoding.UTF8.GetBytes(Header + "\n"));
+            }
+
+            _ends.Push(file.Position);
+            file.Write(Encoding.UTF8.GetBytes(string.Join(',', time, Cell(unit), Cell(look), Cell(raised)) + "\n"));
         }
         catch (Exception failure) when (failure is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
         {
