@@ -12,7 +12,7 @@ public static class LocateCalibrate
 {
     private const double Ridge = 1;
     private const int Rounds = 25;
-    private const double SmallestLevel = 100;
+    private const double SmallestLevel = 200;
 
     /// <summary>Runs it.</summary>
     public static int Run(string[] arguments)
@@ -32,7 +32,7 @@ public static class LocateCalibrate
             LocateCalibration calibration = new();
             foreach ((LoggedRig rig, double weight) in weighed)
             {
-                calibration.Add(LocateConfidence.Of(rig.Claim, rig.Posterior, rig.Fit), rig.IsRight, weight);
+                calibration.Add(rig.Claim, LocateConfidence.Of(rig.Claim, rig.Posterior, rig.Fit), rig.IsRight, weight);
             }
 
             calibration.Write(Console.Out);

@@ -8,7 +8,7 @@ namespace DmxProbe.Analysis.Locate;
 /// posterior and of what stood in the way (<see cref="Traits"/>) puts the answer in one of a few levels, and the level's share of
 /// right best guesses is printed. Weights and levels are what <c>locate-calibrate</c> of tests/DmxProbe.Benchmarks prints: logistic
 /// regression with every cell of the accuracy table weighing the same, then a monotone regression of right on the score whose
-/// blocks are merged until each holds a hundred rigs. docs/locating.md has the seeds, the check on others, and the table.
+/// blocks are merged until each holds two hundred rigs. docs/locating.md has the seeds, the check on others, and the table.
 /// </para>
 /// </summary>
 public static class LocateConfidence
@@ -20,20 +20,17 @@ public static class LocateConfidence
     /// <summary>Where nothing explains the light the best guess was hardly ever right.</summary>
     private const double NothingExplains = 0.01;
 
-    private static readonly double[] Weights = [1.448, 0.301, 0.051, -0.959, -1.251, -1.683, -1.194, -0.496, 0.506, -1.726, -2.297, -1.429];
+    private static readonly double[] Weights = [1.608, 0.319, 0.044, -0.946, -1.488, -1.839, -1.243, -0.790, 0.410, -1.787, -2.141, -0.908];
 
     private static readonly (double From, double Share)[] Levels =
     [
-        (double.NegativeInfinity, 0.000),
-        (-4.797, 0.021),
-        (-3.195, 0.150),
-        (-0.778, 0.459),
-        (0.568, 0.771),
-        (1.562, 0.822),
-        (2.069, 0.918),
-        (2.463, 0.960),
-        (2.732, 0.981),
-        (3.149, 0.995),
+        (double.NegativeInfinity, 0.001),
+        (-4.995, 0.061),
+        (-1.923, 0.247),
+        (0.172, 0.695),
+        (1.454, 0.881),
+        (2.443, 0.965),
+        (3.095, 0.990),
     ];
 
     /// <summary>How many traits there are.</summary>
