@@ -12,7 +12,8 @@ public static class LocateCalibrate
 {
     private const double Ridge = 1;
     private const int Rounds = 25;
-    private const double SmallestLevel = 200;
+    private const int Folds = 10;
+    private const double SmallestLevel = 300;
 
     /// <summary>Runs it.</summary>
     public static int Run(string[] arguments)
@@ -47,8 +48,10 @@ public static class LocateCalibrate
         double[] fitted = Logistic(open);
         Console.WriteLine($"{rigs.Length} rigs of {weights.Count} cells, {open.Length} of them without a claim");
         Console.WriteLine("Weights = [" + string.Join(", ", fitted.Select(weight => weight.ToString("0.000", CultureInfo.InvariantCulture))) + "]");
-        double[] rounded = [.. fitted.Select(weight => Math.Round(weight, 3))];
-        foreach ((double from, double share, double held) in Levels([.. open.Select(each => (LocateConfidence.Score(rounded, each.Traits), each.IsRight, each.Weight))]))
+
+        // Each rig is scored with weights that were fitted without it: else the ends of the levels would promise too much.
+        double[][] without = [.. Enumerable.Range(0, Folds).Select(fold => Logistic([.. open.Where((_, i) => i % Folds != fold)]))];
+        foreach ((double from, double share, double held) in Levels([.. open.Select((each, i) => (LocateConfidence.Score(without[i % Folds], each.Traits), each.IsRight, each.Weight))]))
         {
             Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"({from:0.000}, {share:0.000}), // {held:0} rigs"));
         }

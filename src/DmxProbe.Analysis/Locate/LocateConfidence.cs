@@ -8,7 +8,8 @@ namespace DmxProbe.Analysis.Locate;
 /// posterior and of what stood in the way (<see cref="Traits"/>) puts the answer in one of a few levels, and the level's share of
 /// right best guesses is printed. Weights and levels are what <c>locate-calibrate</c> of tests/DmxProbe.Benchmarks prints: logistic
 /// regression with every cell of the accuracy table weighing the same, then a monotone regression of right on the score whose
-/// blocks are merged until each holds two hundred rigs. docs/locating.md has the seeds, the check on others, and the table.
+/// blocks are merged until each holds three hundred rigs, each scored with weights
+/// that were fitted without it. docs/locating.md has the seeds, the check on others, and the table.
 /// </para>
 /// </summary>
 public static class LocateConfidence
@@ -20,17 +21,16 @@ public static class LocateConfidence
     /// <summary>Where nothing explains the light the best guess was hardly ever right.</summary>
     private const double NothingExplains = 0.01;
 
-    private static readonly double[] Weights = [1.608, 0.319, 0.044, -0.946, -1.488, -1.839, -1.243, -0.790, 0.410, -1.787, -2.141, -0.908];
+    private static readonly double[] Weights = [1.503, 0.326, 0.040, -1.052, -1.306, -1.935, -1.322, -0.665, 0.351, -1.694, -2.385, -0.990];
 
     private static readonly (double From, double Share)[] Levels =
     [
         (double.NegativeInfinity, 0.001),
-        (-4.995, 0.061),
-        (-1.923, 0.247),
-        (0.172, 0.695),
-        (1.454, 0.881),
-        (2.443, 0.965),
-        (3.095, 0.990),
+        (-5.388, 0.037),
+        (-2.784, 0.210),
+        (0.109, 0.679),
+        (1.422, 0.885),
+        (2.565, 0.979),
     ];
 
     /// <summary>How many traits there are.</summary>

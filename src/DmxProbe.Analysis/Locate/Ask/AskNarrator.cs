@@ -5,6 +5,9 @@ namespace DmxProbe.Analysis.Locate.Ask;
 /// <summary>Puts an answer that rests on more than a trace into words.</summary>
 public static class AskNarrator
 {
+    // The report itself is a line of its own already.
+    private const string Device = "device";
+
     private const string OtherData = "a light that follows the same cues from data that was not captured cannot be excluded by listening: do the confirming look";
 
     /// <summary>Makes the answer.</summary>
@@ -32,6 +35,7 @@ public static class AskNarrator
             evidence.Add(string.Create(CultureInfo.InvariantCulture, $"likeliest so far: {LocateWords.PlaceAndMode(best, about)}, score {best.Score:0.000}"));
         }
 
+        evidence.AddRange(about.Question.Reports.Select(report => report.Text));
         return result.Claim == LocateClaim.NothingExplains
             ? new LocateAnswer(result.Claim, false, "Nothing that was captured explains what was seen of " + unit + ".",
                 "It may have no data or no power, run a programme of its own, be in a mode that was not tried, or follow a universe that was not captured.", "",
@@ -49,7 +53,7 @@ public static class AskNarrator
             case AskEnd.Confirmed when claims && session.Confirmed is AskQuestion look:
                 return answer with
                 {
-                    NextStep = unit + " lit in the confirming look, with " + AskWords.Slots(rig, look.Raised) + " up and everything else down.",
+                    NextStep = unit + " lit in the confirming look, with " + AskWords.Up(rig, look) + ".",
                     Cautions = [.. answer.Cautions.Where(caution => caution != OtherData)],
                 };
             case AskEnd.Contradicted:
@@ -76,12 +80,12 @@ public static class AskNarrator
     {
         if (session is { Answered: > 0 })
         {
-            yield return string.Create(CultureInfo.InvariantCulture, $"{session.Answered} guided looks answered; the eye is taken to err in {100 * session.Posterior.EyeError:0} % of looks, by the answers themselves");
+            yield return string.Create(CultureInfo.InvariantCulture, $"{session.Answered} guided {(session.Answered == 1 ? "look" : "looks")} answered; the eye is taken to err in {100 * session.Posterior.EyeError:0} % of looks, by the answers themselves");
         }
 
         foreach (LocateContribution piece in result.Contributions)
         {
-            yield return piece.Text + ": " + Strength(piece, about);
+            yield return (piece.Evidence == Device ? "what RDM reports" : piece.Text) + ": " + Strength(piece, about);
         }
     }
 

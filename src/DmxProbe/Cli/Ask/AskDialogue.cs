@@ -15,7 +15,9 @@ namespace DmxProbe.Cli.Ask;
 /// <param name="page">Makes an empty page.</param>
 /// <param name="controller">What is at hand.</param>
 /// <param name="log">The decision log; null = none.</param>
-internal sealed class AskDialogue(ProgramHost host, TextReader answers, TextWriter output, Func<TextPage> page, AskController controller, AskLog? log)
+/// <param name="wire">The live inputs; null where there are only files: then what was asked for counts as sent.</param>
+internal sealed class AskDialogue(
+    ProgramHost host, TextReader answers, TextWriter output, Func<TextPage> page, AskController controller, AskLog? log, AskWire? wire)
 {
     private const int MostMisunderstood = 20;
     private const double WorthAsking = 0.03;
@@ -24,6 +26,7 @@ internal sealed class AskDialogue(ProgramHost host, TextReader answers, TextWrit
 
     private readonly HashSet<int> _offered = [];
     private int _misunderstood;
+    private bool _warned;
     private bool _ended;
 
     /// <summary>Asks; null where nothing was asked because an audience is in.</summary>
@@ -37,6 +40,9 @@ internal sealed class AskDialogue(ProgramHost host, TextReader answers, TextWrit
             return null;
         }
 
+        // Ctrl-C may have ended the listening; a second one ends the process anyway.
+        CancellationToken stop = host.Stop.IsCancellationRequested ? CancellationToken.None : host.Stop;
+        wire?.Start();
         AskSafety safety = new(gathered.Rig);
         IAskPlanner planner = controller.Planner(gathered, safety);
         bool hasTrace = gathered.About.Question.Trace is not null;
@@ -44,7 +50,12 @@ internal sealed class AskDialogue(ProgramHost host, TextReader answers, TextWrit
         Say($"{unit} may read anything, so it may move, flash or strike: nobody at it, nobody on a ladder under it. {Skipped(gathered, safety)}{Help}");
         while (!_ended)
         {
-            host.Stop.ThrowIfCancellationRequested();
+            stop.ThrowIfCancellationRequested();
+            if (wire?.Levels(gathered.Rig.Space.Universes, gathered.Rig.Held) is { } standing)
+            {
+                session.Stands(standing);
+            }
+
             AskQuestion? question = session.Next();
             bool far = session.Posterior.Probability[session.Posterior.Best] < Far;
             if ((question is null || (question.Bits < WorthAsking && question.Confirms is null && far)) &&
@@ -58,7 +69,7 @@ internal sealed class AskDialogue(ProgramHost host, TextReader answers, TextWrit
                 break;
             }
 
-            Ask(gathered, session, question);
+            Ask(gathered, safety, session, question);
         }
 
         return session;
@@ -81,7 +92,7 @@ internal sealed class AskDialogue(ProgramHost host, TextReader answers, TextWrit
         }
     }
 
-    private void Ask(LocateGathered gathered, AskSession session, AskQuestion question)
+    private void Ask(LocateGathered gathered, AskSafety safety, AskSession session, AskQuestion question)
     {
         string heading = question.Confirms is null ? $"Question {session.Answered + 1}" : $"Question {session.Answered + 1}, the confirming look";
         TextPage text = page();
@@ -113,14 +124,39 @@ internal sealed class AskDialogue(ProgramHost host, TextReader answers, TextWrit
 
             if (SeenWords.Read(word) is { Kind: SeenKind.Dark or SeenKind.Lit or SeenKind.Flashing or SeenKind.Unsure } seen)
             {
-                string raised = RaisedText.Write(gathered.Rig, question.Raised);
-                session.Answer(question, seen, $"answer {session.Answered + 1}, '{seen}' with {Short(raised)} up", Now());
+                IReadOnlyList<byte[]>? sent = wire?.Levels(gathered.Rig.Space.Universes, question.Levels);
+                if (sent is not null && !IsAsAsked(WireCheck.Of(question, sent, safety), gathered.Rig))
+                {
+                    return;
+                }
+
+                string raised = RaisedText.Write(gathered.Rig, sent is null ? question.Raised : safety.Up(sent));
+                session.Answer(question, seen, $"answer {session.Answered + 1}, '{seen}' with {(question.Look is Timestamp look ? $"the look of {look.ToString()[11..21]}" : Short(raised))} up", Now(), sent);
                 log?.Write(gathered.About.Unit.Unit, seen.ToString(), raised);
                 return;
             }
 
             Misunderstood(word);
         }
+    }
+
+    /// <summary>
+    /// Says where the wire carries something else than was asked for. The answer then counts for what was sent; where nothing of
+    /// it was, it is asked for once more.
+    /// </summary>
+    private bool IsAsAsked(WireCheck check, AskRig rig)
+    {
+        string words = check.Words(rig);
+        bool again = check.IsNothingUp && !_warned;
+        _warned = again;
+        if (words.Length > 0)
+        {
+            Say(words + (again
+                ? ": nothing of what was asked for arrives here. Is it the right controller, output and universe? Bring it up, and answer again."
+                : ". Your answer counts for what is sent, not for what was asked."));
+        }
+
+        return !again;
     }
 
     private bool? Audience()
