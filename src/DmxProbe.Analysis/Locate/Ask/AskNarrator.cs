@@ -21,12 +21,12 @@ public static class AskNarrator
         ArgumentNullException.ThrowIfNull(about);
         ArgumentNullException.ThrowIfNull(rig);
         LocateAnswer answer = result.Fit is null && result.Claim is LocateClaim.NotEnough or LocateClaim.NothingExplains
-            ? WithoutTrace(result, about)
+            ? WithoutTrace(result, about, wasAsked: session is { Answered: > 0 })
             : LocateNarrator.Answer(result, about);
         return Ended(answer, about, session, rig) with { Evidence = [.. answer.Evidence, .. Lines(result, about, session)] };
     }
 
-    private static LocateAnswer WithoutTrace(LocateResult result, LocateCase about)
+    private static LocateAnswer WithoutTrace(LocateResult result, LocateCase about, bool wasAsked)
     {
         string unit = LocateWords.Plain(about.Unit.Unit);
         List<string> evidence = [];
@@ -41,7 +41,7 @@ public static class AskNarrator
                 "It may have no data or no power, run a programme of its own, be in a mode that was not tried, or follow a universe that was not captured.", "",
                 "Check power and data at the unit first; then capture the remaining universes, try all modes of its type (leave --mode out), and locate again.", evidence, [])
             : new LocateAnswer(result.Claim, false, "Not enough evidence yet to say what " + unit + " reads: several places explain what was seen about equally well.", "", "",
-                "Note more: what the light does at moments in which its neighbours do different things, with the colour; or let --ask choose the looks.", evidence, []);
+                "Note more: what the light does at moments in which its neighbours do different things, with the colour" + (wasAsked ? ", or film a minute of it (trace from-video): that raises nothing." : "; or let --ask choose the looks."), evidence, []);
     }
 
     private static LocateAnswer Ended(LocateAnswer answer, LocateCase about, AskSession? session, AskRig rig)
@@ -70,7 +70,7 @@ public static class AskNarrator
             case AskEnd.CannotTell when !claims:
                 return answer with { NextStep = "You could not tell five times running: darken the house, stand where you see the lens, and ask again. " + answer.NextStep };
             case AskEnd.NothingLeft when !claims:
-                return answer with { NextStep = "No safe question is left that would tell more: slots that are, or may be, movement, shutter, programme, control or unknown are never raised. " + answer.NextStep };
+                return answer with { NextStep = "No safe question is left that would tell more: slots that are, or may be, movement, shutter, programme, control or unknown are never raised, and the unit itself may read any of them. " + answer.NextStep };
             default:
                 return answer;
         }

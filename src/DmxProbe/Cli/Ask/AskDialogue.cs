@@ -29,12 +29,18 @@ internal sealed class AskDialogue(
     private bool _warned;
     private bool _ended;
 
-    /// <summary>Asks; null where nothing was asked because an audience is in.</summary>
+    /// <summary>Asks; null where nothing was asked, because an audience is in or the person left.</summary>
     public AskSession? Run(LocateGathered gathered)
     {
         string unit = Plain(gathered.About.Unit.Unit);
         Say("Before anything is raised: is an audience in? (yes or no)");
-        if (Audience() is not false)
+        bool? audience = Audience();
+        if (audience is null)
+        {
+            return null;
+        }
+
+        if (audience == true)
         {
             Say("With an audience in nothing is raised: the answer rests on what was heard and noted so far. Note looks and taps with --notes, and ask again when the house is empty.");
             return null;
@@ -169,6 +175,9 @@ internal sealed class AskDialogue(
                     return false;
                 case "Y" or "YES":
                     return true;
+                case "Q" or "QUIT":
+                    _ended = true;
+                    return null;
                 case ['#', ..]:
                     continue;
                 default:
