@@ -2,6 +2,7 @@ using System.Globalization;
 using DmxProbe.Testing.Arbitration;
 using DmxProbe.Testing.Files;
 using DmxProbe.Testing.HarbourHall;
+using DmxProbe.Testing.Line;
 using DmxProbe.Testing.Rdm;
 
 namespace DmxProbe.Benchmarks;
@@ -13,7 +14,7 @@ internal static class MakeCaptures
     {
         string folder = arguments.Length > 0 ? arguments[0] : Path.Combine(Places.Repository, "captures");
         HarbourHallFaults faults = arguments.Length > 1 ? Enum.Parse<HarbourHallFaults>(arguments[1], ignoreCase: true) : HarbourHallFaults.All;
-        Dictionary<string, byte[]> files = new(HarbourHallFiles.Make(faults)) { [WhoWins.File] = WhoWins.Script().Pcapng(), [StageLeftRdm.File] = StageLeftRdm.Script().Pcapng() };
+        Dictionary<string, byte[]> files = new(HarbourHallFiles.Make(faults)) { [WhoWins.File] = WhoWins.Script().Pcapng(), [StageLeftRdm.File] = StageLeftRdm.Script().Pcapng(), [BenchDesk.File] = BenchDesk.Make() };
         foreach ((string name, byte[] bytes) in files)
         {
             string path = Path.Combine([folder, .. name.Split('/')]);

@@ -8,6 +8,7 @@ Dictionary<string, Func<string[], int>> commands = new(StringComparer.Ordinal)
     ["benchmark-capture"] = WriteBenchmarkCapture.Run,
     ["who-wins"] = WhoWinsTable.Run,
     ["survey-speed"] = SurveySpeed.Run,
+    ["survey-parts"] = SurveyParts.Run,
     ["line-speed"] = LineSpeed.Run,
     ["locate-table"] = LocateTable.Run,
     ["diagnose-speed"] = DiagnoseSpeed.Run,

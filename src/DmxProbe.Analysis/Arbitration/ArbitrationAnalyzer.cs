@@ -12,13 +12,6 @@ namespace DmxProbe.Analysis.Arbitration;
 /// <param name="levels">The levels of all streams, fed before this; null where there are none at hand.</param>
 public sealed class ArbitrationAnalyzer(LevelAnalyzer? levels = null) : IAnalyzer
 {
-    private const int BindIndexes = 256;
-    private const int PortsOfBind = 4;
-    private const int CancelMerge = 0x01;
-    private const int MergeLatest = 0x10;
-    private const int MergeHighest = 0x50;
-    private const int CommandMask = 0xF0;
-
     // A packet that the fast way must not take: it may change who decides, or is no level.
     private const FrameFlags Special = FrameFlags.Preview | FrameFlags.Terminated | FrameFlags.Damaged | FrameFlags.SlotsCut;
 
@@ -72,7 +65,7 @@ public sealed class ArbitrationAnalyzer(LevelAnalyzer? levels = null) : IAnalyze
                 SynchronizeArtNet((uint)linkEvent.A, linkEvent.Time);
                 break;
             case LinkEventKind.ArtOutput:
-                if (_modes.Told(OutputOf(linkEvent.B), linkEvent.Universe.Number, linkEvent.A != 0))
+                if (_modes.Told(MergeModes.Output.Of(linkEvent.B), linkEvent.Universe.Number, linkEvent.A != 0))
                 {
                     ModesChanged(linkEvent.Time);
                 }
@@ -120,19 +113,7 @@ public sealed class ArbitrationAnalyzer(LevelAnalyzer? levels = null) : IAnalyze
 
         Contest contest = Copy(in _universes[universe]);
         bool alone = _universes[universe].Contest is null && contest.History.Changes.Count == 0;
-        return new UniverseArbitration
-        {
-            Obeyed = contest.History.Spans(_now, out long spansNotListed),
-            ObeyedNotListed = spansNotListed,
-            Winners = alone ? [] : contest.Ranges(),
-            Changes = [.. contest.History.Changes],
-            ChangesNotListed = contest.History.ChangesNotListed,
-            Mode = contest.Mode,
-            Sync = contest.Sync,
-            SyncAddress = contest.SyncAddress,
-            LastSync = contest.LastSync,
-            HasAddressPriority = contest.HadAddressPriority,
-        };
+        return contest.Summary(_now, alone);
     }
 
     /// <summary>Who decides a slot at the time last told, why, and who moved it last.</summary>
@@ -161,26 +142,11 @@ public sealed class ArbitrationAnalyzer(LevelAnalyzer? levels = null) : IAnalyze
         List<SlotAnswer> answers = [];
         for (int slot = fromSlot; slot <= toSlot; slot++)
         {
-            answers.Add(new SlotAnswer
-            {
-                Universe = contest.Universe,
-                Slot = slot,
-                At = _now,
-                Cases = contest.Cases(slot - 1),
-                Contenders = contest.Contenders(slot - 1),
-                Sync = contest.Sync,
-                SyncAddress = contest.SyncAddress,
-                LastSync = contest.LastSync,
-                Mode = contest.Mode,
-                RestsOnEarlier = contest.RestsOnEarlier,
-            });
+            answers.Add(contest.Answer(slot, _now));
         }
 
         return answers;
     }
-
-    private static MergeModes.Output OutputOf(long packed) =>
-        new((uint)(packed / (BindIndexes * PortsOfBind)), (int)(packed / PortsOfBind % BindIndexes), (int)(packed % PortsOfBind));
 
     private void Weigh(ref Entry entry, in DmxFrame frame)
     {
@@ -226,7 +192,7 @@ public sealed class ArbitrationAnalyzer(LevelAnalyzer? levels = null) : IAnalyze
         entry.Loss = ProtocolTimes.LossOf(frame.Universe.Protocol);
         entry.Since = Timestamp.MinValue;
         entry.Follows = Follow?.Invoke(frame.Universe) ?? false;
-        entry.History.Settle(frame.Time, [frame.Sender], entry.HasPriority ? frame.Priority : -1);
+        entry.History.Settle(frame.Time, [frame.Sender], [], entry.HasPriority ? frame.Priority : -1, isMergeCancelled: false);
         bool isPlain = !entry.Follows && frame.SyncAddress == 0 && (frame.Flags & Special) == 0;
         entry.OnlyStream = frame.Stream + 1;
         entry.Sender = frame.Sender;
@@ -371,29 +337,28 @@ public sealed class ArbitrationAnalyzer(LevelAnalyzer? levels = null) : IAnalyze
 
     private void Command(int command, long node, Timestamp at)
     {
-        uint address = (uint)(node / BindIndexes);
-        int bindIndex = (int)(node % BindIndexes);
-        if (command == CancelMerge)
+        MergeOrder order = MergeOrder.Of(command, node);
+        if (order.Kind == MergeOrderKind.Cancel)
         {
-            foreach (int portAddress in _modes.OutputsOf(address, bindIndex))
+            foreach (int portAddress in _modes.OutputsOf(order.Output.Node, order.Output.BindIndex))
             {
-                for (int i = 0; i < _universes.Count; i++)
-                {
-                    if (_universes[i].Contest is MergeContest contest && contest.Universe == new UniverseId(UniverseProtocol.ArtNet, portAddress) && _universes[i].OnlyStream == 0)
-                    {
-                        contest.Cancel();
-                    }
-                }
+                Cancel(new UniverseId(UniverseProtocol.ArtNet, portAddress));
             }
-
-            return;
         }
-
-        int port = command & ~CommandMask;
-        if ((command & CommandMask) is MergeLatest or MergeHighest && port < PortsOfBind
-            && _modes.Set(new MergeModes.Output(address, bindIndex, port), (command & CommandMask) == MergeLatest) >= 0)
+        else if (order.Kind is MergeOrderKind.Latest or MergeOrderKind.Highest && _modes.Set(order.Output, order.Kind == MergeOrderKind.Latest) >= 0)
         {
             ModesChanged(at);
+        }
+    }
+
+    private void Cancel(UniverseId universe)
+    {
+        for (int i = 0; i < _universes.Count; i++)
+        {
+            if (_universes[i].Contest is MergeContest contest && contest.Universe == universe && _universes[i].OnlyStream == 0)
+            {
+                contest.Cancel();
+            }
         }
     }
 

@@ -12,34 +12,18 @@ namespace DmxProbe.Analysis.Arbitration;
 /// </summary>
 internal abstract class Contest
 {
-    /// <summary>Most senders of a universe that are weighed at a time; a further one displaces a weaker one or is counted.</summary>
-    public const int MostClaims = 64;
-
-    private const int Answers = 2;
-    private const int Slots = Claim.Slots;
-
     private readonly Duration _loss;
-    private Claim?[] _places = new Claim?[4];
-    private Outcome[][] _now = [new Outcome[Slots], new Outcome[Slots]];
-    private Outcome[][] _next = [new Outcome[Slots], new Outcome[Slots]];
-    private Timestamp[][] _since = [new Timestamp[Slots], new Timestamp[Slots]];
-    private Levels? _levels;
-    private OutcomeTable _outcomes = new();
+    private ClaimPlaces _places = new();
+    private ContestOutput _output;
     private UniverseHistory _history;
-    private bool _differs;
 
     /// <summary>Makes an empty contest.</summary>
     protected Contest(UniverseId universe, UniverseHistory history)
     {
         Universe = universe;
         _history = history;
+        _output = new ContestOutput(history);
         _loss = ProtocolTimes.LossOf(universe.Protocol);
-        for (int answer = 0; answer < Answers; answer++)
-        {
-            Array.Fill(_now[answer], Outcome.Nobody);
-            Array.Fill(_next[answer], Outcome.Nobody);
-            Array.Fill(_since[answer], Timestamp.MinValue);
-        }
     }
 
     /// <summary>The universe.</summary>
@@ -49,22 +33,25 @@ internal abstract class Contest
     public UniverseHistory History => _history;
 
     /// <summary>The receivers of the first answer.</summary>
-    protected abstract WinCondition First { get; }
+    public abstract WinCondition First { get; }
 
     /// <summary>The receivers of the second answer.</summary>
-    protected abstract WinCondition Second { get; }
+    public abstract WinCondition Second { get; }
 
     /// <summary>Which of the two answers is named first: 0 or 1.</summary>
-    protected abstract int Foremost { get; }
+    public abstract int Foremost { get; }
 
     /// <summary>The senders, by place; null where a place is free.</summary>
-    protected ReadOnlySpan<Claim?> Places => _places;
+    public Claim?[] Places => _places.All;
+
+    /// <summary>What receivers put out, and what comes next.</summary>
+    public ContestOutput Output => _output;
 
     /// <summary>Senders that found no place.</summary>
     public long ClaimsNotListed { get; private set; }
 
     /// <summary>The only sender, where it is alone and plain, so that nothing can change until something else comes; else null.</summary>
-    public Claim? Quiet => _levels is null && IsPlain && Single() is { IsLive: true, HasAddressPriority: false, SyncAddress: 0 } claim ? claim : null;
+    public Claim? Quiet => !_output.HasLevels && IsPlain && _places.Single() is { IsLive: true, HasAddressPriority: false, SyncAddress: 0 } claim ? claim : null;
 
     /// <summary>Whether nothing but its senders bears on the universe.</summary>
     protected abstract bool IsPlain { get; }
@@ -88,29 +75,21 @@ internal abstract class Contest
     public virtual bool HadAddressPriority => false;
 
     /// <summary>From now on the level of each slot and its last move are kept.</summary>
-    public void Follow() => _levels ??= new Levels();
+    public void Follow() => _output.Follow();
 
     /// <summary>Takes over a sender that was alone, as it was left.</summary>
     public void Begin(Claim claim, Timestamp since)
     {
         Place(claim);
         DecideAnew();
-        for (int answer = 0; answer < Answers; answer++)
-        {
-            _next[answer].CopyTo(_now[answer], 0);
-            Array.Fill(_since[answer], since);
-        }
-
-        _differs = false;
-
-        _levels?.Begin(_now);
+        _output.Begin(since);
     }
 
     /// <summary>Takes a frame.</summary>
     public void Take(in DmxFrame frame)
     {
         Advance(frame.Time);
-        Claim? claim = Find(frame.Stream);
+        Claim? claim = _places.Find(frame.Stream);
         bool ends = (frame.Flags & FrameFlags.Terminated) != 0;
         if (claim is not null && !ends && IsOutOfOrder(claim, in frame))
         {
@@ -153,7 +132,7 @@ internal abstract class Contest
             Claim? due = null;
             bool isPriority = false;
             Timestamp at = DueOfSync(now);
-            foreach (Claim? claim in _places)
+            foreach (Claim? claim in _places.All)
             {
                 if (claim is null)
                 {
@@ -191,7 +170,7 @@ internal abstract class Contest
     public void Hold(Timestamp until)
     {
         Advance(until);
-        foreach (Claim? claim in _places)
+        foreach (Claim? claim in _places.All)
         {
             if (claim is not null)
             {
@@ -199,72 +178,6 @@ internal abstract class Contest
                 claim.LastAddressPriority = Later(claim.LastAddressPriority, until);
             }
         }
-    }
-
-    /// <summary>Who decides a slot, from 0, for the time advanced to.</summary>
-    public IReadOnlyList<SlotCase> Cases(int slot)
-    {
-        List<SlotCase> cases = [];
-        int foremost = Foremost;
-        Outcome first = _now[foremost][slot];
-        Outcome other = _now[1 - foremost][slot];
-        bool agree = first.IsBySameSenders(other) && first.Rule == other.Rule;
-        cases.Add(Case(agree ? WinCondition.Always : Condition(foremost), foremost, slot));
-        if (!agree)
-        {
-            cases.Add(Case(Condition(1 - foremost), 1 - foremost, slot));
-        }
-
-        if (Sync != SyncState.None)
-        {
-            Outcome arrived = _next[foremost][slot];
-            int level = Math.Max(arrived.Level(slot), -1);
-            if (!arrived.IsBySameSenders(first) || level != cases[0].Value)
-            {
-                cases.Add(new SlotCase(WinCondition.WithoutSynchronization, arrived.Senders, arrived.Rule, null, level, null));
-            }
-        }
-
-        return cases;
-    }
-
-    /// <summary>Every sender as it stands for a slot, from 0.</summary>
-    public IReadOnlyList<Contender> Contenders(int slot) =>
-    [
-        .. _places.OfType<Claim>().Where(claim => claim.IsLive)
-            .Select(claim => new Contender(
-                claim.Sender,
-                claim.Level(slot),
-                Universe.Protocol == UniverseProtocol.Sacn ? claim.Priority : -1,
-                claim.AddressPriority(slot),
-                IsLeftOut(claim),
-                claim.Last))
-            .OrderBy(contender => contender.LeftOut)
-            .ThenByDescending(contender => contender.AddressPriority >= 0 ? contender.AddressPriority : contender.PacketPriority)
-            .ThenByDescending(contender => contender.Value),
-    ];
-
-    /// <summary>Who decides which slots, as ranges; slots that no sender sends are left out.</summary>
-    public IReadOnlyList<WinnerRange> Ranges()
-    {
-        List<WinnerRange> ranges = [];
-        int from = 0;
-        for (int slot = 1; slot <= Slots; slot++)
-        {
-            if (slot < Slots && _now[0][slot] == _now[0][from] && _now[1][slot] == _now[1][from])
-            {
-                continue;
-            }
-
-            if (_now[0][from].Rule != WinRule.NotSent || _now[1][from].Rule != WinRule.NotSent)
-            {
-                ranges.Add(new WinnerRange(from + 1, slot, [.. Cases(from).Where(each => each.Condition != WinCondition.WithoutSynchronization).Select(each => each with { Value = -1, Moved = null })]));
-            }
-
-            from = slot;
-        }
-
-        return ranges;
     }
 
     /// <summary>A copy whose course leaves this as it is.</summary>
@@ -294,13 +207,10 @@ internal abstract class Contest
             return own;
         }
 
-        copy._places = [.. _places.Select(claim => claim is null ? null : Other(claim))];
-        copy._now = [.. _now.Select(answer => answer.Select(Same).ToArray())];
-        copy._next = [.. _next.Select(answer => answer.Select(Same).ToArray())];
-        copy._since = [.. _since.Select(answer => answer.ToArray())];
-        copy._levels = _levels?.Copy();
-        copy._outcomes = new OutcomeTable();
+        // MemberwiseClone shares what is a reference: each of them is replaced.
+        copy._places = _places.Copy(Other);
         copy._history = _history.Copy();
+        copy._output = _output.Copy(copy._history, Same);
         copy.Copied(claim => claim is null ? null : Other(claim));
         return copy;
     }
@@ -334,10 +244,13 @@ internal abstract class Contest
     protected abstract void Gone(Claim claim);
 
     /// <summary>Whether a sender takes no part, though it is there.</summary>
-    protected abstract bool IsLeftOut(Claim claim);
+    public abstract bool IsLeftOut(Claim claim);
+
+    /// <summary>Whether one sender is in sole control because a merge was cancelled.</summary>
+    public virtual bool IsMergeCancelled => false;
 
     /// <summary>The priority that is said of a universe as a whole; -1 where the protocol has none.</summary>
-    protected abstract int PriorityOf(Claim claim);
+    public abstract int PriorityOf(Claim claim);
 
     /// <summary>This is a copy: what it holds of claims is to be replaced.</summary>
     protected virtual void Copied(Func<Claim?, Claim?> other)
@@ -345,13 +258,13 @@ internal abstract class Contest
     }
 
     /// <summary>Says what comes next for a slot.</summary>
-    protected void Say(int answer, int slot, ulong set, WinRule rule) => _next[answer][slot] = _outcomes.Of(_places, set, rule);
+    protected void Say(int answer, int slot, ulong set, WinRule rule) => _output.Say(answer, slot, _places.All, set, rule);
 
     /// <summary>Decides anew, and puts it out unless synchronization holds it back.</summary>
     protected void Settle(Timestamp at, ChangeCause cause, int by)
     {
         DecideAnew();
-        Obeyed(at);
+        this.NoteObeyed(at);
         Release(at, cause, by);
     }
 
@@ -368,7 +281,7 @@ internal abstract class Contest
     protected void DecideAnew()
     {
         Decide();
-        _differs = true;
+        _output.Decided();
     }
 
     /// <summary>Puts out what has arrived.</summary>
@@ -376,119 +289,12 @@ internal abstract class Contest
     /// <param name="cause">Why.</param>
     /// <param name="by">By whom; -1 for nobody.</param>
     /// <param name="silently">True where not the senders changed but what is known of the receivers.</param>
-    protected void PutOut(Timestamp at, ChangeCause cause, int by, bool silently)
-    {
-        int slot = _differs ? 0 : Slots;
-        while (slot < Slots)
-        {
-            Outcome first = _now[0][slot];
-            Outcome second = _now[1][slot];
-            Outcome nextFirst = _next[0][slot];
-            Outcome nextSecond = _next[1][slot];
-            int end = slot + 1;
-            while (end < Slots && _now[0][end] == first && _now[1][end] == second && _next[0][end] == nextFirst && _next[1][end] == nextSecond)
-            {
-                end++;
-            }
+    protected void PutOut(Timestamp at, ChangeCause cause, int by, bool silently) => _output.PutOut(at, cause, by, First, Second, silently);
 
-            if (first != nextFirst || second != nextSecond)
-            {
-                Change(slot, end, at, cause, by, silently);
-            }
-
-            slot = end;
-        }
-
-        _differs = false;
-        _levels?.Take(_now, at, cause, by);
-    }
+    /// <summary>What is held back must be told from what has arrived: the levels put out are kept.</summary>
+    protected void FollowLevels() => _output.FollowFromNow();
 
     private static Timestamp Later(Timestamp left, Timestamp right) => left > right ? left : right;
-
-    private void Change(int slot, int end, Timestamp at, ChangeCause cause, int by, bool silently)
-    {
-        Outcome first = _now[0][slot];
-        Outcome second = _now[1][slot];
-        Outcome nextFirst = _next[0][slot];
-        Outcome nextSecond = _next[1][slot];
-        bool firstMoves = !first.IsBySameSenders(nextFirst);
-        bool secondMoves = !second.IsBySameSenders(nextSecond);
-        if (!silently)
-        {
-            bool both = first.IsBySameSenders(second) && nextFirst.IsBySameSenders(nextSecond);
-            if (firstMoves)
-            {
-                Tell(both ? WinCondition.Always : First, first, nextFirst);
-            }
-
-            if (secondMoves && !both)
-            {
-                Tell(Second, second, nextSecond);
-            }
-        }
-
-        Replace(0, nextFirst, firstMoves);
-        Replace(1, nextSecond, secondMoves);
-
-        void Tell(WinCondition condition, Outcome before, Outcome after)
-        {
-            if (_history.Wants(cause))
-            {
-                _history.Add(new WinnerChange(at, slot + 1, end, condition, before.Senders, after.Senders, after.Rule, cause, by));
-            }
-        }
-
-        void Replace(int answer, Outcome next, bool moves)
-        {
-            Array.Fill(_now[answer], next, slot, end - slot);
-            if (moves)
-            {
-                Array.Fill(_since[answer], at, slot, end - slot);
-            }
-        }
-    }
-
-    private WinCondition Condition(int answer) => answer == 0 ? First : Second;
-
-    private SlotCase Case(WinCondition condition, int answer, int slot)
-    {
-        Outcome outcome = _now[answer][slot];
-        Timestamp since = _since[answer][slot];
-        int level = _levels is null ? Math.Max(outcome.Level(slot), -1) : _levels.Of(answer, slot);
-        return new SlotCase(condition, outcome.Senders, outcome.Rule, since == Timestamp.MinValue ? null : since, level, _levels?.MoveOf(answer, slot));
-    }
-
-    private Claim? Find(int stream)
-    {
-        foreach (Claim? claim in _places)
-        {
-            if (claim?.Stream == stream)
-            {
-                return claim;
-            }
-        }
-
-        return null;
-    }
-
-    private Claim? Single()
-    {
-        Claim? single = null;
-        foreach (Claim? claim in _places)
-        {
-            if (claim is not null)
-            {
-                if (single is not null)
-                {
-                    return null;
-                }
-
-                single = claim;
-            }
-        }
-
-        return single;
-    }
 
     private Claim? Add(in DmxFrame frame)
     {
@@ -498,42 +304,25 @@ internal abstract class Contest
 
     private bool Place(Claim claim)
     {
-        int free = Array.IndexOf(_places, null);
-        if (free < 0 && _places.Length < MostClaims)
+        if (!_places.TryAdd(claim, out Claim? displaced))
         {
-            free = _places.Length;
-            Array.Resize(ref _places, free * 2);
+            return false;
         }
 
-        if (free < 0)
+        if (displaced is not null)
         {
-            // A flood of weak senders must not hide a strong one.
-            int weakest = 0;
-            for (int i = 1; i < _places.Length; i++)
-            {
-                weakest = _places[i]!.Priority < _places[weakest]!.Priority ? i : weakest;
-            }
-
-            if (_places[weakest]!.Priority >= claim.Priority)
-            {
-                return false;
-            }
-
-            Gone(_places[weakest]!);
+            Gone(displaced);
             ClaimsNotListed++;
-            free = weakest;
         }
 
-        claim.Place = free;
-        _places[free] = claim;
-        _outcomes.Clear();
+        _output.PlacesChanged();
         return true;
     }
 
     private void Remove(Claim claim)
     {
-        _places[claim.Place] = null;
-        _outcomes.Clear();
+        _places.Remove(claim);
+        _output.PlacesChanged();
         Gone(claim);
     }
 
@@ -604,16 +393,6 @@ internal abstract class Contest
         }
     }
 
-    /// <summary>What is held back must be told from what has arrived: the levels put out are kept.</summary>
-    protected void FollowLevels()
-    {
-        if (_levels is null)
-        {
-            _levels = new Levels();
-            _levels.Begin(_now);
-        }
-    }
-
     private void TakeAddressPriorities(Claim claim, in DmxFrame frame)
     {
         claim.Sequence = frame.Sequence;
@@ -623,29 +402,5 @@ internal abstract class Contest
         {
             Settle(frame.Time, ChangeCause.AddressPriorityChanged, claim.Sender);
         }
-    }
-
-    // Who decides the universe as a whole: the highest packet priority, or everybody where there is none.
-    private void Obeyed(Timestamp at)
-    {
-        int top = -1;
-        foreach (Claim? claim in _places)
-        {
-            top = claim is { IsLive: true } ? Math.Max(top, PriorityOf(claim)) : top;
-        }
-
-        Span<int> senders = stackalloc int[MostClaims];
-        int count = 0;
-        foreach (Claim? claim in _places)
-        {
-            if (claim is { IsLive: true } && PriorityOf(claim) == top)
-            {
-                senders[count++] = claim.Sender;
-            }
-        }
-
-        senders = senders[..count];
-        senders.Sort();
-        _history.Settle(at, senders, top);
     }
 }

@@ -34,13 +34,13 @@ internal sealed class MergeContest(UniverseId universe, UniverseHistory history,
     public override MergeMode Mode => Universe.Protocol == UniverseProtocol.ArtNet ? _mode : MergeMode.NotKnown;
 
     /// <inheritdoc/>
-    protected override WinCondition First => WinCondition.HighestValue;
+    public override WinCondition First => WinCondition.HighestValue;
 
     /// <inheritdoc/>
-    protected override WinCondition Second => WinCondition.LatestValue;
+    public override WinCondition Second => WinCondition.LatestValue;
 
     /// <inheritdoc/>
-    protected override int Foremost => 0;
+    public override int Foremost => 0;
 
     /// <inheritdoc/>
     protected override bool IsPlain => !_isSynced && !_cancels && _sole is null;
@@ -143,10 +143,13 @@ internal sealed class MergeContest(UniverseId universe, UniverseHistory history,
     }
 
     /// <inheritdoc/>
-    protected override bool IsLeftOut(Claim claim) => !claim.IsMerged;
+    public override bool IsLeftOut(Claim claim) => !claim.IsMerged;
 
     /// <inheritdoc/>
-    protected override int PriorityOf(Claim claim) => -1;
+    public override bool IsMergeCancelled => _sole is not null;
+
+    /// <inheritdoc/>
+    public override int PriorityOf(Claim claim) => -1;
 
     /// <inheritdoc/>
     protected override void Copied(Func<Claim?, Claim?> other) => _sole = other(_sole);
@@ -205,7 +208,7 @@ internal sealed class MergeContest(UniverseId universe, UniverseHistory history,
 
         if (BitOperations.PopCount(sourcing) < MostMerged)
         {
-            WinRule alone = live == 0 ? WinRule.Nobody : sourcing == 0 ? WinRule.NotSent : merged > 1 ? WinRule.OnlySourced : live == 1 ? WinRule.OnlySender : WinRule.OnlyMerged;
+            WinRule alone = live == 0 ? WinRule.Nobody : sourcing == 0 && merged > 0 ? WinRule.NotSent : merged > 1 ? WinRule.OnlySourced : live == 1 ? WinRule.OnlySender : _sole is not null ? WinRule.MergeCancelled : WinRule.PartnerLost;
             Say(0, slot, sourcing, alone);
             Say(1, slot, sourcing, alone);
             return;

@@ -9,6 +9,11 @@ internal sealed class MergeModes
     /// <summary>Most outputs kept.</summary>
     public const int Capacity = 16384;
 
+    /// <summary>Ports of one part of a node.</summary>
+    public const int PortsOfBind = 4;
+
+    private const int BindIndexes = 256;
+
     private readonly Dictionary<Output, (int PortAddress, bool IsLatest)> _outputs = [];
     private readonly Dictionary<int, (int Highest, int Latest)> _counts = [];
 
@@ -63,5 +68,10 @@ internal sealed class MergeModes
     /// <param name="Node">IPv4 address of the node.</param>
     /// <param name="BindIndex">Which part of the node; 1 for the root.</param>
     /// <param name="Port">0 to 3.</param>
-    internal readonly record struct Output(uint Node, int BindIndex, int Port);
+    internal readonly record struct Output(uint Node, int BindIndex, int Port)
+    {
+        /// <summary>Reads what an event carries: the node's address, its bind index and the port, in one number.</summary>
+        public static Output Of(long packed) =>
+            new((uint)(packed / (BindIndexes * PortsOfBind)), (int)(packed / PortsOfBind % BindIndexes), (int)(packed % PortsOfBind));
+    }
 }

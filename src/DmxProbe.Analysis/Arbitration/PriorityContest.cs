@@ -37,13 +37,13 @@ internal sealed class PriorityContest(UniverseId universe, UniverseHistory histo
     public override bool HadAddressPriority => _hadAddressPriority;
 
     /// <inheritdoc/>
-    protected override WinCondition First => WinCondition.SlotBySlot;
+    public override WinCondition First => WinCondition.SlotBySlot;
 
     /// <inheritdoc/>
-    protected override WinCondition Second => WinCondition.WholeUniverse;
+    public override WinCondition Second => WinCondition.WholeUniverse;
 
     /// <inheritdoc/>
-    protected override int Foremost => _hasAddressPriority ? 0 : 1;
+    public override int Foremost => _hasAddressPriority ? 0 : 1;
 
     /// <inheritdoc/>
     protected override bool IsPlain => true;
@@ -110,10 +110,10 @@ internal sealed class PriorityContest(UniverseId universe, UniverseHistory histo
     }
 
     /// <inheritdoc/>
-    protected override bool IsLeftOut(Claim claim) => false;
+    public override bool IsLeftOut(Claim claim) => false;
 
     /// <inheritdoc/>
-    protected override int PriorityOf(Claim claim) => claim.Priority;
+    public override int PriorityOf(Claim claim) => claim.Priority;
 
     /// <inheritdoc/>
     protected override void Decide()

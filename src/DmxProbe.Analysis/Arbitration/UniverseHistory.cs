@@ -17,9 +17,7 @@ internal sealed class UniverseHistory
 
     private List<ObeyedSpan>? _spans;
     private List<WinnerChange>? _changes;
-    private int[]? _senders;
-    private int _priority;
-    private Timestamp _from;
+    private ObeyedSpan? _last;
     private int _levelChanges;
     private int _otherChanges;
     private long _spansNotListed;
@@ -33,25 +31,25 @@ internal sealed class UniverseHistory
     /// <summary>From a moment on these senders decide the universe as a whole.</summary>
     /// <param name="at">The moment.</param>
     /// <param name="senders">Indexes, ascending.</param>
+    /// <param name="ignored">Indexes of those that are there and take no part, ascending.</param>
     /// <param name="priority">Their priority; -1 where the protocol has none.</param>
-    public void Settle(Timestamp at, ReadOnlySpan<int> senders, int priority)
+    /// <param name="isMergeCancelled">Whether one has sole control because a merge was cancelled.</param>
+    public void Settle(Timestamp at, ReadOnlySpan<int> senders, ReadOnlySpan<int> ignored, int priority, bool isMergeCancelled)
     {
-        if (_senders is not null)
+        if (_last is { } last)
         {
-            if (_priority == priority && senders.SequenceEqual(_senders))
+            if (last.Priority == priority && last.IsMergeCancelled == isMergeCancelled && Same(senders, last.Senders) && Same(ignored, last.Ignored))
             {
                 return;
             }
 
-            if (at > _from)
+            if (at > last.From)
             {
-                Add(new ObeyedSpan(_from, at, _senders, _priority));
+                Add(last with { To = at });
             }
         }
 
-        _senders = senders.ToArray();
-        _priority = priority;
-        _from = at;
+        _last = new ObeyedSpan(at, at, senders.ToArray(), priority) { Ignored = ignored.ToArray(), IsMergeCancelled = isMergeCancelled };
     }
 
     /// <summary>Whether there is room for one more change; counts it where there is none.</summary>
@@ -74,14 +72,14 @@ internal sealed class UniverseHistory
     {
         notListed = _spansNotListed;
         List<ObeyedSpan> spans = _spans is null ? [] : [.. _spans];
-        if (_senders is null)
+        if (_last is null)
         {
             return spans;
         }
 
         if (spans.Count < MostSpans)
         {
-            spans.Add(new ObeyedSpan(_from, now > _from ? now : _from, _senders, _priority));
+            spans.Add(now > _last.From ? _last with { To = now } : _last);
         }
         else
         {
@@ -98,6 +96,24 @@ internal sealed class UniverseHistory
         copy._spans = _spans is null ? null : [.. _spans];
         copy._changes = _changes is null ? null : [.. _changes];
         return copy;
+    }
+
+    private static bool Same(ReadOnlySpan<int> indexes, IReadOnlyList<int> kept)
+    {
+        if (indexes.Length != kept.Count)
+        {
+            return false;
+        }
+
+        for (int i = 0; i < indexes.Length; i++)
+        {
+            if (indexes[i] != kept[i])
+            {
+                return false;
+            }
+        }
+
+        return true;
     }
 
     private void Add(ObeyedSpan span)

@@ -9,8 +9,11 @@ public enum WinRule
     /// <summary>One sender is there, and no other.</summary>
     OnlySender,
 
-    /// <summary>Of several Art-Net senders the only one that the node takes: a merge was cancelled, or the one it merged with is gone and a further one has not sent since (Art-Net 4 pages 50, 76 and 77).</summary>
-    OnlyMerged,
+    /// <summary>Of several Art-Net senders the one in sole control since a merge was cancelled: it was the next to send (AcCancelMerge, Art-Net 4 page 50).</summary>
+    MergeCancelled,
+
+    /// <summary>Of several Art-Net senders the one left of a merge: its partner failed and the 10 s are over, and no further sender has sent since (Art-Net 4 pages 76 and 77).</summary>
+    PartnerLost,
 
     /// <summary>The highest packet priority (E1.31-2018 6.2.3).</summary>
     HigherPriority,

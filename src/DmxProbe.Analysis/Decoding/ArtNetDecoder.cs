@@ -7,7 +7,8 @@ using DmxProbe.Protocols.Wire;
 namespace DmxProbe.Analysis.Decoding;
 
 /// <summary>Art-Net payloads to frames and events.</summary>
-internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, NodeTable nodes, PathTable paths)
+internal sealed class ArtNetDecoder(
+    SenderTable senders, StreamTable streams, NodeTable nodes, PathTable paths, RepeatedHeaders headers)
 {
     private const byte NoPriority = 100;
     private const int ArtNzsStartCodeAt = 13;
@@ -40,17 +41,22 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
             return default;
         }
 
+        headers.Forget(stream);
+        bool isPlain = true;
         if (packet.IsLengthOdd || packet.IsLengthOver512 || packet.IsLengthUnder2)
         {
+            isPlain = false;
             ReportLength(in record, stream, packet.Length, packet.OctetsPresent, sink);
         }
 
         if (packet.ProtVer < ArtNetHeader.CurrentProtVer || packet.IsNetBit7Set)
         {
+            isPlain = false;
             CheckHeader(in record, stream, packet.ProtVer, packet.Net, sink);
         }
 
-        return Deliver(in record, in datagram, stream, startCode: 0, packet.Sequence, packet.Length, packet.Slots, sink);
+        return Deliver(
+            in record, in datagram, stream, startCode: 0, packet.Sequence, packet.Length, packet.Slots, isPlain, sink);
     }
 
     private WireError DecodeOther(in CaptureRecord record, in NetworkDatagram datagram, IFrameSink sink)
@@ -91,6 +97,11 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
             case ArtOpCode.Address or ArtOpCode.Input or ArtOpCode.IpProg:
                 return DecodeProgramming(in record, in datagram, header.OpCode, sink);
             case ArtOpCode opCode when ArtRdmDecoder.IsAboutRdm(opCode):
+                if (opCode is ArtOpCode.TodData or ArtOpCode.Rdm && PathTable.IsBroadcast(datagram.Destination, in record))
+                {
+                    sink.OnEvent(Rule(in record, senders.KnownArtNet(datagram.Source), default, ArtRule.RdmBroadcast, (long)opCode));
+                }
+
                 return ArtRdmDecoder.Decode(in record, opCode, datagram.Payload, sink);
             default:
                 sink.OnEvent(Event(LinkEventKind.ArtOther, in record, (long)header.OpCode, 0));
@@ -123,6 +134,7 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
             return default;
         }
 
+        headers.Forget(stream);
         if (packet.ProtVer < ArtNetHeader.CurrentProtVer || packet.IsNetBit7Set)
         {
             CheckHeader(in record, stream, packet.ProtVer, packet.Net, sink);
@@ -134,7 +146,7 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
         }
 
         return Deliver(
-            in record, in datagram, stream, packet.StartCode, packet.Sequence, packet.Length, packet.Slots, sink);
+            in record, in datagram, stream, packet.StartCode, packet.Sequence, packet.Length, packet.Slots, isPlain: false, sink);
     }
 
     private void ReportLength(in CaptureRecord record, int stream, ushort length, int octetsPresent, IFrameSink sink) =>
@@ -155,6 +167,7 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
         byte sequence,
         ushort length,
         ReadOnlySpan<byte> slots,
+        bool isPlain,
         IFrameSink sink)
     {
         // Length over 512 is a fault of the field; slots are missing only when fewer than 512 came with it.
@@ -164,7 +177,7 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
         FrameFlags flags = sequence == 0 ? FrameFlags.None : FrameFlags.SequenceCounted;
         flags |= datagram.IsIpv6 ? FrameFlags.Ipv6 : FrameFlags.None;
         flags |= paths.Note(stream, in datagram, in record, ArtNetHeader.Port, bothPorts: true);
-        sink.OnFrame(new DmxFrame
+        DmxFrame frame = new()
         {
             Time = record.Time,
             Record = record.Number,
@@ -179,7 +192,13 @@ internal sealed class ArtNetDecoder(SenderTable senders, StreamTable streams, No
             Flags = isShort ? flags | FrameFlags.SlotsCut : flags,
             Print = PacketPrint.Of(in datagram, record.InterfaceId),
             Slots = slots,
-        });
+        };
+        sink.OnFrame(in frame);
+        if (isPlain && !isShort && sequence != 0 && !datagram.IsIpv6)
+        {
+            headers.Learn(in record, in frame);
+        }
+
         return isShort
             ? WireError.Truncated(ArtDmxPacket.HeaderLength + wanted, datagram.Payload.Length)
             : default;

@@ -20,4 +20,7 @@ public enum ArtRule
 
     /// <summary>ArtPollReply that states more than four ports (B); more take several replies (pages 36 to 44).</summary>
     ReplyPorts,
+
+    /// <summary>ArtTodData or ArtRdm to everybody (pages 98 and 103). B = the OpCode.</summary>
+    RdmBroadcast,
 }

@@ -20,6 +20,7 @@ public sealed class RecordDecoder
     private const int AcnIdentifierAt = 4;
 
     private readonly PerIndex<InputCounts> _counts = new();
+    private readonly RepeatedHeaders _headers;
     private readonly SacnDecoder _sacn;
     private readonly ArtNetDecoder _artNet;
     private readonly SerialDecoder _serial;
@@ -38,8 +39,9 @@ public sealed class RecordDecoder
         Streams = new StreamTable(Senders);
         Nodes = new NodeTable();
         Discovery = new DiscoveryTable();
-        _sacn = new SacnDecoder(Senders, Streams, Discovery, Paths);
-        _artNet = new ArtNetDecoder(Senders, Streams, Nodes, Paths);
+        _headers = new RepeatedHeaders(Streams);
+        _sacn = new SacnDecoder(Senders, Streams, Discovery, Paths, _headers);
+        _artNet = new ArtNetDecoder(Senders, Streams, Nodes, Paths, _headers);
         _serial = new SerialDecoder(Streams, line.Framed);
         Lines = new LineDecoder(Streams, line);
     }
@@ -130,6 +132,11 @@ public sealed class RecordDecoder
 
     private void DecodePacket(in CaptureRecord record, ref InputCounts counts, IFrameSink sink)
     {
+        if (_headers.TryDecode(in record, sink))
+        {
+            return;
+        }
+
         if (NetworkDatagram.TryParse(record.LinkType, record.Data, out NetworkDatagram datagram, out WireError error))
         {
             DecodePayload(in record, in datagram, ref counts, sink);

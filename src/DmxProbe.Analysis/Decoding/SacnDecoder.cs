@@ -7,7 +7,8 @@ using DmxProbe.Protocols.Wire;
 namespace DmxProbe.Analysis.Decoding;
 
 /// <summary>sACN payloads to frames and events.</summary>
-internal sealed class SacnDecoder(SenderTable senders, StreamTable streams, DiscoveryTable discovery, PathTable paths)
+internal sealed class SacnDecoder(
+    SenderTable senders, StreamTable streams, DiscoveryTable discovery, PathTable paths, RepeatedHeaders headers)
 {
     // A source may rename itself; looking once in 64 packets of its own count costs nothing.
     private const int NameEvery = 64;
@@ -61,6 +62,7 @@ internal sealed class SacnDecoder(SenderTable senders, StreamTable streams, Disc
             return default;
         }
 
+        headers.Forget(stream);
         int sender = streams.SenderOf(stream);
         if (isNew || packet.Sequence % NameEvery == 0)
         {
@@ -89,7 +91,8 @@ internal sealed class SacnDecoder(SenderTable senders, StreamTable streams, Disc
             return default;
         }
 
-        if (!packet.FollowsRules(datagram.StatedPayloadLength) || (packet.Options & ReservedOptions) != 0)
+        bool isPlain = packet.FollowsRules(datagram.StatedPayloadLength) && (packet.Options & ReservedOptions) == 0;
+        if (!isPlain)
         {
             CheckRules(in record, in datagram, in packet, sender, sink);
         }
@@ -98,11 +101,12 @@ internal sealed class SacnDecoder(SenderTable senders, StreamTable streams, Disc
         if (IsAstray(in datagram, universe))
         {
             CheckGroup(in record, in datagram, universe, sender, sink);
+            isPlain &= !datagram.Destination.IsMulticast && !datagram.Destination.IsLimitedBroadcast;
             flags |= paths.Note(stream, in datagram, in record, SacnAddressing.Port, bothPorts: false);
         }
 
         bool isShort = packet.SlotsMissing > 0;
-        sink.OnFrame(new DmxFrame
+        DmxFrame frame = new()
         {
             Time = record.Time,
             Record = record.Number,
@@ -118,7 +122,12 @@ internal sealed class SacnDecoder(SenderTable senders, StreamTable streams, Disc
             Print = PacketPrint.Of(in datagram, record.InterfaceId),
             Host = datagram.SourceIpv4,
             Slots = packet.Slots,
-        });
+        };
+        sink.OnFrame(in frame);
+        if (isPlain && !isShort && !datagram.IsIpv6 && streams.IsOnlyIpv4(stream))
+        {
+            headers.Learn(in record, in frame);
+        }
 
         return isShort
             ? WireError.Truncated(SacnDataPacket.HeaderLength + packet.PropertyCount - 1, datagram.Payload.Length)
@@ -320,6 +329,7 @@ internal sealed class SacnDecoder(SenderTable senders, StreamTable streams, Disc
             return default;
         }
 
+        headers.Forget(stream);
         int sender = streams.SenderOf(stream);
         if (isNew)
         {

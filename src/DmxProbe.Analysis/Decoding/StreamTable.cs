@@ -200,6 +200,17 @@ public sealed class StreamTable(SenderTable senders)
         return isSecond;
     }
 
+    /// <summary>Whether all packets of a stream came over IPv4, so that none can be a second instance.</summary>
+    internal bool IsOnlyIpv4(int stream) => _entries[stream].Versions == IpVersions.Ipv4;
+
+    /// <summary>Notes the number of the last of several packets that came over IPv4 and were no second instances.</summary>
+    internal void Counted(int stream, byte sequence)
+    {
+        ref Entry entry = ref _entries[stream];
+        entry.Last = sequence;
+        entry.LastIpv4 = sequence;
+    }
+
     private static int Step(byte previous, byte next) => unchecked((sbyte)(byte)(next - previous));
 
     private int Find(UniverseId id, ref ushort known, int sender, out bool isNew)

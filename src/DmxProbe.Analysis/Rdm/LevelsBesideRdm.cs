@@ -34,6 +34,7 @@ internal struct LevelsBesideRdm
     private int _lastSlots;
     private int _mostSlots;
     private long _short;
+    private RdmSpan? _shortSeen;
 
     /// <summary>A packet of levels.</summary>
     public void Levels(Timestamp time, int slots, bool isCut)
@@ -53,11 +54,16 @@ internal struct LevelsBesideRdm
     }
 
     /// <summary>An RDM packet.</summary>
-    public void Rdm(Timestamp time)
+    public void Rdm(Timestamp time, long record)
     {
         _rdm++;
         Settle(isPolled: _hasRdm && time - _lastRdm <= Pause);
-        _short += _lastWasLevels && 2 * _lastSlots < _mostSlots ? 1 : 0;
+        if (_lastWasLevels && 2 * _lastSlots < _mostSlots)
+        {
+            _short++;
+            _shortSeen = RdmSpan.Longer(_shortSeen, _lastLevels, record);
+        }
+
         _lastWasLevels = false;
         _hasRdm = true;
         _rdmSince = true;
@@ -73,7 +79,10 @@ internal struct LevelsBesideRdm
         _longest,
         _longestFrom,
         _short,
-        _mostSlots);
+        _mostSlots)
+    {
+        ShortSeen = _shortSeen,
+    };
 
     private static double? Rate(long count, Duration time) => time > Duration.Zero ? count / time.TotalSeconds : null;
 

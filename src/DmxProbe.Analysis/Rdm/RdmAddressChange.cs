@@ -8,4 +8,8 @@ namespace DmxProbe.Analysis.Rdm;
 /// <param name="From">The address before; 0 = none.</param>
 /// <param name="To">The address after; 0 = none.</param>
 /// <param name="SetBy">Who set it; null where nobody did in the capture, so somebody did at the device.</param>
-public sealed record RdmAddressChange(Timestamp Time, int From, int To, RdmUid? SetBy);
+public sealed record RdmAddressChange(Timestamp Time, int From, int To, RdmUid? SetBy)
+{
+    /// <summary>The record it was seen in.</summary>
+    public long Record { get; init; }
+}

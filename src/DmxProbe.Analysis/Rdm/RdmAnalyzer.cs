@@ -47,7 +47,7 @@ public sealed class RdmAnalyzer : IAnalyzer
         if (isLocal)
         {
             _lineIndexes.TryAdd(frame.Universe, frame.UniverseIndex);
-            _levels[frame.UniverseIndex].Rdm(frame.Time);
+            _levels[frame.UniverseIndex].Rdm(frame.Time, frame.Record);
         }
 
         if ((frame.Flags & FrameFlags.SlotsCut) != 0 || Port(frame.Universe, frame.Time, frame.Record) is not RdmPortState port)
@@ -60,7 +60,7 @@ public sealed class RdmAnalyzer : IAnalyzer
         {
             port.Asked?.Garbled();
             port.Asked = null;
-            port.Spoilt(frame.Record);
+            port.Spoilt(frame.Time, frame.Record);
             return;
         }
 
@@ -90,7 +90,7 @@ public sealed class RdmAnalyzer : IAnalyzer
         port.DiscoveryCollisions++;
         if (port.SearchedAlone >= 0 && Device(linkEvent.Universe, new RdmUid(port.SearchedAlone), linkEvent.Time, linkEvent.Record) is RdmDeviceState alone)
         {
-            alone.CollisionsOfItsOwn++;
+            alone.CollidedAlone(linkEvent.Time, linkEvent.Record);
         }
     }
 
@@ -104,7 +104,10 @@ public sealed class RdmAnalyzer : IAnalyzer
             && port.Answering is RdmDeviceState device)
         {
             device.Took(Duration.FromNanoseconds((long)(timing.SincePrevious * 1000)));
-            device.Late += timing.SincePrevious > LatestAnswer + timing.SamplePeriod ? 1 : 0;
+            if (timing.SincePrevious > LatestAnswer + timing.SamplePeriod)
+            {
+                device.WasLate(timing.Time, timing.Record);
+            }
         }
     }
 
@@ -157,7 +160,7 @@ public sealed class RdmAnalyzer : IAnalyzer
 
         if (!RdmPacket.TryParseWithoutStartCode(carrier.Message, out RdmPacket packet, out _) || !IsWhole(in packet))
         {
-            port.Spoilt(traffic.Record);
+            port.Spoilt(traffic.Time, traffic.Record);
             return;
         }
 
@@ -195,7 +198,7 @@ public sealed class RdmAnalyzer : IAnalyzer
         else if (packet.CommandClass is RdmCommandClass.Get or RdmCommandClass.Set && Device(universe, packet.Destination, time, record) is RdmDeviceState device)
         {
             port.Requests++;
-            device.Asked(in packet, time);
+            device.Asked(in packet, time, record);
             port.Asked = isLine ? device : null;
         }
     }
@@ -236,9 +239,7 @@ public sealed class RdmAnalyzer : IAnalyzer
             uids[i] = table.Uid(i).Value;
             if (Device(universe, new RdmUid(uids[i]), traffic.Time, traffic.Record) is RdmDeviceState device)
             {
-                device.IsInTable = true;
-                device.Returned += device.IsGone ? 1 : 0;
-                device.IsGone = false;
+                device.InTable(traffic.Time, traffic.Record);
             }
         }
 
@@ -247,8 +248,7 @@ public sealed class RdmAnalyzer : IAnalyzer
         {
             if (_devices.TryGetValue((universe, uid), out RdmDeviceState? device))
             {
-                device.Vanished++;
-                device.IsGone = true;
+                device.LeftTable(traffic.Time, traffic.Record);
             }
         }
     }

@@ -103,6 +103,24 @@ public sealed record RdmDevice
     /// <summary>How often it came back into it.</summary>
     public long Returned { get; init; }
 
+    /// <summary>When it said that it reads at its present address; null where it did not.</summary>
+    public RdmSpan? AddressSaid { get; init; }
+
+    /// <summary>When two of its UID showed; null where they did not.</summary>
+    public RdmSpan? TwiceSeen { get; init; }
+
+    /// <summary>From the first request that stayed without an answer to the last; null without one.</summary>
+    public RdmSpan? UnansweredFrom { get; init; }
+
+    /// <summary>From the first late answer to the last; null without one.</summary>
+    public RdmSpan? LateFrom { get; init; }
+
+    /// <summary>From when it was told, or said, that it shows itself; null where it does not.</summary>
+    public RdmSpan? IdentifyingFrom { get; init; }
+
+    /// <summary>From when it first left the gateway's table to its last leaving or coming back; null where it stayed.</summary>
+    public RdmSpan? TableMoves { get; init; }
+
     /// <summary>What its present personality is called; empty where it did not say.</summary>
     public string PersonalityName => Personalities.FirstOrDefault(each => each.Number == Personality)?.Name ?? "";
 

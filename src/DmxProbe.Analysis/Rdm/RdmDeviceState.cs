@@ -13,12 +13,12 @@ internal sealed class RdmDeviceState(UniverseId universe, RdmUid uid, Timestamp 
     private const int MostRefusals = 64;
 
     // No clause says how long a gateway may take; a controller of ours would have given up (common practice, no source).
-    private static readonly Duration Given = Duration.FromSeconds(3);
+    private static readonly Duration Patience = Duration.FromSeconds(3);
 
     private readonly RdmReading _reading = new();
     private readonly List<Open> _open = [];
     private readonly List<RdmAddressChange> _changes = [];
-    private readonly Dictionary<(int Parameter, bool IsSet, int Reason), long> _refusals = [];
+    private readonly Dictionary<(int Parameter, bool IsSet, int Reason), (long Count, RdmSpan Seen)> _refusals = [];
     private (byte Transaction, int Parameter)? _answered;
     private readonly Timestamp _first = first;
     private Timestamp _last = first;
@@ -28,49 +28,93 @@ internal sealed class RdmDeviceState(UniverseId universe, RdmUid uid, Timestamp 
     private long _answers;
     private long _given;
     private Duration? _slowest;
+    private RdmSpan? _addressSaid;
+    private RdmSpan? _twice;
+    private RdmSpan? _unanswered;
+    private RdmSpan? _late;
+    private RdmSpan? _identifying;
+    private RdmSpan? _tableMoves;
 
     public UniverseId Universe => universe;
 
     public RdmUid Uid => uid;
 
-    public bool IsInTable { get; set; }
+    public bool IsInTable { get; private set; }
 
     public bool IsHeard { get; set; }
 
     public long SecondAnswers { get; private set; }
 
-    public long CollisionsOfItsOwn { get; set; }
+    public long CollisionsOfItsOwn { get; private set; }
 
-    public long Late { get; set; }
+    public long Late { get; private set; }
 
-    public long Vanished { get; set; }
+    public long Vanished { get; private set; }
 
-    public long Returned { get; set; }
+    public long Returned { get; private set; }
 
-    public bool IsGone { get; set; }
+    private bool IsGone { get; set; }
 
     /// <summary>It was named or heard.</summary>
     public void Seen(Timestamp time) => _last = time > _last ? time : _last;
 
+    /// <summary>Several answered where only it was searched for.</summary>
+    public void CollidedAlone(Timestamp time, long record)
+    {
+        CollisionsOfItsOwn++;
+        _twice = RdmSpan.Longer(_twice, time, record);
+    }
+
+    /// <summary>An answer of it on a line began too late.</summary>
+    public void WasLate(Timestamp time, long record)
+    {
+        Late++;
+        _late = RdmSpan.Longer(_late, time, record);
+    }
+
+    /// <summary>A gateway's table names it.</summary>
+    public void InTable(Timestamp time, long record)
+    {
+        IsInTable = true;
+        if (IsGone)
+        {
+            IsGone = false;
+            Returned++;
+            _tableMoves = RdmSpan.Longer(_tableMoves, time, record);
+        }
+    }
+
+    /// <summary>A gateway's table does not name it any more.</summary>
+    public void LeftTable(Timestamp time, long record)
+    {
+        IsGone = true;
+        Vanished++;
+        _tableMoves = RdmSpan.Longer(_tableMoves, time, record);
+    }
+
     /// <summary>A request to it.</summary>
-    public void Asked(in RdmPacket packet, Timestamp time)
+    public void Asked(in RdmPacket packet, Timestamp time, long record)
     {
         _requests++;
         if (_open.Count == MostOpen)
         {
+            Given(_open[0]);
             _open.RemoveAt(0);
-            _given++;
         }
 
         ReadOnlySpan<byte> data = packet.Data;
         int value = data.Length switch { 0 => 0, 1 => data[0] << 8, _ => BinaryPrimitives.ReadUInt16BigEndian(data) };
-        _open.Add(new Open(packet.Transaction, packet.Parameter, packet.SubDevice, packet.CommandClass == RdmCommandClass.Set, value, packet.Source, time));
+        _open.Add(new Open(packet.Transaction, packet.Parameter, packet.SubDevice, packet.CommandClass == RdmCommandClass.Set, value, packet.Source, time, record));
     }
 
     /// <summary>On a line the next packet must be the answer: what is open now stays so.</summary>
     public void GivenUp()
     {
-        _given += _open.Count;
+        foreach (Open open in _open)
+        {
+            Given(open);
+        }
+
         _open.Clear();
     }
 
@@ -101,6 +145,7 @@ internal sealed class RdmDeviceState(UniverseId universe, RdmUid uid, Timestamp 
         else if (isLine && _answered == (transaction, packet.Parameter))
         {
             SecondAnswers++;
+            _twice = RdmSpan.Longer(_twice, time, record);
         }
 
         _answered = (transaction, packet.Parameter);
@@ -110,7 +155,7 @@ internal sealed class RdmDeviceState(UniverseId universe, RdmUid uid, Timestamp 
                 Take(in packet, request, time, record);
                 break;
             case RdmResponseType.NackReason when packet.Data.Length >= 2:
-                Refused(packet.Parameter, packet.CommandClass == RdmCommandClass.SetResponse, BinaryPrimitives.ReadUInt16BigEndian(packet.Data));
+                Refused(packet.Parameter, packet.CommandClass == RdmCommandClass.SetResponse, BinaryPrimitives.ReadUInt16BigEndian(packet.Data), time, record);
                 break;
             default:
                 break;
@@ -155,14 +200,20 @@ internal sealed class RdmDeviceState(UniverseId universe, RdmUid uid, Timestamp 
         AddressChanges = [.. _changes],
         Requests = _requests,
         Answers = _answers,
-        Unanswered = _given + _open.Count(open => now - open.Time > Given),
+        Unanswered = _given + _open.Count(open => now - open.Time > Patience),
         SecondAnswers = SecondAnswers,
         CollisionsOfItsOwn = CollisionsOfItsOwn,
         Slowest = _slowest,
         Late = Late,
-        Refusals = [.. _refusals.OrderByDescending(pair => pair.Value).ThenBy(pair => pair.Key).Select(pair => new RdmRefusal(pair.Key.Parameter, pair.Key.IsSet, pair.Key.Reason, pair.Value))],
+        Refusals = [.. _refusals.OrderByDescending(pair => pair.Value.Count).ThenBy(pair => pair.Key).Select(pair => new RdmRefusal(pair.Key.Parameter, pair.Key.IsSet, pair.Key.Reason, pair.Value.Count) { Seen = pair.Value.Seen })],
         Vanished = Vanished,
         Returned = Returned,
+        AddressSaid = _addressSaid,
+        TwiceSeen = _twice,
+        UnansweredFrom = _open.Where(open => now - open.Time > Patience).Aggregate(_unanswered, (span, open) => RdmSpan.Longer(span, open.Time, open.Record)),
+        LateFrom = _late,
+        IdentifyingFrom = _identifying,
+        TableMoves = _tableMoves,
     };
 
     private void Take(in RdmPacket packet, Open? request, Timestamp time, long record)
@@ -183,21 +234,37 @@ internal sealed class RdmDeviceState(UniverseId universe, RdmUid uid, Timestamp 
         {
             _addressAt = time;
             _addressRecord = record;
+            _addressSaid = RdmSpan.Longer(before == now ? _addressSaid : null, time, record);
             if (before is int old && old != now && _changes.Count < MostChanges)
             {
-                _changes.Add(new RdmAddressChange(time, old, now, isSet ? packet.Destination : null));
+                _changes.Add(new RdmAddressChange(time, old, now, isSet ? packet.Destination : null) { Record = record });
             }
         }
-    }
 
-    private void Refused(int parameter, bool isSet, int reason)
-    {
-        (int, bool, int) key = (parameter, isSet, reason);
-        if (_refusals.ContainsKey(key) || _refusals.Count < MostRefusals)
+        if (packet.SubDevice == 0 && packet.Parameter == RdmParameter.IdentifyDevice)
         {
-            _refusals[key] = _refusals.GetValueOrDefault(key) + 1;
+            _identifying = _reading.IsIdentifying == true ? RdmSpan.Longer(_identifying, time, record) : null;
         }
     }
 
-    private readonly record struct Open(byte Transaction, int Parameter, int Part, bool IsSet, int Value, RdmUid By, Timestamp Time);
+    private void Given(Open open)
+    {
+        _given++;
+        _unanswered = RdmSpan.Longer(_unanswered, open.Time, open.Record);
+    }
+
+    private void Refused(int parameter, bool isSet, int reason, Timestamp time, long record)
+    {
+        (int, bool, int) key = (parameter, isSet, reason);
+        if (_refusals.TryGetValue(key, out (long Count, RdmSpan Seen) before))
+        {
+            _refusals[key] = (before.Count + 1, RdmSpan.Longer(before.Seen, time, record));
+        }
+        else if (_refusals.Count < MostRefusals)
+        {
+            _refusals[key] = (1, RdmSpan.Longer(null, time, record));
+        }
+    }
+
+    private readonly record struct Open(byte Transaction, int Parameter, int Part, bool IsSet, int Value, RdmUid By, Timestamp Time, long Record);
 }

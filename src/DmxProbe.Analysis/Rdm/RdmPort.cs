@@ -42,6 +42,9 @@ public sealed record RdmPort
     /// <summary>The first record with one; 0 without.</summary>
     public long FirstDamagedRecord { get; init; }
 
+    /// <summary>From the first of them to the last; null without one.</summary>
+    public RdmSpan? DamagedFrom { get; init; }
+
     /// <summary>Whole tables of devices that gateways sent.</summary>
     public long Tables { get; init; }
 

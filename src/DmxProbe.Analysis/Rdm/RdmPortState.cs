@@ -11,6 +11,7 @@ internal sealed class RdmPortState(UniverseId universe, Timestamp first, long re
     private readonly Timestamp _first = first;
     private Timestamp _last = first;
     private bool _hasTable;
+    private RdmSpan? _damage;
 
     public long Requests { get; set; }
 
@@ -25,8 +26,6 @@ internal sealed class RdmPortState(UniverseId universe, Timestamp first, long re
     public long DiscoveryCollisions { get; set; }
 
     public long Damaged { get; private set; }
-
-    public long FirstDamagedRecord { get; private set; }
 
     public long Flushes { get; set; }
 
@@ -49,9 +48,9 @@ internal sealed class RdmPortState(UniverseId universe, Timestamp first, long re
     public void Seen(Timestamp time) => _last = time > _last ? time : _last;
 
     /// <summary>A message was damaged.</summary>
-    public void Spoilt(long at)
+    public void Spoilt(Timestamp time, long at)
     {
-        FirstDamagedRecord = Damaged == 0 ? at : FirstDamagedRecord;
+        _damage = RdmSpan.Longer(_damage, time, at);
         Damaged++;
     }
 
@@ -100,7 +99,8 @@ internal sealed class RdmPortState(UniverseId universe, Timestamp first, long re
         DiscoveryReplies = DiscoveryReplies,
         DiscoveryCollisions = DiscoveryCollisions,
         Damaged = Damaged,
-        FirstDamagedRecord = FirstDamagedRecord,
+        FirstDamagedRecord = _damage?.FirstRecord ?? 0,
+        DamagedFrom = _damage,
         Tables = Tables,
         TableChanges = TableChanges,
         Flushes = Flushes,

@@ -7,6 +7,9 @@ namespace DmxProbe.Analysis.Rdm;
 /// <param name="Count">How often.</param>
 public sealed record RdmRefusal(int Parameter, bool IsSet, int Reason, long Count)
 {
+    /// <summary>From the first to the last.</summary>
+    public RdmSpan Seen { get; init; }
+
     /// <summary>The reason in words.</summary>
     public string Why => Reason switch
     {
@@ -21,6 +24,8 @@ public sealed record RdmRefusal(int Parameter, bool IsSet, int Reason, long Coun
         8 => "the packet is too long for it",
         9 => "there is no such sub-device",
         10 => "the proxy's buffer is full",
+        11 => "it does not do that",
+        12 or 13 or 14 => "the endpoint or UID asked for does not serve",
         _ => "reason " + Reason.ToString("X4", System.Globalization.CultureInfo.InvariantCulture) + "h",
     };
 }

@@ -19,4 +19,8 @@ public sealed record RdmShare(
     Duration LongestGap,
     Timestamp GapFrom,
     long ShortBeforeRdm,
-    int UsualSlots);
+    int UsualSlots)
+{
+    /// <summary>From the first of the short packets to the last, with the record of the RDM packet behind the first; null without one.</summary>
+    public RdmSpan? ShortSeen { get; init; }
+}

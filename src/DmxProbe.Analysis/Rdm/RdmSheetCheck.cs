@@ -15,6 +15,7 @@ namespace DmxProbe.Analysis.Rdm;
 /// </summary>
 public sealed class RdmSheetCheck
 {
+    private const string AddressDiffers = "rdm-address-differs";
     private const int FewestFits = 2;
     private const int LastSlot = 512;
     private readonly PatchSheet _sheet;
@@ -58,7 +59,13 @@ public sealed class RdmSheetCheck
             check.Universe(number, places);
         }
 
-        return new RdmSheetResult(taken, open, check._right, check._compared, [.. check._remarks.OrderByDescending(remark => remark.Severity)]);
+        // A wrong address before a wrong mode: a unit that stands elsewhere is to be found first, and its mode is told there.
+        return new RdmSheetResult(
+            taken,
+            open,
+            check._right,
+            check._compared,
+            [.. check._remarks.OrderByDescending(remark => remark.Severity).ThenBy(remark => remark.Id == AddressDiffers ? 0 : 1)]);
     }
 
     // A line says no number: it is the universe of the sheet whose units stand where most of its devices do.
@@ -190,7 +197,7 @@ public sealed class RdmSheetCheck
     }
 
     private void Differs(PatchUnit unit, RdmPlace place, int universe, string how, string error) => Add(
-        "rdm-address-differs",
+        AddressDiffers,
         Severity.Fault,
         [unit.Unit],
         place,

@@ -10,4 +10,14 @@ namespace DmxProbe.Analysis.Survey;
 /// equal claims; what a receiver does then is its own choice and must be in its manual (E1.31-2018 6.2.3; Art-Net merge).
 /// </param>
 /// <param name="Priority">Their sACN priority; -1 for Art-Net, which has none.</param>
-public sealed record ObeyedSpan(Timestamp From, Timestamp To, IReadOnlyList<int> Senders, int Priority);
+public sealed record ObeyedSpan(Timestamp From, Timestamp To, IReadOnlyList<int> Senders, int Priority)
+{
+    /// <summary>Indexes of Art-Net senders that are there and take no part: a device merges two at most, and one only after a cancelled merge (Art-Net 4, 1.4dn, pages 50, 76 and 77).</summary>
+    public IReadOnlyList<int> Ignored { get; init; } = [];
+
+    /// <summary>True where one sender has sole control because the merge was cancelled (AcCancelMerge).</summary>
+    public bool IsMergeCancelled { get; init; }
+
+    /// <summary>How many senders are there: those in charge, and those ignored.</summary>
+    public int Present => Senders.Count + Ignored.Count;
+}

@@ -78,30 +78,43 @@ public sealed class Distribution(double offset = 0)
 
     /// <summary>The values as at most so many bars: one for each value where they are few, else of equal width.</summary>
     /// <param name="most">Most bars, 1 or more.</param>
-    public IReadOnlyList<DistributionBar> Bars(int most)
+    public IReadOnlyList<DistributionBar> Bars(int most) => Bars(most, value => value, Least, Most);
+
+    /// <summary>The same for a figure that is computed from each value: a rate from an interval.</summary>
+    /// <param name="most">Most bars, 1 or more.</param>
+    /// <param name="of">The figure; it must rise with the value throughout, or fall.</param>
+    public IReadOnlyList<DistributionBar> Bars(int most, Func<double, double> of)
+    {
+        ArgumentNullException.ThrowIfNull(of);
+        return Count == 0 || !double.IsFinite(of(Least) - of(Most)) ? [] : Bars(most, of, Math.Min(of(Least), of(Most)), Math.Max(of(Least), of(Most)));
+    }
+
+    private IReadOnlyList<DistributionBar> Bars(int most, Func<double, double> of, double least, double greatest)
     {
         List<(double Value, int Count)> taken = [];
         for (int place = 0; place <= Classes; place++)
         {
             if (_counts[place] > 0)
             {
-                taken.Add((_firsts[place], _counts[place]));
+                taken.Add((of(_firsts[place]), _counts[place]));
             }
         }
+
+        taken.Sort((one, other) => one.Value.CompareTo(other.Value));
 
         if (taken.Count <= most)
         {
             return [.. taken.Select(each => new DistributionBar(each.Value, each.Value, each.Count))];
         }
 
-        double width = (Most - Least) / most;
+        double width = (greatest - least) / most;
         long[] counts = new long[most];
         foreach ((double value, int count) in taken)
         {
-            counts[Math.Clamp((int)((value - Least) / width), 0, most - 1)] += count;
+            counts[Math.Clamp((int)((value - least) / width), 0, most - 1)] += count;
         }
 
-        return [.. counts.Select((count, bar) => new DistributionBar(Least + bar * width, Least + (bar + 1) * width, count))];
+        return [.. counts.Select((count, bar) => new DistributionBar(least + bar * width, least + (bar + 1) * width, count))];
     }
 
     private static int ClassOf(double value)

@@ -10,6 +10,9 @@ public static class LimitRule
     /// <summary>Measurements below which no range is called inside.</summary>
     public const int FewestToDecide = 3;
 
+    /// <summary>What an undecided range stands against where too little was measured.</summary>
+    internal const string TooFew = "too few measurements";
+
     /// <summary>Judges a range.</summary>
     /// <param name="min">Least value measured.</param>
     /// <param name="max">Greatest value measured.</param>
@@ -69,7 +72,7 @@ public static class LimitRule
 
         if (count < FewestToDecide && (transmit is not null || receive is not null))
         {
-            undecidedAgainst = "too few measurements";
+            undecidedAgainst = TooFew;
             return LimitVerdict.Undecided;
         }
 

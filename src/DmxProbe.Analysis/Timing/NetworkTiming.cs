@@ -138,7 +138,7 @@ public static class NetworkTiming
             figure.Transmit,
             figure.Receive,
             out string against);
-        return figure with { Verdict = verdict, UndecidedAgainst = against };
+        return figure with { Verdict = verdict, UndecidedAgainst = against, MinUncertainty = uncertainty, MaxUncertainty = uncertainty };
     }
 
     internal static double Median(IReadOnlyList<CountOf> counts)

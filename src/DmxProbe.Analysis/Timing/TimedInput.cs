@@ -1,5 +1,6 @@
 using DmxProbe.Analysis.Compare;
 using DmxProbe.Analysis.Decoding.Line;
+using DmxProbe.Analysis.Survey;
 
 namespace DmxProbe.Analysis.Timing;
 
@@ -8,6 +9,9 @@ namespace DmxProbe.Analysis.Timing;
 /// <param name="Figures">The figures.</param>
 public sealed record TimedInput(string Input, IReadOnlyList<TimingMeasurement> Figures)
 {
+    /// <summary>What it is: its interfaces, who stamped, how many records, from when to when; more than one where it merges several.</summary>
+    public IReadOnlyList<InputSummary> Inputs { get; init; } = [];
+
     /// <summary>Channels of a line recording; empty for other inputs.</summary>
     public IReadOnlyList<LineChannelSummary> Lines { get; init; } = [];
 

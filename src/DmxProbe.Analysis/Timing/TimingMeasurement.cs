@@ -59,6 +59,15 @@ public sealed record TimingMeasurement
     /// <summary>Resolution in the same unit; null when it has none of its own.</summary>
     public double? Resolution { get; init; }
 
+    /// <summary>What <see cref="Min"/> may be off by: one sample period and the clock's error, in the same unit, 0 or more.</summary>
+    public double MinUncertainty { get; init; }
+
+    /// <summary>What <see cref="Max"/> may be off by.</summary>
+    public double MaxUncertainty { get; init; }
+
+    /// <summary>True where the reading itself is in doubt, so that the figure is shown and held against nothing.</summary>
+    public bool IsUnjudged { get; init; }
+
     /// <summary>Where: <c>network</c>, <c>usb</c>, <c>uart</c>, <c>edges</c>.</summary>
     public required string MeasuredAt { get; init; }
 

@@ -31,6 +31,9 @@ public static class PatchCheck
     /// <summary>The capture does not hold the universe.</summary>
     public const string UniverseNotCaptured = "universe-not-captured";
 
+    /// <summary>The capture holds something of the universe, and no levels.</summary>
+    public const string UniverseWithoutLevels = "universe-without-levels";
+
     /// <summary>The unit needs slots that are not sent.</summary>
     public const string BeyondSlotsSent = "beyond-slots-sent";
 
@@ -276,6 +279,14 @@ public static class PatchCheck
                 findings.Add(new PatchFinding(UniverseNotCaptured, PatchSeverity.Fault, [.. universe.Select(unit => unit.Unit)],
                     $"universe {Shown.Number(universe.Key)} of the sheet, with {Shown.Number(universe.Count())} unit(s), is not in the capture",
                     "check where the capture was taken and the numbering of the universes, then the sender", universe.First().Line));
+                continue;
+            }
+
+            if (facts.SlotsSent == 0)
+            {
+                findings.Add(new PatchFinding(UniverseWithoutLevels, PatchSeverity.Warning, [.. universe.Select(unit => unit.Unit)],
+                    $"universe {Shown.Number(universe.Key)} of the sheet, with {Shown.Number(universe.Count())} unit(s), carries no levels in the capture, so it cannot be told whether enough slots are sent",
+                    "capture while the controller sends", universe.First().Line));
                 continue;
             }
 

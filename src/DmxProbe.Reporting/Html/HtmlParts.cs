@@ -11,6 +11,47 @@ internal static class HtmlParts
 {
     private const int MostCellsShown = 3_000;
 
+    /// <summary>The head of a page: a way past it, its title, what it is about, and the way to its sections.</summary>
+    /// <param name="html">The page.</param>
+    /// <param name="title">Title; may be untrusted.</param>
+    /// <param name="about">Place, time and who; may be untrusted.</param>
+    /// <param name="sections">Identifier and name of each section.</param>
+    public static void Head(HtmlWriter html, string title, string about, IEnumerable<(string Id, string Name)> sections)
+    {
+        html.Line("a", "To the answer", ("class", "skip"), ("href", "#main"));
+        _ = html.Open("header");
+        html.Line("h1", title);
+        Paragraph(html, about + ".", "about");
+        _ = html.Open("nav", ("aria-label", "Sections")).Open("ul");
+        foreach ((string id, string name) in sections)
+        {
+            _ = html.Open("li");
+            html.Line("a", name, ("href", "#" + id));
+            _ = html.Close();
+        }
+
+        _ = html.Close().Close().Close();
+        html.Break();
+    }
+
+    /// <summary>The heading of a section.</summary>
+    public static void Section(HtmlWriter html, string id, string name)
+    {
+        html.Line("h2", name, ("id", id));
+        html.Break();
+    }
+
+    /// <summary>The foot of a page.</summary>
+    /// <param name="html">The page.</param>
+    /// <param name="nature">What the page is, and what it is not.</param>
+    public static void Foot(HtmlWriter html, string nature)
+    {
+        _ = html.Open("footer");
+        Paragraph(html, nature + " DMX512, sACN and Art-Net give no assurance that a command arrives: nothing here says that something is safe to approach. Local codes and house rules prevail.");
+        Paragraph(html, "Art-Net\u2122 Designed by and Copyright Artistic Licence");
+        _ = html.Close();
+    }
+
     /// <summary>A paragraph; nothing where the text is empty.</summary>
     public static void Paragraph(HtmlWriter html, string text, string kind = "")
     {
@@ -117,13 +158,14 @@ internal static class HtmlParts
     public static void Of(HtmlWriter html, Picture picture, int number)
     {
         html.Line("h3", picture.Title);
-        _ = html.Open("figure");
+        _ = html.Open("figure").Open("div", ("class", "wide"), ("tabindex", "0"), ("role", "region"), ("aria-label", "Picture: " + picture.Title));
         html.Empty(
             "img",
             ("src", "data:image/svg+xml;base64," + Convert.ToBase64String(Encoding.UTF8.GetBytes(picture.Svg))),
             ("alt", picture.Title + ". " + picture.Words),
             ("width", picture.Width.ToString(System.Globalization.CultureInfo.InvariantCulture)),
             ("height", picture.Height.ToString(System.Globalization.CultureInfo.InvariantCulture)));
+        _ = html.Close();
         html.Line("figcaption", picture.Words);
         _ = html.Close();
         html.Break();

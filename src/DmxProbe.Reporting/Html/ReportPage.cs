@@ -29,56 +29,46 @@ public static class ReportPage
         _ = html.Open("main", ("id", "main"));
         Answer(html, content, findings);
         OpenFaults(html, content, findings);
-        Section(html, "workarounds", "Work-arounds in force");
+        HtmlParts.Section(html, "workarounds", "Work-arounds in force");
         HtmlParts.Sentences(html, content.Workarounds, "None was named to this report.");
-        Section(html, "not-tested", "What was not tested");
+        HtmlParts.Section(html, "not-tested", "What was not tested");
         HtmlParts.Sentences(html, content.NotTested, "Nothing is known to be left out.");
         _ = html.Open("div", ("id", "after"));
         Connected(html, content);
-        Section(html, "instrument", "Instrument and resolution");
+        HtmlParts.Section(html, "instrument", "Instrument and resolution");
         HtmlParts.Paragraph(html, $"{content.Instrument}. Each figure says where it was measured: network = arrival at the capture point; usb, uart = in the interface; edges = on the line itself.");
         ReportTables.Instrument(html, content);
-        Section(html, "limits", "Limits used");
+        HtmlParts.Section(html, "limits", "Limits used");
         ReportTables.Limits(html, content.Timed);
         Results(html, content);
         Pictures(html, content);
         List<Finding> notes = [.. findings.Where(finding => finding.Severity == Severity.Info).Take(MostNotes)];
         if (notes.Count > 0)
         {
-            Section(html, "notes", "Notes");
+            HtmlParts.Section(html, "notes", "Notes");
             notes.ForEach(finding => HtmlParts.Of(html, finding, content.Clock));
         }
 
-        Section(html, "files", "Files");
+        HtmlParts.Section(html, "files", "Files");
         ReportTables.Files(html, content.Files);
         HtmlParts.Paragraph(html, "This page is made again by: " + content.Command);
         _ = html.Close().Close();
-        Foot(html);
+        HtmlParts.Foot(html, "Figures measured; limits from the sources named; not a certificate of conformity.");
     }
 
     private static void Head(HtmlWriter html, ReportContent content)
     {
-        html.Line("a", "To the answer", ("class", "skip"), ("href", "#main"));
-        _ = html.Open("header");
-        html.Line("h1", content.Title);
         string covered = content.Survey.First is Timestamp first && content.Survey.Last is Timestamp last
             ? $"{content.Clock.Span(first, last)}, {Figures.Time(Figures.Between(first, last))}"
             : "no records";
-        HtmlParts.Paragraph(html, string.Join("; ", new[] { content.Place, covered, content.By.Length > 0 ? "by " + content.By : "" }.Where(part => part.Length > 0)) + ".", "about");
-        _ = html.Open("nav", ("aria-label", "Sections")).Open("ul");
-        foreach ((string id, string name) in new[]
-        {
-            ("faults", "Open faults"), ("workarounds", "Work-arounds"), ("not-tested", "Not tested"), ("connected", "Connected"), ("instrument", "Instrument"),
-            ("limits", "Limits"), ("results", "Results"), ("pictures", "Pictures"), ("files", "Files"),
-        })
-        {
-            _ = html.Open("li");
-            html.Line("a", name, ("href", "#" + id));
-            _ = html.Close();
-        }
-
-        _ = html.Close().Close().Close();
-        html.Break();
+        HtmlParts.Head(
+            html,
+            content.Title,
+            string.Join("; ", new[] { content.Place, covered, content.By.Length > 0 ? "by " + content.By : "" }.Where(part => part.Length > 0)),
+            [
+                ("faults", "Open faults"), ("workarounds", "Work-arounds"), ("not-tested", "Not tested"), ("connected", "Connected"), ("instrument", "Instrument"),
+                ("limits", "Limits"), ("results", "Results"), ("pictures", "Pictures"), ("files", "Files"),
+            ]);
     }
 
     private static void Answer(HtmlWriter html, ReportContent content, List<Finding> findings)
@@ -95,7 +85,7 @@ public static class ReportPage
         {
             sentences.Add(outside.Count > 0 ? $"{Figures.Count(outside.Count, "figure is", "figures are")} outside the limits."
                 : warnings > 0 ? findings[0].Text
-                : $"No fault found in {Figures.Count(content.Survey.Universes.Count, "universe")}.");
+                : $"No fault found in {SurveyContents.Of(content.Survey)}.");
         }
 
         sentences.ForEach(sentence => HtmlParts.Paragraph(html, Figures.Ended(sentence)));
@@ -106,7 +96,7 @@ public static class ReportPage
 
     private static void OpenFaults(HtmlWriter html, ReportContent content, List<Finding> findings)
     {
-        Section(html, "faults", "Open faults");
+        HtmlParts.Section(html, "faults", "Open faults");
         foreach (ReportLocate located in content.Located)
         {
             _ = html.Open("div", ("class", "finding " + (Claims(located.Answer) && !located.Answer.AsTheSheetSays ? "fault" : "warning")));
@@ -134,7 +124,7 @@ public static class ReportPage
 
     private static void Connected(HtmlWriter html, ReportContent content)
     {
-        Section(html, "connected", "What was connected where");
+        HtmlParts.Section(html, "connected", "What was connected where");
         HtmlParts.Sentences(html, content.Connected, "Nobody told this report where the instrument was connected; what the inputs say of themselves stands below.");
         if (content.Survey.Nodes.Count > 0)
         {
@@ -154,7 +144,7 @@ public static class ReportPage
 
     private static void Results(HtmlWriter html, ReportContent content)
     {
-        Section(html, "results", "Results");
+        HtmlParts.Section(html, "results", "Results");
         if (content.Survey.Universes.Count > 0)
         {
             html.Line("h3", "Universes and senders");
@@ -182,7 +172,7 @@ public static class ReportPage
 
     private static void Pictures(HtmlWriter html, ReportContent content)
     {
-        Section(html, "pictures", "Pictures");
+        HtmlParts.Section(html, "pictures", "Pictures");
         List<Picture> pictures = [.. content.Pictures, .. content.Located.Select(each => each.Picture).OfType<Picture>()];
         for (int place = 0; place < pictures.Count; place++)
         {
@@ -193,20 +183,6 @@ public static class ReportPage
         {
             HtmlParts.Paragraph(html, "There is nothing to draw.");
         }
-    }
-
-    private static void Foot(HtmlWriter html)
-    {
-        _ = html.Open("footer");
-        HtmlParts.Paragraph(html, "Figures measured; limits from the sources named; not a certificate of conformity. DMX512, sACN and Art-Net give no assurance that a command arrives: nothing here says that something is safe to approach. Local codes and house rules prevail.");
-        HtmlParts.Paragraph(html, "Art-Net\u2122 Designed by and Copyright Artistic Licence");
-        _ = html.Close();
-    }
-
-    private static void Section(HtmlWriter html, string id, string name)
-    {
-        html.Line("h2", name, ("id", id));
-        html.Break();
     }
 
     private static bool Claims(LocateAnswer answer) => answer.Claim is LocateClaim.Found or LocateClaim.Class;

@@ -101,7 +101,7 @@ internal static class ReportTables
             [
                 input.Name,
                 each is null ? Figures.None : each.Name.Length + each.Description.Length == 0 ? "no name given" : $"{each.Name} {each.Description}".Trim(),
-                each?.StampedBy switch { StampedBy.Adapter => "the adapter", StampedBy.Kernel => "the kernel", StampedBy.OurRead => "our own read", _ => "not said" },
+                StampedByWords(each?.StampedBy),
                 each is null ? Figures.None : Figures.Time(each.Resolution),
                 Figures.Count(input.Records),
                 input.First is Timestamp first ? content.Clock.Time(first) : Figures.None,
@@ -117,6 +117,16 @@ internal static class ReportTables
         files.Select(file => (IReadOnlyList<string>)[file.Name, file.What, file.Octets is long octets ? Figures.Count(octets) : Figures.None, file.Sha256.Length > 0 ? file.Sha256 : "a live input: nothing to hash"]),
         FileFigures,
         FileHashes);
+
+    /// <summary>Who stamped the records, in words.</summary>
+    internal static string StampedByWords(StampedBy? who) => who switch
+    {
+        StampedBy.Adapter => "the adapter",
+        StampedBy.Kernel => "the kernel",
+        StampedBy.OurRead => "our own read",
+        StampedBy.SampleClock => "the recorder's own clock",
+        _ => "not said",
+    };
 
     /// <summary>A sender with its address.</summary>
     internal static string Who(SenderSummary sender) => sender.Name.Length > 0 && sender.Address.Length > 0 ? $"{sender.Name} ({sender.Address})"

@@ -103,6 +103,8 @@ public static class SurveyJson
         json.Time("from", span.From);
         json.Time("to", span.To);
         json.Numbers("senders", span.Senders.Where(places.ContainsKey).Select(index => places[index]));
+        json.Numbers("ignored", span.Ignored.Where(places.ContainsKey).Select(index => places[index]));
+        json.WriteBoolean("mergeCancelled", span.IsMergeCancelled);
         if (span.Priority < 0)
         {
             json.WriteNull("priority");

@@ -33,6 +33,9 @@ internal static partial class PlotStyle
         Plot plot = new();
         plot.Font.Set(PlotFont.Name);
         plot.FigureBackground.Color = Colors.White;
+
+        // Room for half of the last label of the horizontal axis.
+        plot.Axes.Right.MinimumSize = 34;
         return plot;
     }
 
@@ -41,7 +44,7 @@ internal static partial class PlotStyle
     {
         // The drawing library numbers its clips through the whole process: they are numbered anew in each picture.
         Dictionary<string, string> names = [];
-        return Clip().Replace(plot.GetSvgXml(Width, height), found =>
+        return Clip().Replace(Drawn(plot, height), found =>
         {
             if (!names.TryGetValue(found.Value, out string? name))
             {
@@ -51,6 +54,21 @@ internal static partial class PlotStyle
 
             return name;
         });
+    }
+
+    // The drawing library writes the figures on its axes as the machine's culture has them.
+    private static string Drawn(Plot plot, int height)
+    {
+        CultureInfo before = CultureInfo.CurrentCulture;
+        try
+        {
+            CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
+            return plot.GetSvgXml(Width, height);
+        }
+        finally
+        {
+            CultureInfo.CurrentCulture = before;
+        }
     }
 
     /// <summary>Labels the horizontal axis, which counts seconds from a moment, with times of day.</summary>
@@ -69,6 +87,25 @@ internal static partial class PlotStyle
 
         plot.Axes.Bottom.TickGenerator = ticks;
         plot.Axes.SetLimitsX(0, Math.Max(seconds, 1e-3));
+        plot.XLabel("time of day, h:min:s");
+    }
+
+    /// <summary>The key of the lines above the plot, where it covers none of it.</summary>
+    public static void LegendAbove(Plot plot)
+    {
+        if (plot.Legend.GetItems().Length == 0)
+        {
+            return;
+        }
+
+        plot.Legend.Orientation = Orientation.Horizontal;
+        plot.Legend.ShadowColor = Colors.Transparent;
+        plot.Legend.OutlineColor = Colors.Transparent;
+        plot.Legend.SymbolWidth = 28;
+        plot.Legend.Margin = new PixelPadding(0);
+        plot.Legend.Padding = new PixelPadding(2);
+        ScottPlot.Panels.LegendPanel above = plot.ShowLegend(Edge.Top);
+        above.Padding = new PixelPadding(0, 0, 4, 0);
     }
 
     /// <summary>A number as a cell of data.</summary>

@@ -19,6 +19,17 @@ public static class TimingWords
         _ => Figures.None,
     };
 
+    /// <summary>A limit with its unit: <c>12 us to 1 s</c>, <c>at least 92 us</c>; empty without one.</summary>
+    public static string LimitInWords(LimitRange? limit, string unit) => limit switch
+    {
+        { Min: double min, Max: double max } when min == max => WithUnit(min, unit),
+        { Min: double min, Max: double max } when unit == "us" && max >= Second => $"{WithUnit(min, unit)} to {WithUnit(max, unit)}",
+        { Min: double min, Max: double max } => $"{Exact(min, unit)} to {WithUnit(max, unit)}",
+        { Min: double min } => $"at least {WithUnit(min, unit)}",
+        { Max: double max } => $"at most {WithUnit(max, unit)}",
+        _ => "",
+    };
+
     /// <summary>A verdict in a word or two.</summary>
     public static string ShortVerdict(LimitVerdict verdict, bool limited) => verdict switch
     {
@@ -44,9 +55,21 @@ public static class TimingWords
         return margin is double value ? (value >= 0 ? "+" : "") + Number(value, figure.Unit) : Figures.None;
     }
 
+    /// <summary>Where a figure was measured, in words.</summary>
+    public static string At(string place) => place switch
+    {
+        "network" => "network arrival at the capture point",
+        "usb" => "message arrival at the USB interface",
+        "uart" => "a serial port",
+        "edges" => "the line's edges",
+        _ => place,
+    };
+
     /// <summary>A figure of a unit: slots are counted, so no fraction stands behind them.</summary>
     public static string Number(double? value, string unit) =>
         unit == "slots" && value is double slots ? slots.ToString("0", CultureInfo.InvariantCulture) : Figures.Number(value);
+
+    private static string WithUnit(double value, string unit) => unit == "us" && value >= Second ? Exact(value, unit) : $"{Exact(value, unit)} {unit}";
 
     // A limit is given to the digit, not to three digits; a second as a second.
     private static string Exact(double value, string unit) => unit == "us" && value >= Second

@@ -37,12 +37,16 @@ internal sealed class LineChoice
         Description = "How a framed serial interface sends DMX, if not in the usual way, such as received=6,status=0 (docs/serial.md).",
     };
 
+    /// <summary>The options in the order in which --help shows them.</summary>
+    public IReadOnlyList<Option> InOrder => [_channel, _polarity, _framed];
+
     /// <summary>Adds them to a command.</summary>
     public void AddTo(Command command)
     {
-        command.Add(_channel);
-        command.Add(_polarity);
-        command.Add(_framed);
+        foreach (Option option in InOrder)
+        {
+            command.Add(option);
+        }
     }
 
     /// <summary>What was said.</summary>

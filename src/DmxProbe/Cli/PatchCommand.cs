@@ -48,9 +48,10 @@ internal static class PatchCommand
             UniverseMap? wire = null;
             IReadOnlyDictionary<int, UniverseFacts>? facts = null;
             RdmSheetResult? rdm = null;
+            SurveySnapshot? survey = null;
             if (parsed.GetValue(capture) is string input)
             {
-                SurveySnapshot survey = Surveyed(input, host.Stop);
+                survey = Surveyed(input, host.Stop);
                 wire = SheetOptions.MapFor(parsed.GetValue(map), patch, survey);
                 facts = Facts(patch, wire, survey);
                 rdm = survey.Rdm is null ? null : RdmSheetCheck.Compare(survey.Rdm, patch, inUse.Charts, wire.Wire);
@@ -68,7 +69,7 @@ internal static class PatchCommand
             else
             {
                 TextPage page = common.Page(parsed, host);
-                PatchText.Write(page, inUse, wire, findings, rdm, parsed.GetValue(common.All));
+                PatchText.Write(page, inUse, wire, findings, rdm, survey, parsed.GetValue(common.All));
                 page.WriteTo(host.Output);
             }
 
@@ -96,15 +97,8 @@ internal static class PatchCommand
             UniverseSummary? universe = isKnown
                 ? survey.Universes.FirstOrDefault(candidate => candidate.Id == id)
                 : null;
-            if (isKnown && universe is null && survey.Rdm?.Ports.Any(port => port.Universe == id) == true)
-            {
-                // A capture of RDM alone says nothing about levels.
-                continue;
-            }
-
-            facts[sheet] = universe is null
-                ? new UniverseFacts(Present: false, SlotsSent: 0)
-                : new UniverseFacts(Present: true, universe.SlotCounts.Select(count => count.Value).DefaultIfEmpty().Max());
+            bool hasRdm = isKnown && survey.Rdm?.Ports.Any(port => port.Universe == id) == true;
+            facts[sheet] = new UniverseFacts(universe is not null || hasRdm, universe?.SlotCounts.Select(count => count.Value).DefaultIfEmpty().Max() ?? 0);
         }
 
         return facts;

@@ -71,7 +71,7 @@ internal static class ReportCommand
                 Files = common.Lines(parsed),
                 Line = line.Of(parsed, common.Lines(parsed)),
                 Zone = common.Zone(parsed, host),
-                Command = CommandWords.Of(parsed),
+                Command = CommandWords.WithoutPage(parsed, parsed.GetRequiredValue(output)),
             };
             (bool isFaulty, long octets, IReadOnlyList<string> cut) = run.Run();
             if (parsed.GetValue(common.Json))

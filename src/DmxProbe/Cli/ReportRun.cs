@@ -1,5 +1,4 @@
 using System.Globalization;
-using System.Text.RegularExpressions;
 
 using DmxProbe.Analysis.Compare;
 using DmxProbe.Analysis.Decoding;
@@ -23,11 +22,10 @@ namespace DmxProbe.Cli;
 
 /// <summary>One run of <c>report</c>: inputs, sheet and trace in, one page out, whole or not at all.</summary>
 /// <param name="host">The process.</param>
-internal sealed partial class ReportRun(ProgramHost host)
+internal sealed class ReportRun(ProgramHost host)
 {
     private const int MostHistograms = 6;
     private const int MostUnits = 12;
-    private const int TextWidth = 10_000;
 
     /// <summary>The words of the command line.</summary>
     public required IReadOnlyList<string> Inputs { get; init; }
@@ -86,21 +84,11 @@ internal sealed partial class ReportRun(ProgramHost host)
         host.EndsByItself();
         using UnfinishedFile file = UnfinishedFile.Begin("-o", File);
         ReportContent content = Content();
-        try
-        {
-            ReportPage.Write(file.Stream, content);
-            long octets = file.Stream.Length;
-            host.Stop.ThrowIfCancellationRequested();
-            file.Finish();
-            bool isFaulty = content.Survey.Findings.Concat(content.MoreFindings).Any(finding => finding.Severity == Severity.Fault)
-                || content.Timed.Any(input => input.Figures.Any(TimingText.IsOutside))
-                || content.Located.Any(each => each.Answer.Claim is LocateClaim.Found or LocateClaim.Class && !each.Answer.AsTheSheetSays);
-            return (isFaulty, octets, [.. content.Timed.Select(input => input.Cut).Where(cut => cut.Length > 0)]);
-        }
-        catch (IOException failure)
-        {
-            throw new UsageException($"{File}: writing failed ({failure.Message.TrimEnd('.')}), and no half file is left; check the disk and its free space");
-        }
+        long octets = file.Fill(stream => ReportPage.Write(stream, content), host.Stop);
+        bool isFaulty = content.Survey.Findings.Concat(content.MoreFindings).Any(finding => finding.Severity == Severity.Fault)
+            || content.Timed.Any(input => input.Figures.Any(TimingText.IsOutside))
+            || content.Located.Any(each => each.Answer.Claim is LocateClaim.Found or LocateClaim.Class && !each.Answer.AsTheSheetSays);
+        return (isFaulty, octets, [.. content.Timed.Select(input => input.Cut).Where(cut => cut.Length > 0)]);
     }
 
     private void Check()
@@ -144,6 +132,7 @@ internal sealed partial class ReportRun(ProgramHost host)
         WallClock clock = new(Zone, survey.First, survey.Last);
         UniverseMap? map = Sheet is null ? null : SheetOptions.MapFor(Map, Sheet.Patch, survey);
         IReadOnlyList<TapPair> pairs = read.Count > 1 ? TapPair.Among([.. read.Select(input => input.Timed.Tap!)], null) : [];
+        FileHashes hashes = new(host, "report");
         return new ReportContent
         {
             Title = Title ?? "Report on " + string.Join(", ", Inputs.Select(Path.GetFileName)),
@@ -156,15 +145,15 @@ internal sealed partial class ReportRun(ProgramHost host)
             Survey = survey,
             Timed = [.. read.Select(input => input.Timed)],
             MoreFindings = Sheet is null ? [] : SheetFindings(Sheet, map!, survey),
-            Taps = Taps(read, pairs),
+            Taps = TapSentences.Of([.. read.Select(input => input.Timed)], pairs),
             Located = Trace is null ? [] : [Locate(network, clock)],
             Pictures = [.. Pictures(read, network, map, clock)],
             NotTested = [.. NotTested, .. Untested(read, survey, map)],
             Files =
             [
-                .. Inputs.SelectMany(input => FileHashes.Of(input, "input")),
-                .. Sheet is null ? [] : FileHashes.Of(Sheet.Path, "patch sheet"),
-                .. Trace is null ? [] : FileHashes.Of(Trace, "measured light"),
+                .. Inputs.SelectMany(input => hashes.Of(input, "input")),
+                .. Sheet is null ? [] : hashes.Of(Sheet.Path, "patch sheet"),
+                .. Trace is null ? [] : hashes.Of(Trace, "measured light"),
             ],
             Clock = clock,
         };
@@ -242,19 +231,6 @@ internal sealed partial class ReportRun(ProgramHost host)
             Action = found.Action,
         }),
     ];
-
-    private static List<string> Taps(List<ReportInput> read, IReadOnlyList<TapPair> pairs)
-    {
-        TextPage page = new(TextWidth, color: false);
-        TapText.Write(page, [.. read.Select(input => input.Timed)], pairs);
-        using StringWriter text = new() { NewLine = "\n" };
-        page.WriteTo(text);
-        return [.. text.ToString().Split('\n', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries).Select(line => Label().Replace(line, "$1: "))];
-    }
-
-    // A label in a column of its own becomes a word with a colon.
-    [GeneratedRegex(@"^(\S(?: ?\S)*)\s{2,}")]
-    private static partial Regex Label();
 
     private ReportLocate Locate(string[] network, WallClock clock)
     {

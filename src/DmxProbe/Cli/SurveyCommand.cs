@@ -25,7 +25,7 @@ internal static class SurveyCommand
                 ("dmxprobe survey net --join 1-4 --for 10s", "what reaches this computer, for 10 seconds"),
                 ("dmxprobe survey left.pcap right.pcap", "two captures of the same moment, merged by time"),
             ],
-            ExitCodes = [(ExitCode.Clean, "no fault found"), (ExitCode.FaultsFound, "at least one fault found"), (ExitCode.CouldNotRun, "could not run")],
+            ExitCodes = [(ExitCode.Clean, "no fault found"), (ExitCode.FaultsFound, "at least one fault found, or an input was not read to its end"), (ExitCode.CouldNotRun, "could not run")],
         };
         LineChoice line = new();
         LiveOptions live = new();
@@ -53,7 +53,7 @@ internal static class SurveyCommand
                 page.WriteTo(host.Output);
             }
 
-            return survey.Findings.Any(finding => finding.Severity == Severity.Fault) ? ExitCode.FaultsFound : ExitCode.Clean;
+            return survey.Findings.Any(finding => finding.Severity == Severity.Fault) || survey.Inputs.Any(input => input.Cut is not null) ? ExitCode.FaultsFound : ExitCode.Clean;
         });
         return command;
     }

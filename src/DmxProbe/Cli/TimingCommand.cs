@@ -47,6 +47,8 @@ internal static class TimingCommand
             Description = "Inputs of which one is a network and one a line, or that are two ends of a line, are compared as two taps of one show: auto decides by content whether they have one clock; one-clock or two-clocks says it; off compares nothing.",
             DefaultValueFactory = _ => Auto,
         };
+        Option<string?> report = new("--report") { HelpName = "FILE", Description = "Writes the timing record as well: one HTML page with the answer for each limit; the file must not exist. Needs inputs that are files." };
+        RecordHead head = new();
         taps.AcceptOnlyFromAmong(Auto, OneClock, TwoClocks, Off);
         ProbeCommand command = new("timing", "Break, mark after break, slots, rates and silences, measured and held against the published limits.")
         {
@@ -55,9 +57,10 @@ internal static class TimingCommand
                 ("dmxprobe timing tonight.pcapng", "one capture"),
                 ("dmxprobe timing before.pcap after.pcap", "two captures side by side"),
                 ("dmxprobe timing gateway.vcd --bench", "a line recording on the bench"),
+                ("dmxprobe timing gateway.vcd --report gateway.html --by \"bench 2\"", "the same as a page to hand over"),
                 ("dmxprobe timing network.pcap line.vcd", "both sides of a gateway: its latency, merge rule and universe"),
             ],
-            ExitCodes = [(ExitCode.Clean, "no figure is outside its limits"), (ExitCode.FaultsFound, "at least one is, or the reading of a line is in doubt"), (ExitCode.CouldNotRun, "could not run")],
+            ExitCodes = [(ExitCode.Clean, "no figure is outside its limits"), (ExitCode.FaultsFound, "at least one is, the reading of a line is in doubt, or an input was not read to its end"), (ExitCode.CouldNotRun, "could not run")],
             Notes =
             [
                 "A network capture measures when packets arrive. Break, mark after break and bit times exist on the DMX line only: they are measured from line recordings.",
@@ -71,6 +74,12 @@ internal static class TimingCommand
         command.Add(against);
         command.Add(clock);
         command.Add(bench);
+        command.Add(report);
+        foreach (Option option in head.InOrder)
+        {
+            command.Add(option);
+        }
+
         foreach (Option option in common.OfLines)
         {
             command.Add(option);
@@ -86,10 +95,22 @@ internal static class TimingCommand
             double ppm = Ppm(parsed.GetValue(clock));
             string[] named = parsed.GetRequiredValue(inputs);
             Inputs.Check(named, asked);
+            string? page = parsed.GetValue(report);
+            if (page is not null)
+            {
+                TimingRecordRun.Check(named);
+                host.EndsByItself();
+            }
+            else if (head.Given(parsed) is { Count: > 0 } given)
+            {
+                throw new UsageException($"{string.Join(" and ", given)} {(given.Count == 1 ? "is" : "are")} about the timing record, and none is asked for; add --report FILE.html");
+            }
+
+            using UnfinishedFile? record = page is null ? null : UnfinishedFile.Begin("--report", page);
             string clocks = parsed.GetRequiredValue(taps);
             bool keepsTaps = named.Length > 1 && clocks != Off;
             List<TimedInput> measured =
-                [.. named.Select(input => Measure(input, asked, files, options, role, ppm, keepsTaps, host.Stop))];
+                [.. named.Select(input => Measure(input, asked, files, options, role, ppm, keepsTaps, host))];
             if (measured.All(input => input.Figures.Count == 0) && !named.Any(Inputs.IsLive))
             {
                 throw new UsageException(measured.Find(input => input.Cut.Length > 0) is TimedInput cut
@@ -102,27 +123,44 @@ internal static class TimingCommand
             IReadOnlyList<TapPair> pairs = keepsTaps
                 ? TapPair.Among([.. measured.Select(input => input.Tap!)], clocks == Auto ? null : clocks == OneClock)
                 : [];
+            long octets = record is null ? 0 : new TimingRecordRun(host)
+            {
+                Inputs = named,
+                Title = head.Title(parsed),
+                Place = head.Place(parsed),
+                By = head.By(parsed),
+                Connected = head.Connected(parsed),
+                NotTested = head.NotTested(parsed),
+                Options = TimingOptionsUsed.Of(parsed, [against, clock, taps, .. line.InOrder, .. common.OfLines]),
+                Command = CommandWords.WithoutFolders(parsed, named, page!),
+            }.Write(record, measured, pairs);
             if (parsed.GetValue(common.Json))
             {
                 JsonOutput.Write(host, stream => TimingJson.Write(stream, measured, pairs));
             }
             else
             {
-                TextPage page = common.Page(parsed, host);
+                TextPage text = common.Page(parsed, host);
                 if (parsed.GetValue(bench))
                 {
-                    BenchText.Write(page, measured);
+                    BenchText.Write(text, measured);
                 }
                 else
                 {
-                    TapText.Write(page, measured, pairs);
-                    TimingText.Write(page, measured, parsed.GetValue(common.All));
+                    TapText.Write(text, measured, pairs);
+                    TimingText.Write(text, measured, parsed.GetValue(common.All));
                 }
 
-                page.WriteTo(host.Output);
+                if (page is not null)
+                {
+                    text.Blank();
+                    text.Paragraph($"{page}: the timing record, {Figures.Count(octets)} octets.");
+                }
+
+                text.WriteTo(host.Output);
             }
 
-            return measured.Any(input => input.Figures.Any(TimingText.IsOutside) || TimingText.IsInDoubt(input)) ? ExitCode.FaultsFound : ExitCode.Clean;
+            return measured.Any(input => input.Figures.Any(TimingText.IsOutside) || TimingText.IsInDoubt(input) || input.Cut.Length > 0) ? ExitCode.FaultsFound : ExitCode.Clean;
         });
         return command;
     }
@@ -135,10 +173,16 @@ internal static class TimingCommand
         LineRole? against,
         double clockPpm,
         bool keepsTap,
-        CancellationToken stop)
+        ProgramHost host)
     {
         using ICaptureSource source = Inputs.OpenApart(input, live, files);
-        return TimingRun.Of(input, source, line, against, clockPpm, keepsTap, Inputs.IsLive(input) ? CancellationToken.None : stop);
+        if (Inputs.IsLive(input))
+        {
+            return TimingRun.Of(input, source, line, against, clockPpm, keepsTap, CancellationToken.None);
+        }
+
+        using WaitLine wait = new(host, "timing");
+        return TimingRun.Of(input, source, line, against, clockPpm, keepsTap, host.Stop, wait);
     }
 
     private static LineRole? RoleOf(string word)

@@ -19,18 +19,21 @@ internal static class TimingRun
     /// <param name="clockPpm">Error of its clock, parts per million.</param>
     /// <param name="keepsTap">Whether its frames are kept, to compare it with another tap.</param>
     /// <param name="stop">Ctrl-C.</param>
+    /// <param name="wait">Tells a person how far it is; null: nobody.</param>
     public static TimedInput Of(
-        string name, ICaptureSource source, LineOptions line, LineRole? against, double clockPpm, bool keepsTap, CancellationToken stop)
+        string name, ICaptureSource source, LineOptions line, LineRole? against, double clockPpm, bool keepsTap, CancellationToken stop, WaitLine? wait = null)
     {
         LineChoice.Check(source, line);
         RecordDecoder decoder = new(line);
         SurveyAnalyzer surveyor = new();
         LineTimingAnalyzer timing = new(against, clockPpm);
         TapRecorder tap = new();
-        SurveySnapshot survey = Surveyor.Run(source, decoder, surveyor, keepsTap ? new FanOut(surveyor, timing, tap) : new FanOut(surveyor, timing), stop);
+        IAnalyzer[] all = [surveyor, timing, .. keepsTap ? [tap] : Array.Empty<IAnalyzer>(), .. wait is null ? [] : new IAnalyzer[] { wait }];
+        SurveySnapshot survey = Surveyor.Run(source, decoder, surveyor, new FanOut(all), stop);
         stop.ThrowIfCancellationRequested();
         return new TimedInput(name, [.. NetworkTiming.Measure(survey, clockPpm), .. LineTimings.Measure(timing, survey.Lines)])
         {
+            Inputs = survey.Inputs,
             Lines = survey.Lines,
             Tap = keepsTap ? tap.Snapshot(decoder) : null,
             Assumptions = [.. survey.Inputs.SelectMany(input => input.Assumptions)],

@@ -56,6 +56,28 @@ internal sealed class UnfinishedFile : IDisposable
         _ => "it is not the name of a file",
     };
 
+    /// <summary>Writes the whole file and gives it its name.</summary>
+    /// <param name="write">Writes what is in it.</param>
+    /// <param name="stop">Ctrl-C: no file is left.</param>
+    /// <returns>Octets written.</returns>
+    /// <exception cref="UsageException">The disk refused; no half file is left.</exception>
+    public long Fill(Action<Stream> write, CancellationToken stop)
+    {
+        try
+        {
+            write(Stream);
+            Stream.Flush();
+            long octets = Stream.Length;
+            stop.ThrowIfCancellationRequested();
+            Finish();
+            return octets;
+        }
+        catch (IOException failure)
+        {
+            throw new UsageException($"{_path}: writing failed ({failure.Message.TrimEnd('.')}), and no half file is left; check the disk and its free space");
+        }
+    }
+
     /// <summary>Gives the file its name.</summary>
     /// <exception cref="UsageException">The name was taken meanwhile.</exception>
     public void Finish()

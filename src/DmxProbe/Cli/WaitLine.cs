@@ -2,6 +2,7 @@ using System.Globalization;
 
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Protocols.Records;
+using DmxProbe.Reporting.Text;
 
 namespace DmxProbe.Cli;
 
@@ -19,6 +20,7 @@ internal sealed class WaitLine(ProgramHost host, string what) : IAnalyzer, IDisp
     private long _drawn;
     private long _frames;
     private Timestamp? _first;
+    private Timestamp _now;
 
     /// <inheritdoc/>
     public void OnFrame(in DmxFrame frame) => _frames++;
@@ -32,14 +34,24 @@ internal sealed class WaitLine(ProgramHost host, string what) : IAnalyzer, IDisp
     public void OnTime(Timestamp now)
     {
         _first ??= now;
+        _now = now;
+        if (host.IsTerminal)
+        {
+            Tell(Position);
+        }
+    }
+
+    /// <summary>Says how far it is, where it takes long and a person looks.</summary>
+    /// <param name="how">How far; asked only where it is told.</param>
+    public void Tell(Func<string> how)
+    {
         if (!host.IsTerminal || host.Clock.GetElapsedTime(_began) < Patience || (_drawn != 0 && host.Clock.GetElapsedTime(_drawn) < Every))
         {
             return;
         }
 
         _drawn = host.Clock.GetTimestamp();
-        TimeSpan into = TimeSpan.FromTicks((now - _first.Value).Nanoseconds / 100);
-        host.Error.Write(string.Create(CultureInfo.InvariantCulture, $"\r{what}: {into:hh\\:mm\\:ss} into the recording, {_frames:N0} frames\u001b[K"));
+        host.Error.Write($"\r{what}: {Printable.Text(how())}\u001b[K");
         host.Error.Flush();
     }
 
@@ -51,5 +63,11 @@ internal sealed class WaitLine(ProgramHost host, string what) : IAnalyzer, IDisp
             host.Error.Write("\r\u001b[K");
             host.Error.Flush();
         }
+    }
+
+    private string Position()
+    {
+        TimeSpan into = TimeSpan.FromTicks(Figures.Between(_first ?? _now, _now).Nanoseconds / 100);
+        return string.Create(CultureInfo.InvariantCulture, $"{into:hh\\:mm\\:ss} into the recording, {_frames:N0} frames");
     }
 }

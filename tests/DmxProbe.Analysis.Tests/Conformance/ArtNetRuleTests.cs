@@ -161,6 +161,19 @@ public class ArtNetRuleTests
         Assert.Equal(["art-sync-unicast"], Levels().Every(0.01, 1, 0.025, _ => sync).Survey().Ids());
     }
 
+    // Pages 98 (ArtTodData) and 103 (ArtRdm): unicast only. Page 96: ArtTodRequest may be broadcast.
+    [Theory]
+    [InlineData(0x8000, 44, true, null)]
+    [InlineData(0x8100, 16, true, "art-rdm-broadcast")]
+    [InlineData(0x8100, 16, false, null)]
+    public void RDM_packets_for_one_are_told_where_they_go_to_everybody(int opCode, int length, bool toAll, string? id)
+    {
+        byte[] payload = ArtNetPackets.Other(opCode, new byte[length]);
+        byte[] frame = toAll ? Wire.ToAll(payload) : UdpFrames.Build(UdpPath.Unicast(Wire.Gateway, Wire.Desk, ArtNetPackets.Port), payload);
+
+        Assert.Equal(id is null ? [] : [id], Levels().At(0.5, frame).Survey().Ids());
+    }
+
     private static UdpPath Path(string to, int from, int port)
     {
         UdpPath path = UdpPath.Unicast(Wire.Desk, Wire.Gateway, port, from) with { Destination = IPAddress.Parse(to) };

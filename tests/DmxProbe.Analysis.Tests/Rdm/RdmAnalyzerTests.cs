@@ -4,6 +4,7 @@ using DmxProbe.Analysis.Survey;
 using DmxProbe.Capture.Files;
 using DmxProbe.Protocols.ArtNet;
 using DmxProbe.Protocols.Records;
+using DmxProbe.Testing.Arbitration;
 using DmxProbe.Testing.CaptureFiles;
 using DmxProbe.Testing.Files;
 using DmxProbe.Testing.Rdm;
@@ -32,7 +33,7 @@ public sealed class RdmAnalyzerTests
         Assert.Equal([new RdmSlot(1, "intensity", ""), new RdmSlot(2, "fine of slot 1", ""), new RdmSlot(3, "pan", "")], device.Slots);
 
         // NACK to SLOT_INFO: unknown PID; SET IDENTIFY_DEVICE was asked and not answered, so it is not known.
-        Assert.Equal([new RdmRefusal(0x120, false, 0, 1)], device.Refusals);
+        Assert.Equal([(0x120, false, 0, 1L)], device.Refusals.Select(refusal => (refusal.Parameter, refusal.IsSet, refusal.Reason, refusal.Count)));
         Assert.Null(device.IsIdentifying);
     }
 
@@ -70,6 +71,24 @@ public sealed class RdmAnalyzerTests
         Assert.Equal(
             ["rdm-addresses-overlap", "rdm-addresses-overlap", "rdm-change-refused", "rdm-damaged", "rdm-device-silent", "rdm-table-unsteady"],
             survey.Findings.Select(finding => finding.Id).Where(id => id.StartsWith("rdm", StringComparison.Ordinal)).Order(StringComparer.Ordinal));
+    }
+
+    // The moments of captures/rdm/stage-left.pcapng (StageLeftRdm.cs), in seconds from 19:44:00, and the records counted by hand.
+    [Fact]
+    public void Each_finding_is_about_its_own_moments()
+    {
+        Assert.Equal(
+        [
+            "rdm-addresses-overlap 2.05 2.05 13", // the later of the two says where it reads
+            "rdm-addresses-overlap 2.05 2.05 13",
+            "rdm-change-refused 5.25 5.25 34",
+            "rdm-device-silent 1.8 2.6 11", // its first request to its last
+            "rdm-damaged 5.6 5.6 35",
+            "rdm-table-unsteady 6 8 36",
+        ],
+        Survey(StageLeft).Findings.Where(finding => finding.Id.StartsWith("rdm", StringComparison.Ordinal)).Select(finding => string.Create(
+            System.Globalization.CultureInfo.InvariantCulture,
+            $"{finding.Id} {(finding.From - TrafficScript.Start).TotalSeconds:0.###} {(finding.To - TrafficScript.Start).TotalSeconds:0.###} {finding.FirstRecord}")));
     }
 
     [Fact]

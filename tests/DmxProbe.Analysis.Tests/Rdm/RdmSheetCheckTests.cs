@@ -33,6 +33,15 @@ public sealed class RdmSheetCheckTests
         Assert.StartsWith("Set C to 061", remark.Action, StringComparison.Ordinal);
     }
 
+    // What to do first: a unit at another place has to be found before its mode can be set.
+    [Fact]
+    public void A_wrong_address_is_told_before_a_wrong_mode()
+    {
+        RdmSheetResult result = Compare(Device(1, 1, 10), Device(2, 13, 6), Device(3, 16, 10));
+        Assert.Equal(["rdm-address-differs", "rdm-mode-differs"], result.Remarks.Select(remark => remark.Id));
+        Assert.Equal((1, 3), (result.AsTheSheetSays, result.Compared));
+    }
+
     [Fact]
     public void A_label_decides_who_a_device_is()
     {

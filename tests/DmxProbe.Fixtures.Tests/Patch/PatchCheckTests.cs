@@ -114,6 +114,15 @@ public sealed class PatchCheckTests
     }
 
     [Fact]
+    public void A_universe_that_carries_no_levels_is_one_warning_and_holds_nobody_to_slots()
+    {
+        PatchSheet sheet = Sheets.Of("A,dimmer,1-slot,1,1,", "B,dimmer,1-slot,1,2,");
+        PatchFinding finding = Assert.Single(PatchCheck.Check(sheet, Sheets.Charts, new Dictionary<int, UniverseFacts> { [1] = new(true, 0) }));
+        Assert.Equal((PatchCheck.UniverseWithoutLevels, PatchSeverity.Warning), (finding.Id, finding.Severity));
+        Assert.Equal(["A", "B"], finding.Units);
+    }
+
+    [Fact]
     public void A_unit_beyond_the_slots_sent_is_a_fault_from_its_first_missing_slot()
     {
         PatchSheet sheet = Sheets.Of("A,wash10,10-slot,1,91,", "B,wash10,10-slot,1,101,");

@@ -69,10 +69,10 @@ public sealed record WhoWinsByHand(double Seconds, UniverseId Universe, int Slot
         6.5   | artnet:1.2 | B LatestChange = 100                                                        | p.55: AcMergeLtp0 to the node
         7.05  | artnet:1.1 | A LatestChange = 11                                                         | p.76: A changed it at 7.0
         18.05 | artnet:1.2 | B LatestChange = 100                                                        | p.77: B failed at 8.1 and is held for 10 s
-        18.2  | artnet:1.2 | A OnlyMerged = 200                                                          | p.77: the merge has let go at 18.1
+        18.2  | artnet:1.2 | A PartnerLost = 200                                                         | p.77: the merge has let go at 18.1
         18.6  | artnet:1.2 | C LatestChange = 255                                                        | p.76: C is the second now
-        20.6  | artnet:1.1 | C OnlyMerged = 255                                                          | p.50, 77: AcCancelMerge at 20.2: the next ArtDmx, C's at 20.5, is in sole control
-        25.1  | artnet:1.1 | C OnlyMerged = 255                                                          | p.77: A goes on and is ignored (our reading)
+        20.6  | artnet:1.1 | C MergeCancelled = 255                                                      | p.50, 77: AcCancelMerge at 20.2: the next ArtDmx, C's at 20.5, is in sole control
+        25.1  | artnet:1.1 | C MergeCancelled = 255                                                      | p.77: A goes on and is ignored (our reading)
         -- Art-Net Port-Address 2: ArtSync ------------------------------------------------------------------------------
         0.10  | artnet:2.1 | A OnlySender = 1                                                            | p.78: not synchronous before the first ArtSync
         0.30  | artnet:2.1 | A OnlySender = 1; WithoutSynchronization: A OnlySender = 2                  | p.78: synchronous since 0.15: held

@@ -247,7 +247,7 @@ public static class FullSurvey
         Frames = 3_000,
         SlotCounts = [new CountOf(100, 2), new CountOf(512, 2_998)],
         Streams = [Stream(first), Stream(second) with { Terminated = false, Silent = true, Last = At(40) }],
-        Obeyed = [new ObeyedSpan(Start, At(10), [0, 1], 100), new ObeyedSpan(At(10), At(60), [1], 150)],
+        Obeyed = [new ObeyedSpan(Start, At(10), [0, 1], 100), new ObeyedSpan(At(10), At(60), [1], 150) { Ignored = [0] }],
         ObeyedNotListed = 2,
         Arbitration = new UniverseArbitration
         {

@@ -83,10 +83,29 @@ public sealed class BadInputTests : IDisposable
     {
         byte[] whole = System.IO.File.ReadAllBytes(Capture);
         ProgramRun run = ProgramRun.At(100_000, "survey", File("cut.pcap", whole[..(whole.Length / 2)]));
-        Assert.NotEqual(2, run.Code);
+        Assert.Equal(1, run.Code);
         Assert.Equal("", run.Error);
         Assert.Contains("Art-Net 0:0:5 = Port-Address 5: 1 sender", run.Output, StringComparison.Ordinal);
-        Assert.Contains("ends early: ", run.Output, StringComparison.Ordinal);
+        Assert.Contains("ends early, so nothing is said of what came after: ", string.Join('\n', run.Output.Split('\n').Take(2)), StringComparison.Ordinal);
+    }
+
+    // docs/decisions/0006: clean is said only of what was read to its end; an answer says what it rests on.
+    [Fact]
+    public void A_cut_capture_is_never_clean_and_every_answer_about_it_says_so_first()
+    {
+        byte[] whole = System.IO.File.ReadAllBytes(Capture);
+        string cut = File("killed.pcap", whole[..^5]);
+        Assert.Equal(0, ProgramRun.Of("timing", Capture).Code);
+        foreach (string command in new[] { "survey", "timing" })
+        {
+            ProgramRun run = ProgramRun.At(100_000, command, cut);
+            Assert.Equal((1, ""), (run.Code, run.Error));
+            Assert.Contains("ends early, so ", string.Join('\n', run.Output.Split('\n').Take(2)), StringComparison.Ordinal);
+        }
+
+        ProgramRun slot = ProgramRun.At(100_000, "explain", cut, "--slot", "artnet:5.1");
+        Assert.Contains("ends early, so nothing is said of what came after: ", string.Join('\n', slot.Output.Split('\n').Take(2)), StringComparison.Ordinal);
+        Assert.Contains("ends early, so ", ProgramRun.At(100_000, "patch", "check", "captures/harbour-hall/patch.csv", "--capture", cut).Output, StringComparison.Ordinal);
     }
 
     [Fact]

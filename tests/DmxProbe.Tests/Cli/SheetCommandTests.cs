@@ -145,6 +145,19 @@ public sealed class SheetCommandTests : IDisposable
         Assert.DoesNotContain('\u001B', run.Output);
     }
 
+    // Counted by hand from StageLeftRdm.cs: six devices and the rack's six parts have an address; LX1-1, LX1-2, LX1-4 and the
+    // parts are right, LX1-3 has six slots, LX1-6 reads 1.016, one is on no sheet. Universes 2 and 3 are not in the capture.
+    [Fact]
+    public void A_capture_of_RDM_counts_devices_names_the_address_first_and_says_that_levels_are_missing()
+    {
+        ProgramRun run = ProgramRun.At(200, "patch", "check", Sheet, "--capture", "captures/rdm/stage-left.pcapng");
+        Assert.Equal((1, ""), (run.Code, run.Error));
+        Assert.StartsWith("LX1-6 is at 1.061 on the sheet; the RDM device 7FF0:00000106, which may be it, reads 1.016 (10 slots): digits swapped.\n4 faults, 2 warnings in 26 units on 3 universes, what RDM tells included.\n", run.Output, StringComparison.Ordinal);
+        Assert.Contains("9 of 12 devices or parts with an address stand where", run.Output, StringComparison.Ordinal);
+        Assert.Contains("sheet universe 1 = Art-Net 0:0:0 = Port-Address 0, which carries RDM and no levels in this capture", run.Output, StringComparison.Ordinal);
+        Assert.Contains("universe 1 of the sheet, with 12 unit(s), carries no levels in the capture", run.Output, StringComparison.Ordinal);
+    }
+
     private static string Shape(PatchUnit unit) => $"{unit.Unit} {unit.Type} {unit.Mode} {unit.Universe}.{unit.Address} {unit.Position} {unit.Chain} {unit.Circuit}";
 
     private static PatchSheet Read(string path)

@@ -35,6 +35,20 @@ public sealed class SerialCommandTests : IDisposable
         Assert.Contains("serial A: 1 sender", ProgramRun.Of("survey", _folder).Output, StringComparison.Ordinal);
     }
 
+    [SkippableFact]
+    public void A_recording_of_a_framed_interface_decides_its_rate_and_leaves_the_line_open()
+    {
+        ProgramRun record = WhileSending(SerialOctets.Received(0, new byte[512]), "record", "framed:PORT", "--for", "1s", "-o", _folder);
+        Assert.Equal(0, record.Code);
+        string page = Path.Combine(_folder, "record.html");
+        ProgramRun timing = ProgramRun.Of("timing", _folder, "--report", page);
+        Assert.Equal("", timing.Error);
+        string text = File.ReadAllText(page);
+        Assert.Contains("message arrival at the USB interface", text, StringComparison.Ordinal);
+        Assert.Contains("the interface hands over whole packets, not edges", text, StringComparison.Ordinal);
+        Assert.Contains("slots sent", text, StringComparison.Ordinal);
+    }
+
     [SkippableTheory]
     [InlineData("framed")]
     [InlineData("uart")]

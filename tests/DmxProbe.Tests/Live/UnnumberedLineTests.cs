@@ -22,10 +22,10 @@ public sealed class UnnumberedLineTests : IDisposable
     public void Dispose() => Directory.Delete(_folder, recursive: true);
 
     [Theory]
-    [InlineData("line", "line:A", "line A")]
-    [InlineData("framed", "serial:A", "serial A")]
-    [InlineData("uart", "serial:A", "serial A")]
-    public void A_light_is_explained_located_and_walked_on_a_line_once_its_universe_is_said(string kind, string map, string label)
+    [InlineData("line", "line:A", "line A", "the line's edges")]
+    [InlineData("framed", "serial:A", "serial A", "message arrival at the USB interface")]
+    [InlineData("uart", "serial:A", "serial A", "a serial port")]
+    public void A_light_is_explained_located_and_walked_on_a_line_once_its_universe_is_said(string kind, string map, string label, string measuredAt)
     {
         string capture = Capture(kind);
         ProgramRun explain = ProgramRun.At(400, "explain", capture, "--patch", Sheet, "--unit", "DR-1", "--map", "1=" + map);
@@ -35,6 +35,7 @@ public sealed class UnnumberedLineTests : IDisposable
 
         ProgramRun locate = ProgramRun.At(400, "locate", capture, "--patch", Sheet, "--unit", "DR-1", "--trace", Trace(), "--map", "1=" + map);
         Assert.StartsWith("DR-1 reads 1.105, not 1.101 as the sheet says", locate.Output, StringComparison.Ordinal);
+        Assert.Contains($"levels: {measuredAt}; light: ", locate.Output, StringComparison.Ordinal);
 
         ProgramRun walk = ProgramRun.At(400, "walk", capture, "--patch", Sheet, "--map", "1=" + map);
         Assert.Contains($"sheet universe 1 is {label}", walk.Output, StringComparison.Ordinal);

@@ -70,6 +70,11 @@ internal sealed class ArtNetRulesRule : ISurveyRule
             Severity.Warning,
             $"its ArtPollReply states the address {Address(seen.B)}, not the one it comes from; controllers send to the wrong place",
             "Look at the address settings of this device."),
+        ArtRule.RdmBroadcast => (
+            "art-rdm-broadcast",
+            Severity.Info,
+            $"{ArtOpCodes.Name((ArtOpCode)seen.B)} by broadcast, as older editions allowed; every device of the network has to take it",
+            ""),
         _ => (
             "device-too-many-ports",
             Severity.Info,

@@ -14,7 +14,10 @@ internal sealed class CaptureQualityRule : ISurveyRule
         {
             if (input.Cut is not null)
             {
-                yield return About(input, "input-cut", Severity.Warning, $"{input.Name}: {input.Cut}.", "");
+                yield return About(input, "input-cut", Severity.Warning, $"{input.Name} ends early, so nothing is said of what came after: {input.Cut}.", "") with
+                {
+                    From = input.Last ?? default,
+                };
             }
 
             if (input.LostByCapture > 0)
@@ -86,16 +89,17 @@ internal sealed class CaptureQualityRule : ISurveyRule
         {
             InputSummary first = snapshot.Inputs[0];
             long records = snapshot.Inputs.Sum(input => input.Records);
+            string there = SurveyContents.Else(snapshot);
             yield return About(
                 first,
                 "no-levels",
                 Severity.Warning,
                 IsSerial(first)
                     ? $"No DMX in {Words.Count(records, "read")} of {first.Name}."
-                    : $"No Art-Net or sACN levels in {Words.Count(records, "record")}.",
+                    : $"No Art-Net or sACN levels in {Words.Count(records, "record")}{there}.",
                 IsSerial(first)
                     ? "Check that the line is connected, that something sends, and that this is the right kind of input for the adapter: framed or uart."
-                    : "Check that the capture was taken where the lighting network passes: a switch sends unicast and multicast only where it is wanted.");
+                    : (there.Length > 0 ? "If levels should be there too: check" : "Check") + " that the capture was taken where the lighting network passes: a switch sends unicast and multicast only where it is wanted.");
         }
 
         long notListed = snapshot.FramesOfUniversesNotListed + snapshot.FramesOfSendersNotListed;

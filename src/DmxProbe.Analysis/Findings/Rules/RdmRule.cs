@@ -34,15 +34,20 @@ internal sealed class RdmRule : ISurveyRule
     }
 
     /// <summary>A finding about a device.</summary>
-    internal static Finding About(RdmDevice device, string id, Severity severity, string text) => new()
+    /// <param name="device">The device.</param>
+    /// <param name="seen">When it was seen; where that is not known, the time in which the device was.</param>
+    /// <param name="id">Id of the finding.</param>
+    /// <param name="severity">How bad.</param>
+    /// <param name="text">What it says.</param>
+    internal static Finding About(RdmDevice device, RdmSpan? seen, string id, Severity severity, string text) => new()
     {
         Id = id,
         Severity = severity,
         Subject = device.Universe.Label,
         Text = text,
-        From = device.First,
-        To = device.Last,
-        FirstRecord = device.FirstRecord,
+        From = seen?.From ?? device.First,
+        To = seen?.To ?? device.Last,
+        FirstRecord = seen?.FirstRecord ?? device.FirstRecord,
     };
 
     // One UID twice: both answer at once and nobody can ask either of them.
@@ -52,6 +57,7 @@ internal sealed class RdmRule : ISurveyRule
         {
             yield return About(
                 device,
+                device.TwiceSeen,
                 "rdm-uid-twice",
                 Severity.Fault,
                 Words.Invariant($"{device.Universe.Label}: two RDM devices have the UID {device.Uid}: ")
@@ -69,8 +75,10 @@ internal sealed class RdmRule : ISurveyRule
         foreach (IGrouping<RdmUid, RdmDevice> same in rdm.Devices.Where(device => device.IsHeard || device.IsInTable).GroupBy(device => device.Uid).Where(group => group.Count() > 1))
         {
             RdmDevice first = same.First();
+            RdmDevice second = same.OrderBy(device => device.First).ElementAt(1);
             yield return About(
                 first,
+                new RdmSpan(second.First, same.Max(device => device.Last), second.FirstRecord),
                 "rdm-uid-on-several-universes",
                 Severity.Warning,
                 $"The RDM device {first.Name} is named on {Words.List(same.Select(device => device.Universe.Label))}: it was moved, two have the same UID, or two lines are joined.") with
@@ -88,6 +96,7 @@ internal sealed class RdmRule : ISurveyRule
         {
             yield return About(
                 device,
+                device.AddressSaid,
                 "rdm-past-slot-512",
                 Severity.Fault,
                 Words.Invariant($"{device.Universe.Label}: the RDM device {device.Name} reads from slot {device.StartAddress} on and takes {device.Footprint} slots: the last {device.LastSlot - LastSlot} of them do not exist.")) with
@@ -117,6 +126,7 @@ internal sealed class RdmRule : ISurveyRule
 
                 yield return About(
                     one,
+                    Both([one, other]),
                     "rdm-addresses-overlap",
                     Severity.Fault,
                     Words.Invariant($"{universe.Label}: the RDM devices {one.Name} and {other.Name} share {Slots(other.StartAddress!.Value, Math.Min(one.LastSlot!.Value, other.LastSlot!.Value))}: ")
@@ -133,10 +143,18 @@ internal sealed class RdmRule : ISurveyRule
         {
             yield return About(
                 pair[0],
+                Both(pair),
                 "rdm-same-address",
                 Severity.Info,
                 Words.Invariant($"{universe.Label}: {pair.Length} RDM devices read the same slots {pair[0].StartAddress} to {pair[0].LastSlot}: {Words.List(pair.Select(device => device.Name))}; fine where they are meant to do the same."));
         }
+    }
+
+    // It is known once the last of them has said where it reads.
+    private static RdmSpan? Both(RdmDevice[] devices)
+    {
+        RdmSpan[] said = [.. devices.Select(device => device.AddressSaid).OfType<RdmSpan>().OrderBy(span => span.From)];
+        return said.Length == 0 ? null : new RdmSpan(said[^1].From, said.Max(span => span.To), said[^1].FirstRecord);
     }
 
     private static string Slots(int from, int to) => from == to ? Words.Invariant($"slot {from}") : Words.Invariant($"slots {from} to {to}");
@@ -147,20 +165,18 @@ internal sealed class RdmRule : ISurveyRule
         {
             yield return About(
                 device,
+                new RdmSpan(change.Time, change.Time, change.Record),
                 "rdm-address-changed",
                 Severity.Info,
                 Words.Invariant($"{device.Universe.Label}: the RDM device {device.Name} went from address {change.From} to {change.To}, ")
-                    + (change.SetBy is RdmUid by ? $"set by {by}." : "and nobody set it by RDM in the capture: it was set at the device.")) with
-            {
-                From = change.Time,
-                To = change.Time,
-            };
+                    + (change.SetBy is RdmUid by ? $"set by {by}." : "and nobody set it by RDM in the capture: it was set at the device."));
         }
 
         if (device.IsIdentifying == true)
         {
             yield return About(
                 device,
+                device.IdentifyingFrom,
                 "rdm-identify-on",
                 Severity.Warning,
                 $"{device.Universe.Label}: the RDM device {device.Name} is told to show itself (IDENTIFY_DEVICE): it flashes or moves whatever the levels say.") with
@@ -173,6 +189,7 @@ internal sealed class RdmRule : ISurveyRule
         {
             yield return About(
                 device,
+                refused.Seen,
                 "rdm-change-refused",
                 Severity.Warning,
                 $"{device.Universe.Label}: the RDM device {device.Name} refused to change {RdmParameter.Name(refused.Parameter)} {Words.Count(refused.Count, "time")}: {refused.Why}.") with

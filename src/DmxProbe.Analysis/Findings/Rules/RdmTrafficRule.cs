@@ -30,15 +30,15 @@ internal sealed class RdmTrafficRule : ISurveyRule
         ];
     }
 
-    private static Finding About(RdmPort port, string id, Severity severity, string text) => new()
+    private static Finding About(RdmPort port, RdmSpan? seen, string id, Severity severity, string text) => new()
     {
         Id = id,
         Severity = severity,
         Subject = port.Universe.Label,
         Text = text,
-        From = port.First,
-        To = port.Last,
-        FirstRecord = port.FirstRecord,
+        From = seen?.From ?? port.First,
+        To = seen?.To ?? port.Last,
+        FirstRecord = seen?.FirstRecord ?? port.FirstRecord,
     };
 
     private static IEnumerable<Finding> Levels(RdmPort port)
@@ -53,6 +53,7 @@ internal sealed class RdmTrafficRule : ISurveyRule
         {
             yield return About(
                 port,
+                null,
                 "levels-starved-by-rdm",
                 lost ? Severity.Fault : Severity.Warning,
                 Words.Invariant($"{port.Universe.Label}: levels come {polled:0.0} times a second while RDM is on the line and {quiet:0.0} times otherwise; moves and fades stutter meanwhile.")) with
@@ -67,6 +68,7 @@ internal sealed class RdmTrafficRule : ISurveyRule
         {
             yield return About(
                 port,
+                null,
                 "levels-starved-by-rdm",
                 Severity.Fault,
                 $"{port.Universe.Label}: for {Words.Seconds(share.LongestGap)} only RDM was sent and no levels: receivers may take that for a lost signal.") with
@@ -84,6 +86,7 @@ internal sealed class RdmTrafficRule : ISurveyRule
         {
             yield return About(
                 port,
+                share.ShortSeen,
                 "levels-cut-short-for-rdm",
                 Severity.Warning,
                 Words.Invariant($"{port.Universe.Label}: {Words.Count(share.ShortBeforeRdm, "packet")} of levels right before RDM had less than half of the usual {share.UsualSlots} slots: units with high addresses are not refreshed, and some receivers blink.")) with
@@ -102,6 +105,7 @@ internal sealed class RdmTrafficRule : ISurveyRule
         {
             yield return RdmRule.About(
                 device,
+                device.LateFrom,
                 "rdm-answers-late",
                 Severity.Warning,
                 Words.Invariant($"{device.Universe.Label}: the RDM device {device.Name} began {Words.Count(device.Late, "answer")} later than a responder may; controllers take it for missing or talk over it.")) with
@@ -118,6 +122,7 @@ internal sealed class RdmTrafficRule : ISurveyRule
         {
             yield return RdmRule.About(
                 device,
+                device.UnansweredFrom,
                 "rdm-answers-missing",
                 Severity.Warning,
                 $"{device.Universe.Label}: the RDM device {device.Name} left {Words.Count(device.Unanswered, "request")} of {device.Requests} unanswered.") with
@@ -140,6 +145,7 @@ internal sealed class RdmTrafficRule : ISurveyRule
         bool isLine = port.Universe.Protocol != UniverseProtocol.ArtNet;
         yield return About(
             port,
+            silent.Aggregate((RdmSpan?)null, (span, device) => RdmSpan.Over(span, device.UnansweredFrom)),
             all ? "rdm-no-answers" : "rdm-device-silent",
             Severity.Warning,
             all
@@ -159,11 +165,11 @@ internal sealed class RdmTrafficRule : ISurveyRule
         {
             yield return About(
                 port,
+                port.DamagedFrom,
                 "rdm-damaged",
                 Severity.Warning,
                 $"{port.Universe.Label}: {Words.Count(port.Damaged, "RDM message")} with a wrong length or checksum: two talk at once on the line behind the gateway, or it is disturbed.") with
             {
-                FirstRecord = port.FirstDamagedRecord,
                 Measured = Words.Count(port.Damaged, "message"),
                 Action = "Look at the termination at both ends, at splitters, and for a second device with the same UID.",
             };
@@ -178,6 +184,7 @@ internal sealed class RdmTrafficRule : ISurveyRule
         {
             yield return About(
                 port,
+                unsteady.Aggregate((RdmSpan?)null, (span, device) => RdmSpan.Over(span, device.TableMoves)),
                 "rdm-table-unsteady",
                 Severity.Warning,
                 $"{port.Universe.Label}: the gateway's table of RDM devices keeps changing: {Words.List(unsteady.Select(device => device.Name))} left it and came back.") with
@@ -191,6 +198,7 @@ internal sealed class RdmTrafficRule : ISurveyRule
         {
             yield return About(
                 port,
+                gone.Aggregate((RdmSpan?)null, (span, device) => RdmSpan.Over(span, device.TableMoves)),
                 "rdm-device-gone",
                 Severity.Warning,
                 $"{port.Universe.Label}: {Words.List(gone.Select(device => device.Name))} left the gateway's table of RDM devices and did not come back.") with

@@ -26,7 +26,7 @@ internal sealed class StartCodeRule : ISurveyRule
                     : StartCode.IsExperimental((byte)code.Value)
                     ? "; the code is for experiments, not for products; a fixture that takes them as levels flickers."
                     : "; a fixture that takes them as levels flickers."),
-            LimitSource = code.Value == StartCode.PerAddressPriority ? "" : RuleBook.SourceOf(IdOf((byte)code.Value)),
+            LimitSource = RuleBook.SourceOf(IdOf((byte)code.Value)),
             Measured = Words.Count(code.Count, "frame"),
             From = stream.First,
             To = stream.Last,

@@ -1,3 +1,4 @@
+using DmxProbe.Analysis.Conformance;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Survey;
 
@@ -69,5 +70,5 @@ internal sealed class UnusualFramesRule : ISurveyRule
     private static bool IsSeenTwice(StreamSummary stream) => stream.Repeats is { } repeats && repeats.Captured > stream.Frames / 5;
 
     private static Finding Make(string id, Severity severity, string text, string action) =>
-        new() { Id = id, Severity = severity, Subject = "", Text = text, Action = action };
+        new() { Id = id, Severity = severity, Subject = "", Text = text, LimitSource = RuleBook.SourceOf(id), Action = action };
 }

@@ -56,6 +56,7 @@ public static class LineTimings
         figure.Transmit is null && figure.Receive is null ? figure : figure with
         {
             Verdict = LimitVerdict.Undecided,
+            IsUnjudged = true,
             UndecidedAgainst = doubt switch
             {
                 LineDoubt.Polarity => "the polarity is in doubt",
@@ -163,6 +164,8 @@ public static class LineTimings
             Packets = transmit is null && track.Receive is null ? null : track.Counts,
             Count = values.Count,
             Resolution = track.Quantity == LineQuantity.SlotCount ? null : track.Resolution,
+            MinUncertainty = track.Uncertainty(values.Least),
+            MaxUncertainty = track.Uncertainty(values.Most),
             Transmit = transmit,
             Receive = track.Receive,
             Verdict = verdict,
@@ -188,6 +191,8 @@ public static class LineTimings
             P99 = figure.P99 * thousandth,
             Histogram = [.. figure.Histogram.Select(bar => bar with { From = bar.From * thousandth, To = bar.To * thousandth })],
             Resolution = figure.Resolution * thousandth,
+            MinUncertainty = figure.MinUncertainty * thousandth,
+            MaxUncertainty = figure.MaxUncertainty * thousandth,
             Transmit = InMilliseconds(figure.Transmit),
             Receive = InMilliseconds(figure.Receive),
         };
@@ -206,6 +211,7 @@ public static class LineTimings
             Min = second / intervals.Most,
             Median = second / intervals.Percentile(0.5),
             Max = second / intervals.Least,
+            Histogram = intervals.Bars(MostBars, interval => second / interval),
             Count = intervals.Count,
             Verdict = LimitVerdict.Inside,
             Note = "packets of levels a second; break to break holds the limit",

@@ -22,7 +22,8 @@ internal static class BenchText
         "Common of the recorder to pin 1 only, never to the case; do not open mains equipment.",
     ];
 
-    private static readonly string[] ToRecord =
+    /// <summary>What a full bench records.</summary>
+    public static readonly string[] ToRecord =
     [
         "standing levels", "every slot changing in every packet", "24, 128 and 512 slots, where they can be set", "every rate setting",
         "RDM on and off", "start-up", "the input cable pulled", "the source lost", "two sources",

@@ -24,6 +24,7 @@ internal static class ExplainText
             _ => Tone.Warning,
         };
         page.Paragraph(ExplainNarrator.Sentence(explanation, clock.Time), tone: tone);
+        CutText.Write(page, run.Survey);
         SenderWords words = new(explanation.Senders.Select(view => view.Sender));
         foreach (PutOutView put in explanation.PutOut)
         {

@@ -11,6 +11,25 @@ internal static class FindingText
     private const int MostNotes = 8;
     private const int MostOthers = 40;
 
+    private static readonly Dictionary<string, string> Names = new()
+    {
+        ["cid"] = "CID",
+        ["dmx"] = "DMX",
+        ["ipv6"] = "IPv6",
+        ["rdm"] = "RDM",
+        ["sacn"] = "sACN",
+        ["uid"] = "UID",
+        ["utf8"] = "UTF-8",
+    };
+
+    private static readonly Dictionary<string, string> Joined = new()
+    {
+        ["art net"] = "Art-Net",
+        ["art nzs"] = "ArtNzs",
+        ["art RDM"] = "ArtRdm",
+        ["art sync"] = "ArtSync",
+    };
+
     /// <summary>The word of a severity.</summary>
     public static string Word(Severity severity) => severity switch
     {
@@ -29,7 +48,14 @@ internal static class FindingText
 
     /// <summary>Its cause and where, in a few words: <c>senders at equal priority on sACN 2</c>.</summary>
     public static string Name(Finding finding) =>
-        finding.Id.Replace('-', ' ') + (finding.Subject.Length == 0 ? "" : " on " + finding.Subject);
+        Plain(finding.Id) + (finding.Subject.Length == 0 ? "" : " on " + finding.Subject);
+
+    /// <summary>The name of a cause as it is spoken, with the names in it written as everywhere: <c>several Art-Net senders</c>.</summary>
+    public static string Plain(string id)
+    {
+        string name = string.Join(' ', id.Split('-').Select(word => Names.GetValueOrDefault(word, word)));
+        return Joined.Aggregate(name, (text, pair) => text.Replace(pair.Key, pair.Value, StringComparison.Ordinal));
+    }
 
     /// <summary>Writes the findings with a heading; nothing when there are none.</summary>
     /// <param name="page">Where to.</param>
@@ -48,9 +74,18 @@ internal static class FindingText
         page.Heading("Findings");
         List<Finding> notes = [.. findings.Where(finding => finding.Severity == Severity.Info)];
         List<Finding> others = [.. findings.Where(finding => finding.Severity != Severity.Info)];
-        foreach (Finding finding in others.Take(all ? others.Count : MostOthers).Concat(notes.Take(all ? notes.Count : MostNotes)))
+        List<Finding> open = [.. others.Take(all ? others.Count : MostOthers), .. notes.Take(all ? notes.Count : MostNotes)];
+        while (open.Count > 0)
         {
-            One(page, finding, clock, isSaid: ReferenceEquals(finding, said));
+            // What is cured by the same stands together, with what to do once, at the end.
+            Finding[] together = [.. open.Where(other => ReferenceEquals(other, open[0]) || IsCuredAlike(other, open[0]))];
+            open.RemoveAll(together.Contains);
+            foreach (Finding finding in together)
+            {
+                One(page, finding, clock, isSaid: ReferenceEquals(finding, said));
+            }
+
+            Cure(page, together[0], together.Length);
         }
 
         long left = all ? 0 : Math.Max(0, others.Count - MostOthers) + Math.Max(0, notes.Count - MostNotes);
@@ -82,6 +117,10 @@ internal static class FindingText
                 : string.Join("; ", new[] { finding.Measured, "limit " + finding.Limit }.Where(part => part.Length > 0));
             page.Paragraph(finding.LimitSource.Length == 0 ? figures : $"{figures} ({finding.LimitSource})", indent);
         }
+        else if (finding.LimitSource.Length > 0)
+        {
+            page.Paragraph("rule: " + finding.LimitSource, indent);
+        }
 
         string seen = Seen(finding, clock);
         if (seen.Length > 0)
@@ -89,9 +128,17 @@ internal static class FindingText
             page.Paragraph(seen, indent);
         }
 
+    }
+
+    private static bool IsCuredAlike(Finding one, Finding other) =>
+        one.Action.Length > 0 && one.Severity == other.Severity && one.Action == other.Action && one.Cautions.SequenceEqual(other.Cautions);
+
+    private static void Cure(TextPage page, Finding finding, int count)
+    {
+        int indent = LabelWidth + 2;
         if (finding.Action.Length > 0)
         {
-            page.Paragraph("Do: " + finding.Action, indent);
+            page.Paragraph((count == 1 ? "Do: " : $"Do, for these {Figures.Count(count)}: ") + finding.Action, indent);
         }
 
         foreach (string caution in finding.Cautions)

@@ -20,6 +20,7 @@ internal static class LocateText
     {
         LocateAnswer answer = run.Answer;
         page.Paragraph(answer.Sentence, tone: answer.AsTheSheetSays ? Tone.Good : Tone.Fault);
+        CutText.Write(page, run.Survey);
         if (answer.Explanation.Length > 0 && !answer.Sentence.Contains(answer.Explanation, StringComparison.Ordinal))
         {
             page.Paragraph(answer.Explanation);
@@ -54,7 +55,19 @@ internal static class LocateText
         double shift = run.Result.ClockShiftSeconds;
         string clock = shift == 0 ? "the trace's own clock and scale" : string.Create(
             CultureInfo.InvariantCulture, $"the trace's own scale, its clock moved by {shift:+0.0;-0.0} s, where it fits best");
-        page.Paragraph("levels: network arrival at the capture point" + (run.About.Question.Trace is null ? "" : "; light: " + clock), indent: 2);
+        page.Paragraph("levels: " + Places(run) + (run.About.Question.Trace is null ? "" : "; light: " + clock), indent: 2);
+    }
+
+    // Where the levels were measured that the light was compared with, in the words that timing has for it.
+    private static string Places(LocateRun run)
+    {
+        UniverseId[] wires = [.. run.About.Sheet.Universes.Where(run.Map.Wire.ContainsKey).Select(sheet => run.Map.Wire[sheet])];
+        string[] places = [.. run.Survey.Universes
+            .Where(universe => wires.Contains(universe.Id))
+            .SelectMany(universe => universe.Streams.Select(stream => stream.Sender.MeasuredAt))
+            .Distinct()
+            .Select(TimingText.At)];
+        return string.Join(" and ", places.DefaultIfEmpty("of universes that are not in the capture"));
     }
 
     private static string Map(LocateRun run) => string.Join(

@@ -1,6 +1,7 @@
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Rdm;
+using DmxProbe.Analysis.Survey;
 using DmxProbe.Fixtures.Patch;
 
 namespace DmxProbe.Cli.Text;
@@ -12,7 +13,7 @@ internal static class PatchText
     private const int LabelWidth = 9;
 
     /// <summary>Writes the findings.</summary>
-    public static void Write(TextPage page, SheetInUse inUse, UniverseMap? map, IReadOnlyList<PatchFinding> findings, RdmSheetResult? rdm, bool all)
+    public static void Write(TextPage page, SheetInUse inUse, UniverseMap? map, IReadOnlyList<PatchFinding> findings, RdmSheetResult? rdm, SurveySnapshot? survey, bool all)
     {
         PatchSheet sheet = inUse.Patch;
         string what = $"{Figures.Count(sheet.Units.Count, "unit")} on {Figures.Count(sheet.Universes.Count, "universe")}";
@@ -34,8 +35,9 @@ internal static class PatchText
             page.Paragraph($"{Figures.Count(faults, "fault")}, {Figures.Count(warnings, "warning")} in {what}{(remarks.Count > 0 ? ", what RDM tells included" : "")}.");
         }
 
+        CutText.Write(page, survey);
         RecognitionText.Write(page, inUse.Recognition, all);
-        Map(page, sheet, map);
+        Map(page, sheet, map, survey);
         RdmText.Sheet(page, rdm, all);
         Dangerous(page, DangerousSlots.Of(sheet, inUse.Charts), all);
         if (findings.Count == 0)
@@ -48,7 +50,7 @@ internal static class PatchText
         foreach (PatchFinding finding in findings.Take(all ? int.MaxValue : MostFindings))
         {
             bool fault = finding.Severity == PatchSeverity.Fault;
-            page.Labelled(fault ? "fault" : "warning", $"line {finding.Line}: {(ReferenceEquals(finding, worst) ? finding.Id.Replace('-', ' ') + ", as said above" : finding.Text)}", LabelWidth, tone: fault ? Tone.Fault : Tone.Warning);
+            page.Labelled(fault ? "fault" : "warning", $"line {finding.Line}: {(ReferenceEquals(finding, worst) ? FindingText.Plain(finding.Id) + ", as said above" : finding.Text)}", LabelWidth, tone: fault ? Tone.Fault : Tone.Warning);
             if (finding.Action.Length > 0)
             {
                 page.Paragraph("Do: " + finding.Action, LabelWidth + 2);
@@ -81,8 +83,8 @@ internal static class PatchText
         }
     }
 
-    /// <summary>Writes which universe of the wire each universe of the sheet was taken to be; nothing without a capture.</summary>
-    public static void Map(TextPage page, PatchSheet sheet, UniverseMap? map)
+    // Which universe of the wire each universe of the sheet was taken to be; nothing without a capture.
+    private static void Map(TextPage page, PatchSheet sheet, UniverseMap? map, SurveySnapshot? survey)
     {
         if (map is null)
         {
@@ -95,11 +97,23 @@ internal static class PatchText
         {
             IReadOnlyList<UniverseId> choices = map.Ambiguous.FirstOrDefault(entry => entry.Sheet == universe).Choices ?? [];
             string wire = map.Wire.TryGetValue(universe, out UniverseId id)
-                ? id.Label
+                ? id.Label + Without(id, survey)
                 : choices.Count > 0
                     ? $"may be {string.Join(" or ", choices.Select(choice => choice.Label))}: say which with --map"
                     : "not in this capture";
             page.Paragraph($"sheet universe {universe} = {wire}", indent: 2);
         }
+    }
+
+    private static string Without(UniverseId id, SurveySnapshot? survey)
+    {
+        if (survey is null || survey.Universes.Any(universe => universe.Id == id && universe.Streams.Any(stream => stream.LevelFrames > 0)))
+        {
+            return "";
+        }
+
+        return survey.Rdm?.Ports.Any(port => port.Universe == id) == true
+            ? ", which carries RDM and no levels in this capture"
+            : ", which carries no levels in this capture";
     }
 }

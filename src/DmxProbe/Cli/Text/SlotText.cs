@@ -16,12 +16,14 @@ internal static class SlotText
         if (run.Answer is not SlotAnswer answer)
         {
             page.Paragraph(string.Create(CultureInfo.InvariantCulture, $"{run.Universe.Label} carries no levels up to {clock.Time(run.At)}: nobody sends slot {run.Slot}."), tone: Tone.Fault);
+            CutText.Write(page, run.Survey);
             return;
         }
 
         SenderWords words = new(run.Senders.Values);
         SlotNarrator narrator = new(sender => words[sender], clock.Time);
         page.Paragraph(narrator.Sentence(answer), tone: run.ExitCode == ExitCode.Clean ? Tone.Good : Tone.Fault);
+        CutText.Write(page, run.Survey);
         page.Paragraph(narrator.Moved(answer));
         if (narrator.Synchronization(answer) is { Length: > 0 } held)
         {

@@ -9,6 +9,7 @@ namespace DmxProbe.Cli.Text;
 internal static class SurveyText
 {
     private const int MostUniverses = 24;
+    private const string InputCut = "input-cut";
 
     /// <summary>Writes a survey.</summary>
     /// <param name="page">Where to.</param>
@@ -30,13 +31,18 @@ internal static class SurveyText
     private static Finding? Headline(TextPage page, SurveySnapshot survey, WallClock clock)
     {
         Finding? worst = survey.Findings.Count > 0 ? survey.Findings[0] : null;
-        string covered = survey.First is Timestamp from && survey.Last is Timestamp to
-            ? $"{Figures.Count(survey.Universes.Count, "universe")} over {Figures.Time(Figures.Between(from, to))} ({clock.Span(from, to)})"
-            : "an input without records";
+        string covered = survey.First is not Timestamp from || survey.Last is not Timestamp to ? "in an input without records"
+            : survey.Universes.Count > 0 ? $"in {SurveyContents.Of(survey)} {Over(from, to)}"
+            : $"{Over(from, to)}: {SurveyContents.Of(survey)}";
         if (worst is not null && worst.Severity != Severity.Info)
         {
             page.Paragraph(worst.Text, tone: worst.Severity == Severity.Fault ? Tone.Fault : Tone.Warning);
-            page.Paragraph($"{FindingText.Counts(survey.Findings)} in {covered}.");
+            if (worst.Id != InputCut)
+            {
+                CutText.Write(page, survey);
+            }
+
+            page.Paragraph($"{FindingText.Counts(survey.Findings)} {covered}.");
             return worst;
         }
 
@@ -46,12 +52,14 @@ internal static class SurveyText
             page.Paragraph(
                 records == 0 ? "There is nothing in this input: no records." : "No levels in this input: no ArtDmx packet and no sACN data packet.",
                 tone: Tone.Warning);
-            page.Paragraph($"{Figures.Count(records, "record")}, {covered}.");
+            page.Paragraph($"{Figures.Count(records, "record")} {covered}.");
             return null;
         }
 
-        page.Paragraph($"Nothing wrong found in {covered}.", tone: Tone.Good);
+        page.Paragraph($"Nothing wrong found {covered}.", tone: Tone.Good);
         return null;
+
+        string Over(Timestamp first, Timestamp last) => $"over {Figures.Time(Figures.Between(first, last))} ({clock.Span(first, last)})";
     }
 
     private static void Universes(TextPage page, SurveySnapshot survey, WallClock clock, bool all)

@@ -323,12 +323,5 @@ internal sealed class TimingText
     }
 
     /// <summary>Where a figure was measured, in words.</summary>
-    public static string At(string place) => place switch
-    {
-        "network" => "network arrival at the capture point",
-        "usb" => "message arrival at the USB interface",
-        "uart" => "a serial port",
-        "edges" => "the line's edges",
-        _ => place,
-    };
+    public static string At(string place) => TimingWords.At(place);
 }

@@ -91,14 +91,15 @@ internal static class UniverseText
     private static string Who(ObeyedSpan span, UniverseProtocol protocol, SenderWords names)
     {
         string priority = span.Priority < 0 ? "" : string.Create(CultureInfo.InvariantCulture, $" at priority {span.Priority}");
+        string ignored = span.Ignored.Count == 0 ? "" : $"; {Names(span.Ignored, names)} {(span.Ignored.Count == 1 ? "is" : "are")} ignored";
         return span.Senders.Count switch
         {
             0 => "nobody: every sender is lost or has terminated",
-            1 => names[span.Senders[0]] + priority,
-            _ => string.Join(" and ", span.Senders.Select(index => names[index])) + priority
-                + (protocol == UniverseProtocol.ArtNet
-                    ? span.Senders.Count > 2 ? ": the node merges two of them as it is set, the others are ignored" : ": the node merges them as it is set"
-                    : ": which of them is the receiver's own choice"),
+            1 => names[span.Senders[0]] + priority + (span.IsMergeCancelled ? " alone: the merge was cancelled" : "") + ignored,
+            _ => Names(span.Senders, names) + priority
+                + (protocol == UniverseProtocol.ArtNet ? ": the node merges them as it is set" + ignored : ": which of them is the receiver's own choice"),
         };
     }
+
+    private static string Names(IReadOnlyList<int> indexes, SenderWords names) => string.Join(" and ", indexes.Select(index => names[index]));
 }

@@ -23,6 +23,7 @@ internal static class WalkText
             $"{Figures.Count(done)} of {Figures.Count(due.Length, "function")} exercised; {Figures.Count(complete)} of {Figures.Count(result.Targets.Count, "unit")} complete" +
             (run.Remarks.Count > 0 ? $"; {Figures.Count(run.Remarks.Count, "move does not fit the sheet", "moves do not fit the sheet")}." : "; every move fits the sheet."),
             tone: run.Remarks.Count > 0 ? Tone.Fault : done == due.Length ? Tone.Good : Tone.Plain);
+        CutText.Write(page, run.Survey);
         Remarks(page, run, all, clock);
         Moves(page, run, all, clock);
         Units(page, run);

@@ -120,6 +120,37 @@ public class SurveyTextTests
         Assert.StartsWith("There is nothing in this input", Print(empty, 80), StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("several-art-net-senders", "several Art-Net senders")]
+    [InlineData("art-sync-while-merging", "ArtSync while merging")]
+    [InlineData("art-rdm-broadcast", "ArtRdm broadcast")]
+    [InlineData("rdm-uid-twice", "RDM UID twice")]
+    [InlineData("sacn-name-not-utf8", "sACN name not UTF-8")]
+    [InlineData("address-conflict", "address conflict")]
+    public void Names_in_a_cause_are_written_as_everywhere(string id, string name) => Assert.Equal(name, FindingText.Plain(id));
+
+    [Fact]
+    public void What_is_cured_by_the_same_stands_together_with_what_to_do_once()
+    {
+        SurveySnapshot survey = FullSurvey.With();
+        Finding one = survey.Findings[0] with { Severity = Severity.Warning, Subject = "", Text = "One.", Action = "Pull the plug.", Cautions = ["People clear."] };
+        Finding other = one with { Text = "Other.", Action = "Look." };
+        string text = Print(survey with { Findings = [one, other, one with { Text = "Three." }] }, 120);
+        int[] places = [.. new[] { "warning  One.", "warning  Three.", "Do, for these 2: Pull the plug.", "Mind: People clear.", "warning  Other.", "Do: Look." }
+            .Select(part => text.IndexOf(part, StringComparison.Ordinal))];
+        Assert.DoesNotContain(-1, places);
+        Assert.Equal(places.Order(), places);
+    }
+
+    [Fact]
+    public void A_capture_of_RDM_alone_is_not_said_to_hold_no_universes()
+    {
+        SurveySnapshot survey = FullSurvey.With() with { Universes = [], Lines = [], Nodes = [], Discovery = [], Pollers = [], ArtSyncSenders = [], SyncPackets = [] };
+        string text = Print(survey, 120);
+        Assert.DoesNotContain("0 universes", text, StringComparison.Ordinal);
+        Assert.Contains(": no levels, but RDM of 1 device.", text, StringComparison.Ordinal);
+    }
+
     private static string Print(SurveySnapshot survey, int width, bool all = false)
     {
         TextPage page = new(width, color: false);
