@@ -8,8 +8,8 @@ namespace DmxProbe.Analysis.Locate;
 /// posterior and of what stood in the way (<see cref="Traits"/>) puts the answer in one of a few levels, and the level's share of
 /// right best guesses is printed. Weights and levels are what <c>locate-calibrate</c> of tests/DmxProbe.Benchmarks prints: logistic
 /// regression with every cell of the accuracy table weighing the same, then a monotone regression of right on the score whose
-/// blocks are merged until each holds three hundred rigs, each scored with weights
-/// that were fitted without it. docs/locating.md has the seeds, the check on others, and the table.
+/// blocks are merged until each holds three hundred rigs, each scored with weights that were fitted without it. docs/locating.md
+/// has the seeds, the check on others, and the table.
 /// </para>
 /// </summary>
 public static class LocateConfidence

@@ -33,7 +33,7 @@ public class LocateConfidenceTests
     [Fact]
     public void What_stands_in_the_way_of_a_claim_lowers_the_confidence()
     {
-        double free = LocateConfidence.Of(LocateClaim.NotEnough, 0.999, Good);
+        double free = LocateConfidence.Of(LocateClaim.NotEnough, 0.9, Good);
         foreach (LocateFit fit in new[]
         {
             Good with { Unexplained = 0.2 },
@@ -43,7 +43,7 @@ public class LocateConfidenceTests
             Good with { LightChanges = 60 },
         })
         {
-            Assert.True(LocateConfidence.Of(LocateClaim.NotEnough, 0.999, fit) < free, fit.ToString());
+            Assert.True(LocateConfidence.Of(LocateClaim.NotEnough, 0.9, fit) < free, fit.ToString());
         }
     }
 
