@@ -25,10 +25,11 @@ internal static class DiagnoseTable
         int healthy = Option(arguments, "--healthy", 500);
         string? only = Word(arguments, "--only");
         Console.WriteLine(Invariant($"seeds from {first} on; {AllCauses.List.Count(cause => cause is not PersonCause)} causes that inputs decide, {FaultInjections.All.Select(each => each.Id).Distinct().Count()} of them put in"));
-        Single(seeds, first, only, careless: false);
+        Single(FaultInjections.All, "Alone.", seeds, first, only, careless: false);
+        Single(LightInjections.List, "Alone, told by the light of the unit (colour, 60 s, 15 dB over its noise).", seeds, first + 100_000, only, careless: false);
         if (only is null)
         {
-            Single(Math.Max(1, seeds / 2), first + 300_000, only, careless: true);
+            Single(FaultInjections.All, "Alone, and the complaint is careless: one unit that is right is named, one that is wrong left out.", Math.Max(1, seeds / 2), first + 300_000, only, careless: true);
             Pairs(pairs, first + 500_000);
             Healthy(healthy, first + 700_000);
         }
@@ -53,15 +54,20 @@ internal static class DiagnoseTable
         rig.Bad.Add(others[(int)rig.Random.Next(0, others.Length)]);
     }
 
-    private static void Single(int seeds, int first, string? only, bool careless)
+    private static void Single(IReadOnlyList<FaultInjection> injections, string title, int seeds, int first, string? only, bool careless)
     {
+        if (only is not null && !injections.Any(each => each.Id == only))
+        {
+            return;
+        }
+
         Console.WriteLine();
-        Console.WriteLine(careless ? "Alone, and the complaint is careless: one unit that is right is named, one that is wrong left out." : "Alone.");
+        Console.WriteLine(title);
         Console.WriteLine();
         Console.WriteLine("| cause | put into | rigs | its class first | in the first three | what came first instead |");
         Console.WriteLine("|---|---|---|---|---|---|");
         long all = 0, ones = 0, threes = 0;
-        foreach (IGrouping<string, FaultInjection> cause in FaultInjections.All.Where(each => only is null || each.Id == only).GroupBy(each => each.Id))
+        foreach (IGrouping<string, FaultInjection> cause in injections.Where(each => only is null || each.Id == only).GroupBy(each => each.Id))
         {
             int rigs = 0, draws = 0, one = 0, three = 0;
             Dictionary<string, int> instead = [];

@@ -5,6 +5,7 @@ using DmxProbe.Benchmarks.Live;
 Dictionary<string, Func<string[], int>> commands = new(StringComparer.Ordinal)
 {
     ["make-captures"] = MakeCaptures.Run,
+    ["make-compared"] = MakeCompared.Run,
     ["benchmark-capture"] = WriteBenchmarkCapture.Run,
     ["who-wins"] = WhoWinsTable.Run,
     ["survey-speed"] = SurveySpeed.Run,

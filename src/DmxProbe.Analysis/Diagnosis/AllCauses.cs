@@ -2,9 +2,11 @@ using DmxProbe.Analysis.Diagnosis.Causes.Addressing;
 using DmxProbe.Analysis.Diagnosis.Causes.Cable;
 using DmxProbe.Analysis.Diagnosis.Causes.Capture;
 using DmxProbe.Analysis.Diagnosis.Causes.LineTiming;
+using DmxProbe.Analysis.Diagnosis.Causes.Link;
 using DmxProbe.Analysis.Diagnosis.Causes.Mode;
 using DmxProbe.Analysis.Diagnosis.Causes.Network;
 using DmxProbe.Analysis.Diagnosis.Causes.Questions;
+using DmxProbe.Analysis.Diagnosis.Causes.Rdm;
 using DmxProbe.Analysis.Diagnosis.Causes.UnitState;
 
 namespace DmxProbe.Analysis.Diagnosis;
@@ -40,12 +42,14 @@ public static class AllCauses
         new UpsideDown(),
         new WrongUniverseLine(),
         new CoarseAndFineSwapped(),
+        new FineSlotStill(),
         new WrongMode(),
         new BeamClosed(),
         new ColoursDown(),
         new ColoursOverridden(),
         new ControlAction(),
         new MasterDown(),
+        new NoDimmerSlot(),
         new OwnProgramme(),
         new ProgrammeRuns(),
         new ShutterClosed(),
@@ -137,6 +141,26 @@ public static class AllCauses
         new UniversesShifted(),
         new UnsteadyArrival(),
         new WrongGroup(),
+        new DamagedOnTheWay(),
+        new LinkAltersSlots(),
+        new LinkFreezes(),
+        new LinkLate(),
+        new LinkLeavesOut(),
+        new LinkShowsOthers(),
+        new LostOnTheWay(),
+        new DeviceSaysOtherAddress(),
+        new DeviceSaysOtherMode(),
+        new DeviceNotOnSheet(),
+        new AddressChanged(),
+        new AddressesOverlapByRdm(),
+        new AnswersMissing(),
+        new ChangeRefused(),
+        new IdentifyOn(),
+        new IdentityTwice(),
+        new LevelsStarved(),
+        new NumberedByItself(),
+        new PastSlot512ByRdm(),
+        new SheetIsOld(),
         new CaptureCut(),
         new CaptureLoss(),
         new SerialOverrun(),

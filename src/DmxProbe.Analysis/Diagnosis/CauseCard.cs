@@ -30,6 +30,9 @@ public sealed record CauseCard(string Id, CauseGroup Group, string Name)
     /// <summary>Causes that this one brings about where both are seen at one place (<see cref="Id"/>): they then follow from it and stand behind it.</summary>
     public IReadOnlyList<string> Explains { get; init; } = [];
 
+    /// <summary>Causes of which this one is the likely reason where both are seen on one universe (<see cref="Id"/>): it is then told with them.</summary>
+    public IReadOnlyList<string> ReasonOf { get; init; } = [];
+
     /// <summary>What would tell where not seeing it proves nothing.</summary>
     public CauseInputs Missing { get; init; } = CauseInputs.Person;
 }

@@ -21,6 +21,9 @@ public enum CauseGroup
     /// <summary>Network, senders, switches.</summary>
     Network,
 
+    /// <summary>Between two places that were captured together: gateway, splitter, radio, switch, cable.</summary>
+    Link,
+
     /// <summary>Radio links.</summary>
     Wireless,
 

@@ -28,9 +28,12 @@ public enum CauseInputs
     /// <summary>RDM replies.</summary>
     Rdm = 64,
 
-    /// <summary>Network and line, or two places of a line, at the same time.</summary>
+    /// <summary>Two places at the same time: network and line, two places of a line, or of a network.</summary>
     TwoTaps = 128,
 
     /// <summary>A person who goes and looks.</summary>
     Person = 256,
+
+    /// <summary>Levels of universes of the sheet: a network capture, or a line or serial port that is named with the map.</summary>
+    Levels = 512,
 }

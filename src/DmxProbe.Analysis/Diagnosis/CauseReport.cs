@@ -45,6 +45,12 @@ public sealed record CauseReport
     /// <summary>The cause from which this one follows here (<see cref="Cause.Id"/>); empty where it stands by itself.</summary>
     public string FollowsFrom { get; init; } = "";
 
+    /// <summary>Another report that is the likely reason of this one; null where there is none.</summary>
+    public CauseReport? Reason { get; init; }
+
+    /// <summary>The cause of which this is told as the likely reason (<see cref="Cause.Id"/>); empty where it stands by itself.</summary>
+    public string ReasonOf { get; init; } = "";
+
     /// <summary>
     /// Whether it touches a unit that was called bad; null where the inputs do not say which units it touches, or no unit was
     /// called bad. A cause that touches none of them is a fault elsewhere on the rig, not what is wrong with them.

@@ -1,4 +1,7 @@
+using System.Globalization;
+using DmxProbe.Analysis.Diagnosis.Units;
 using DmxProbe.Analysis.Findings;
+using DmxProbe.Fixtures.Charts;
 
 namespace DmxProbe.Analysis.Diagnosis;
 
@@ -34,9 +37,18 @@ public static class Diagnoser
             Judge(cause, it, found, excluded, open);
         }
 
-        CauseReport[] ranked = [.. found.Select(report => report with { FollowsFrom = Explanation(report, found, it) }).Select(report => report with { Score = Score(report, it, symptom) - (report.FollowsFrom.Length > 0 ? Explained : 0), TouchesBad = TouchesBad(report, it) }).OrderByDescending(report => report.Score)];
+        CauseReport[] ranked =
+        [
+            .. WithReasons(
+            [
+                .. found.Select(report => report with { FollowsFrom = Explanation(report, found, it) })
+                    .Select(report => report with { Score = Score(report, it, symptom) - (report.FollowsFrom.Length > 0 ? Explained : 0), TouchesBad = TouchesBad(report, it) })
+                    .OrderByDescending(report => report.Score),
+            ]),
+        ];
+        excluded = [.. excluded.OrderByDescending(report => Weight(report.Cause, symptom))];
         ForkAnswer[] forks = [.. it.BadUnits.Select(unit => ForkAnswer.Of(unit, it))];
-        IReadOnlyList<UnitGroup> groups = it.Sheet is null ? [] : UnitGrouping.Of(it.Sheet, it.Bad);
+        IReadOnlyList<UnitGroup> groups = UnitGrouping.Of(it);
         CauseReport[] cannot = [.. open.OrderByDescending(report => Weight(report.Cause, symptom))];
         IReadOnlyList<DiagnosisQuestion> questions = Questions(cannot, symptom);
         CauseReport? first = First(ranked, it);
@@ -56,6 +68,24 @@ public static class Diagnoser
             Next = next,
             Cautions = [.. (first?.WhatToMind ?? []).Concat(next is { Ladder: true } ? [Caution.Unplugging, Caution.Ladder] : Array.Empty<string>()).Distinct()],
         };
+    }
+
+    // Two senders at one priority, and one of them never moves: one thing to tell, with its likely reason.
+    private static IEnumerable<CauseReport> WithReasons(IReadOnlyList<CauseReport> ranked)
+    {
+        foreach (CauseReport report in ranked)
+        {
+            CauseReport? reason = report.Universe is { } universe
+                ? ranked.FirstOrDefault(other => other.Universe == universe && other.Cause.Card.ReasonOf.Contains(report.Cause.Id)) : null;
+            CauseReport? told = report.Cause.Card.ReasonOf.Count == 0 ? null
+                : ranked.FirstOrDefault(other => other.Universe == report.Universe && report.Cause.Card.ReasonOf.Contains(other.Cause.Id));
+            yield return report with
+            {
+                Reason = reason,
+                ReasonOf = told?.Cause.Id ?? "",
+                Action = reason?.WhatToDo ?? report.Action,
+            };
+        }
     }
 
     private static void Judge(Cause cause, DiagnosisCase it, List<CauseReport> found, List<CauseReport> excluded, List<CauseReport> open)
@@ -91,9 +121,13 @@ public static class Diagnoser
     private static CauseReport Open(Cause cause, string text, CauseInputs missing) =>
         new() { Cause = cause, State = CauseState.CannotTell, Severity = Severity.Info, Text = text, Missing = missing };
 
-    // The cause to act on: a fault or warning, and with bad units one that touches them or may touch them.
-    private static CauseReport? First(CauseReport[] ranked, DiagnosisCase it) =>
-        ranked.FirstOrDefault(report => report.Severity != Severity.Info && report.TouchesBad != false);
+    // The cause to act on: a fault or warning, and with bad units one that touches them or may touch them. What the capture
+    // itself lost is no cause in the rig; it is told beside it.
+    private static CauseReport? First(CauseReport[] ranked, DiagnosisCase it)
+    {
+        CauseReport[] able = [.. ranked.Where(report => report.Severity != Severity.Info && report.TouchesBad != false && report.ReasonOf.Length == 0)];
+        return able.FirstOrDefault(report => report.Cause.Card.Group != CauseGroup.Capture) ?? (it.Bad.Count == 0 ? able.FirstOrDefault() : null);
+    }
 
     // Whether a report touches a bad unit; null where it does not say which units it touches.
     private static bool? TouchesBad(CauseReport report, DiagnosisCase it)
@@ -109,9 +143,15 @@ public static class Diagnoser
 
     private static NextCheck? Next(DiagnosisCase it, CauseReport? first, ForkAnswer[] forks, IReadOnlyList<UnitGroup> groups, CauseReport[] cannot, Symptom? symptom)
     {
-        if (first is { State: CauseState.Proven or CauseState.Likely })
+        // With bad units a mere warning that may not touch them is not what to check first.
+        if (first is { State: CauseState.Proven or CauseState.Likely } && (it.Bad.Count == 0 || first.Severity == Severity.Fault || first.TouchesBad == true))
         {
             return first.WhatToCheck;
+        }
+
+        if (it.BadUnits.FirstOrDefault(unit => unit.Universe is null && it.UnclearUniverses.Contains(unit.Watched.Unit.Universe)) is { } unclear)
+        {
+            return new NextCheck(string.Create(CultureInfo.InvariantCulture, $"Run it again and say which universe of the wire is universe {unclear.Watched.Unit.Universe} of the sheet, as in --map {unclear.Watched.Unit.Universe}=artnet:0 (below: 'taken as' lists which it may be)."), 10);
         }
 
         if (it.Located.FirstOrDefault(located => located.Answer.NextStep.Length > 0) is { } located)
@@ -129,7 +169,13 @@ public static class Diagnoser
             return first.WhatToCheck;
         }
 
-        // Nothing seen, and the wire carries it: what is left is at the unit and the cable, cheapest and likeliest first.
+        // Nothing seen, and the wire carries it: what is left is at the unit and the cable. One look parts dead from misled, and
+        // light parts address, mode and a programme of its own.
+        if (forks.Length > 0 && forks[0].Fork == FirstFork.Carries && it.Located.Count == 0)
+        {
+            return Split(it.BadUnits.First());
+        }
+
         return forks.Length == 0 && symptom is null
             ? null
             : cannot.Where(report => report.Cause.Card.Frequency == CauseFrequency.Common && report.Cause.Card.Group != CauseGroup.Capture)
@@ -138,6 +184,19 @@ public static class Diagnoser
                 .ThenBy(report => report.Cause.Card.Check.Seconds)
                 .Select(report => report.Cause.Card.Check)
                 .FirstOrDefault();
+    }
+
+    // What can hurt or is not understood is never raised to see what happens.
+    private static NextCheck Split(UnitActivity unit)
+    {
+        bool raise = unit.Watched.Mode is { } mode && mode.Slots.Any(slot => slot.Role == SlotRole.Intensity) && !mode.Slots.Any(slot => slot.Role is SlotRole.Hazard or SlotRole.Unknown);
+        string name = unit.Watched.Unit.Unit;
+        string film = $"film it for a minute while it is worked, make a trace (dmxprobe trace from-video CLIP -o light.csv) and give that with --trace: it tells address, mode and a programme of its own apart. Without a camera: dmxprobe locate --ask.";
+        return new NextCheck(
+            raise
+                ? $"Raise dimmer and colours of {name} alone at the controller: does it do anything? Nothing: look at its display and signal light (power, cable, input). Something else than asked: {film}"
+                : $"Look at the display and the signal light of {name}: dark means power, no signal means cable or input. If both are well, {film}",
+            Look);
     }
 
     // The cause that brings this one about at the same place; empty when none does.
@@ -214,6 +273,6 @@ public static class Diagnoser
             .ThenBy(same => same.Key.Ladder)
             .ThenBy(same => same.Key.Seconds)
             .ThenByDescending(same => same.Max(report => report.Cause.Card.Frequency))
-            .Select(same => new DiagnosisQuestion(same.Key, [.. same.Select(report => report.Cause.Id).Distinct()])),
+            .Select(same => new DiagnosisQuestion(same.Key, [.. same.Select(report => report.Cause.Id).Distinct()], symptom is not null && same.Any(report => symptom.Causes.Contains(report.Cause.Id)))),
     ];
 }

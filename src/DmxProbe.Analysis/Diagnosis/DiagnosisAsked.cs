@@ -22,6 +22,9 @@ public sealed record DiagnosisAsked
     /// <summary>What locating found, for units whose light was observed.</summary>
     public IReadOnlyList<LocatedUnit> Located { get; init; } = [];
 
+    /// <summary>Two places of one moment, compared; null when there are no two taps.</summary>
+    public TwoTaps? Taps { get; init; }
+
     /// <summary>The universes of the wire that a universe of the sheet may be, before anything is known.</summary>
     public Func<int, IEnumerable<UniverseId>> MayBe { get; init; } = number => [new(UniverseProtocol.Sacn, number)];
 

@@ -1,6 +1,6 @@
-using DmxProbe.Analysis.Compare;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Diagnosis.Units;
+using DmxProbe.Analysis.Rdm;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Fixtures.Charts;
 using DmxProbe.Fixtures.Patch;
@@ -67,8 +67,11 @@ public sealed class DiagnosisCase
     /// <summary>What locating found, for units whose light was observed.</summary>
     public IReadOnlyList<LocatedUnit> Located { get; init; } = [];
 
-    /// <summary>Network and line, or two places of a line, compared; empty when there are no two taps.</summary>
-    public IReadOnlyList<TapComparison> Taps { get; init; } = [];
+    /// <summary>Two places of one moment, compared; null when there are no two taps.</summary>
+    public TwoTaps? Taps { get; init; }
+
+    /// <summary>What RDM devices say against the sheet; null without RDM or without a sheet.</summary>
+    public RdmSheetResult? RdmSheet { get; init; }
 
     /// <summary>What is at hand.</summary>
     public CauseInputs Inputs
@@ -82,7 +85,9 @@ public sealed class DiagnosisCase
             found |= Sheet is not null ? CauseInputs.Sheet : 0;
             found |= Bad.Count > 0 ? CauseInputs.BadUnits : 0;
             found |= Located.Count > 0 ? CauseInputs.Light : 0;
-            found |= Taps.Count > 0 ? CauseInputs.TwoTaps : 0;
+            found |= Taps is not null ? CauseInputs.TwoTaps : 0;
+            found |= Survey.Rdm is { Devices.Count: > 0 } ? CauseInputs.Rdm : 0;
+            found |= found.HasFlag(CauseInputs.Network) || Wire.Values.Any(wire => !IsNetwork(wire) && Summary(wire) is not null) ? CauseInputs.Levels : 0;
             return found;
         }
     }

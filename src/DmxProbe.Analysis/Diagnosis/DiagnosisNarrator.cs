@@ -15,8 +15,9 @@ public static class DiagnosisNarrator
         (CauseInputs.BadUnits, "which units are bad (--bad)"),
         (CauseInputs.Light, "what the light does (--trace)"),
         (CauseInputs.Rdm, "RDM replies"),
-        (CauseInputs.TwoTaps, "network and line captured at the same time"),
+        (CauseInputs.TwoTaps, "two places captured at the same time"),
         (CauseInputs.Person, "somebody to look"),
+        (CauseInputs.Levels, "the levels of the unit's universe (a network capture, or a line with --map)"),
     ];
 
     /// <summary>Inputs in words: <c>a network capture and the patch sheet (--patch)</c>.</summary>
@@ -36,7 +37,7 @@ public static class DiagnosisNarrator
     {
         if (it.Bad.Count == 0)
         {
-            int others = ranked.Count(report => report.Severity != Severity.Info) - 1;
+            int others = ranked.Count(report => report.Severity != Severity.Info && report.ReasonOf.Length == 0) - 1;
             return first is null
                 ? Say($"No fault found in {Seconds(it)}{Had(it.Inputs)}: {excluded} causes are excluded, {open} cannot be with these inputs.")
                 : Capital(first.Text) + (others > 0 ? Say($" Below: {others} more.") : "");
@@ -81,7 +82,7 @@ public static class DiagnosisNarrator
     // Names keep their letters: "sACN 2".
     private static string Capital(string text) => text.Length > 1 && char.IsLower(text[0]) && char.IsUpper(text[1]) ? text : text.Length > 0 ? char.ToUpperInvariant(text[0]) + text[1..] : text;
 
-    private static string Had(CauseInputs inputs) => Words(inputs & ~(CauseInputs.Person | CauseInputs.Sheet | CauseInputs.BadUnits));
+    private static string Had(CauseInputs inputs) => Words(inputs & ~(CauseInputs.Person | CauseInputs.Sheet | CauseInputs.BadUnits | CauseInputs.Levels));
 
     private static string Say(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

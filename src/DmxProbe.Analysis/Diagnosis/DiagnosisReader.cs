@@ -1,6 +1,7 @@
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Diagnosis.Units;
+using DmxProbe.Analysis.Rdm;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Fixtures.Patch;
 using DmxProbe.Protocols.Records;
@@ -19,14 +20,17 @@ public static class DiagnosisReader
     {
         ArgumentNullException.ThrowIfNull(asked);
         WatchedUnit[] watched = asked.Sheet is { } sheet ? [.. sheet.Units.Select(unit => Watch(unit, asked))] : [];
-        // What a unit is told matters where somebody complains of it; where the sheet's universe is on the wire is known at the end.
+        // What a unit is told matters where somebody complains of it, and where several are bad, to see what parts them from the
+        // others. Where the sheet's universe is on the wire is known at the end.
         HashSet<string> bad = new(asked.Bad, StringComparer.OrdinalIgnoreCase);
-        ILookup<UniverseId, WatchedUnit> places = watched.Where(unit => bad.Contains(unit.Unit.Unit))
+        bool all = bad.Count >= UnitGrouping.FewestBad;
+        HashSet<UniverseId> close = [.. watched.Where(unit => bad.Contains(unit.Unit.Unit)).SelectMany(unit => asked.MayBe(unit.Unit.Universe))];
+        ILookup<UniverseId, WatchedUnit> places = watched.Where(unit => all || bad.Contains(unit.Unit.Unit))
             .SelectMany(unit => asked.MayBe(unit.Unit.Universe).Select(universe => (Universe: universe, Unit: unit)))
             .ToLookup(pair => pair.Universe, pair => pair.Unit);
         RecordDecoder decoder = new(line ?? LineOptions.Found);
         SurveyAnalyzer survey = new();
-        UnitActivityAnalyzer activity = new(universe => [.. places[universe]]);
+        UnitActivityAnalyzer activity = new(universe => [.. places[universe]], close.Contains);
         SurveySnapshot snapshot = Surveyor.Run(source, decoder, survey, new FanOut(survey, activity), cancellation);
         (IReadOnlyDictionary<int, UniverseId> wire, IReadOnlyList<int> unclear) = asked.Map([.. snapshot.Universes.Select(universe => universe.Id)]);
         Dictionary<(UniverseId Universe, int Sender), int> streams = [];
@@ -66,6 +70,8 @@ public static class DiagnosisReader
             Bad = asked.Bad,
             Said = asked.Said,
             Located = asked.Located,
+            Taps = asked.Taps,
+            RdmSheet = snapshot.Rdm is { } rdm && asked is { Sheet: { } named, Charts: { } known } ? RdmSheetCheck.Compare(rdm, named, known, wire) : null,
         };
     }
 

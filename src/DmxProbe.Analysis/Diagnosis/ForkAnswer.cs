@@ -1,4 +1,5 @@
 using System.Globalization;
+using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Diagnosis.Units;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Fixtures.Charts;
@@ -18,9 +19,18 @@ public sealed record ForkAnswer(string Unit, FirstFork Fork, string Text)
         ArgumentNullException.ThrowIfNull(it);
         string name = unit.Watched.Unit.Unit;
         string place = Place(unit);
-        if ((it.Inputs & CauseInputs.Network) == 0)
+        bool network = it.Inputs.HasFlag(CauseInputs.Network);
+        if (!it.Inputs.HasFlag(CauseInputs.Levels))
         {
-            return new ForkAnswer(name, FirstFork.CannotTell, $"Whether the wire carries {name} is not to be seen here: a network capture is needed, with its universes.");
+            // A DMX line carries no number: which universe it is, a person has to say.
+            string line = it.Survey.Universes.FirstOrDefault(known => known.Id.Protocol is UniverseProtocol.Line or UniverseProtocol.Serial) is { } known
+                ? Say($"; if {known.Id.Label} is its universe, say so with --map {unit.Watched.Unit.Universe}={known.Id.Label.Replace(' ', ':')}") : "";
+            return new ForkAnswer(name, FirstFork.CannotTell, $"Whether the wire carries {name} is not to be seen here: a network capture is needed, with its universes{line}.");
+        }
+
+        if (!network && unit.Universe is null)
+        {
+            return new ForkAnswer(name, FirstFork.CannotTell, Say($"{name} is on universe {unit.Watched.Unit.Universe} of the sheet, and no line here was said to be that (--map)."));
         }
 
         if (unit.Universe is not { } wire)

@@ -33,6 +33,10 @@ public static class Symptoms
             "control-action", "programme-runs", "sound-or-programme-mode", "voltage-dip"),
         Of("flickers", "flicker flickers flickering twitch twitches twitching blink blinks blinking", "", "See whether the value on the wire flickers too.",
             "equal-priority", "two-art-net-senders", "alternate-start-code", "packet-loss", "strobe-left-on", "no-terminator", "one-leg-open", "break-short"),
+        Of("strobes", "strobe strobes strobing flash flashes flashing", "", "See whether its shutter slot is in a strobe range.",
+            "strobe-left-on", "equal-priority", "alternate-start-code", "programme-runs", "rdm-identify-on"),
+        Of("dim", "dim dimmer weak weaker darker faint", "", "See whether its dimmer and what is in the beam are open.",
+            "beam-closed", "other-dimmer-curve", "thermal-fold-back", "white-balance-differs", "terminator-in-the-middle"),
         Of("stuck", "stuck hangs holds frozen freezes stays ghost", "", "See who owns it and how old its last change is.",
             "old-source-left-on", "sender-silent", "sync-missing", "hold-last-look", "radio-freezes"),
         Of("late", "late lazy behind slow delay lag", "", "Measure the lag of the line behind the network, and the step response of the light.",
@@ -41,7 +45,7 @@ public static class Symptoms
             "merge-surprise", "equal-priority", "held-at-controller", "old-source-left-on"),
         Of("steppy", "steppy steps jerky jerks jumpy smooth", "", "Measure the rate and see whether the fine slots move.",
             "refresh-slow", "refresh-slow-on-network", "coarse-and-fine-swapped", "jitter", "rate-above-line"),
-        Of("does-not-follow", "follow follows respond responds react reacts work works dead dark nothing", "", "See whether the wire carries what was sent.",
+        Of("does-not-follow", "follow follows respond responds react reacts work works working dead dark nothing anything move moves moving ignore ignores listen black off out light doesn't doesnt don't dont won't wont", "", "See whether the wire carries what was sent.",
             "wrong-start-address", "off-by-one", "wrong-mode", "own-programme", "sound-or-programme-mode", "held-at-controller", "told-dark", "address-not-stored", "wrong-input-selected", "broken-chain", "master-down", "shutter-closed"),
     ];
 
@@ -49,7 +53,7 @@ public static class Symptoms
     public static Symptom? Find(string said)
     {
         ArgumentNullException.ThrowIfNull(said);
-        HashSet<string> words = [.. said.ToLower(CultureInfo.InvariantCulture).Split([' ', ',', '.', ';', ':', '!', '?', '"', '(', ')', '\t'], StringSplitOptions.RemoveEmptyEntries)];
+        HashSet<string> words = [.. said.ToLower(CultureInfo.InvariantCulture).Replace('\u2019', '\'').Split([' ', ',', '.', ';', ':', '!', '?', '"', '(', ')', '\t'], StringSplitOptions.RemoveEmptyEntries)];
         return All.FirstOrDefault(symptom => symptom.Words.All(group => group.Any(words.Contains)));
     }
 

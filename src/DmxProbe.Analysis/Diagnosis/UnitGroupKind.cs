@@ -3,6 +3,12 @@ namespace DmxProbe.Analysis.Diagnosis;
 /// <summary>By what bad units may belong together.</summary>
 public enum UnitGroupKind
 {
+    /// <summary>All told the same by their slots: to strobe, to be dark, to run a programme.</summary>
+    Told,
+
+    /// <summary>All changed within the same seconds.</summary>
+    Moment,
+
     /// <summary>All behind one place of a cable chain.</summary>
     ChainTail,
 
@@ -26,4 +32,7 @@ public enum UnitGroupKind
 
     /// <summary>All at one position.</summary>
     Position,
+
+    /// <summary>All with one function, or with a function that moves or stands at one value.</summary>
+    Function,
 }

@@ -5,7 +5,8 @@ namespace DmxProbe.Analysis.Diagnosis;
 
 /// <summary>
 /// Finds what the bad units share: the label with the greatest information gain over the units of the sheet. It says
-/// something only from 3 bad units on and from a gain of half a bit of the uncertainty (thresholds: proposals, no source).
+/// something only from 3 bad units on (2 where they are exactly a chain or its end) and where the label takes away half of
+/// the uncertainty about good and bad (thresholds: proposals, no source).
 /// </summary>
 public static class UnitGrouping
 {
@@ -15,38 +16,55 @@ public static class UnitGrouping
     /// <summary>Least share of the uncertainty about good and bad that a label must take away.</summary>
     public const double LeastGain = 0.5;
 
-    /// <summary>What the bad units share, best first; empty when nothing is worth saying.</summary>
+    private const int FewestOfChain = 2;
+    private const int MostOfKind = 2;
+    private static readonly string[] Radio = ["radio", "wireless", "wi-fi", "wifi"];
+
+    /// <summary>What the bad units share by the sheet alone, best first; empty when nothing is worth saying.</summary>
     /// <param name="sheet">The sheet.</param>
     /// <param name="bad">The bad units, by name.</param>
     public static IReadOnlyList<UnitGroup> Of(PatchSheet sheet, IReadOnlyList<string> bad)
     {
         ArgumentNullException.ThrowIfNull(sheet);
         ArgumentNullException.ThrowIfNull(bad);
-        HashSet<string> names = new(bad, StringComparer.OrdinalIgnoreCase);
+        return Weigh(sheet, new HashSet<string>(bad, StringComparer.OrdinalIgnoreCase), []);
+    }
+
+    /// <summary>What the bad units share by the sheet and by what the wire told them, best first.</summary>
+    public static IReadOnlyList<UnitGroup> Of(DiagnosisCase it)
+    {
+        ArgumentNullException.ThrowIfNull(it);
+        return it.Sheet is not { } sheet ? []
+            : Weigh(sheet, new HashSet<string>(it.Bad, StringComparer.OrdinalIgnoreCase), it.Bad.Count < FewestBad ? [] : UnitLabels.Of(it.Units, it.Survey, it.IsBad));
+    }
+
+    private static UnitGroup[] Weigh(PatchSheet sheet, HashSet<string> names, IEnumerable<UnitGroup> told)
+    {
         PatchUnit[] all = [.. sheet.Units];
         int count = all.Count(unit => names.Contains(unit.Unit));
-        if (count < FewestBad || count == all.Length)
+        if (count < FewestOfChain || count == all.Length)
         {
             return [];
         }
 
-        PatchChains chains = new(sheet);
         double whole = Entropy(count, all.Length);
         List<UnitGroup> groups = [];
-        foreach ((UnitGroupKind kind, string text, PatchUnit[] members, NextCheck? check) in Candidates(all, chains, names))
+        foreach (UnitGroup group in Candidates(all, new PatchChains(sheet), names).Select(label => new UnitGroup(label.Kind, label.Text, 0, [.. label.Members.Select(unit => unit.Unit)], label.Check)).Concat(told))
         {
-            int inside = members.Count(unit => names.Contains(unit.Unit));
-            double left = ((double)members.Length / all.Length * Entropy(inside, members.Length))
-                + ((double)(all.Length - members.Length) / all.Length * Entropy(count - inside, all.Length - members.Length));
+            int size = group.Units.Count, inside = group.Units.Count(names.Contains);
+            double left = ((double)size / all.Length * Entropy(inside, size))
+                + ((double)(all.Length - size) / all.Length * Entropy(count - inside, all.Length - size));
             double gain = (whole - left) / whole;
             // The label must gather the bad ones, not shut them out.
-            if (gain >= LeastGain && inside * 2 > members.Length && inside * 2 > count)
+            bool gathers = gain >= LeastGain && inside * 2 > size && inside * 2 > count;
+            if (gathers && (count >= FewestBad || (group.Kind is UnitGroupKind.Chain or UnitGroupKind.ChainTail && gain > 1 - 1e-9)))
             {
-                groups.Add(new UnitGroup(kind, text, gain, [.. members.Select(unit => unit.Unit)], check));
+                groups.Add(group with { Gain = gain });
             }
         }
 
-        return [.. groups.OrderByDescending(group => Math.Round(group.Gain, 3)).ThenBy(group => group.Kind)];
+        // Several labels of one kind say much the same: the best of each are enough.
+        return [.. groups.GroupBy(group => group.Kind).SelectMany(kind => kind.OrderByDescending(group => group.Gain).Take(MostOfKind)).OrderByDescending(group => Math.Round(group.Gain, 3)).ThenBy(group => group.Kind)];
     }
 
     private static IEnumerable<(UnitGroupKind Kind, string Text, PatchUnit[] Members, NextCheck? Check)> Candidates(PatchUnit[] all, PatchChains chains, HashSet<string> bad)
@@ -54,8 +72,9 @@ public static class UnitGrouping
         foreach (IGrouping<string, PatchUnit> chain in Named(all, unit => chains.Of(unit).Chain))
         {
             PatchUnit[] order = [.. chain.OrderBy(unit => chains.Of(unit).Order)];
-            yield return (UnitGroupKind.Chain, $"all of chain '{chain.Key}'", order, WholeChain(chain.Key, order, chains));
-            if (order.Any(unit => chains.Of(unit).Order == 0))
+            bool radio = order.All(IsRadio);
+            yield return (UnitGroupKind.Chain, $"all of chain '{chain.Key}'", order, radio ? Transmitter($"chain '{chain.Key}'") : WholeChain(chain.Key, order, chains));
+            if (radio || order.Any(unit => chains.Of(unit).Order == 0))
             {
                 continue;
             }
@@ -91,7 +110,7 @@ public static class UnitGrouping
 
         foreach (IGrouping<string, PatchUnit> radio in Named(all, unit => unit.Wireless))
         {
-            yield return (UnitGroupKind.Wireless, $"all on radio link '{radio.Key}'", [.. radio], new NextCheck($"Look at the transmitter of radio link '{radio.Key}': input, group, link light.", 30));
+            yield return (UnitGroupKind.Wireless, $"all on radio link '{radio.Key}'", [.. radio], Transmitter($"radio link '{radio.Key}'"));
         }
 
         foreach (IGrouping<string, PatchUnit> place in Named(all, unit => unit.Position))
@@ -99,6 +118,12 @@ public static class UnitGrouping
             yield return (UnitGroupKind.Position, $"all at '{place.Key}'", [.. place], new NextCheck($"Ask what all units at '{place.Key}' share that the sheet does not say: cable, circuit, splitter.", 20));
         }
     }
+
+    // Nothing to unplug: the sheet says radio in a column of its own, in the chain's name or in a note.
+    private static bool IsRadio(PatchUnit unit) =>
+        unit.Wireless.Length > 0 || Radio.Any(word => unit.Chain.Contains(word, StringComparison.OrdinalIgnoreCase) || unit.Note.Contains(word, StringComparison.OrdinalIgnoreCase));
+
+    private static NextCheck Transmitter(string of) => new($"Look at the transmitter of {of}: input, group, link light.", 30);
 
     // The trouble sits between the last good unit and the first bad one: its through-connection, the cable, or the first bad unit.
     private static NextCheck Halving(PatchUnit[] order, int from, HashSet<string> bad)
@@ -126,7 +151,7 @@ public static class UnitGrouping
 
     private static double Entropy(int part, int whole)
     {
-        if (part == 0 || part == whole)
+        if (part == 0 || part == whole || whole == 0)
         {
             return 0;
         }

@@ -41,6 +41,7 @@ public static class SurveyRules
         new PollReplyRule(),
         new UnusualFramesRule(),
         new StartCodeRule(),
+        new CauseRule(),
     ];
 
     // What is said of a line whose time base is in doubt: that, and why it may be.

@@ -14,6 +14,9 @@ internal sealed class LevelFileBuilder(IPartedRecording recording, Action<int> p
     private const long MostOctetsInBlock = 48 * 1024 * 1024;
     private const int RecordsPerLook = 4096;
 
+    /// <summary>Why reading ended early; null where it did not.</summary>
+    public InputProblem? Problem { get; private set; }
+
     /// <summary>Makes them.</summary>
     /// <param name="first">The first part to make.</param>
     /// <param name="last">The last; of the same lane.</param>
@@ -36,6 +39,7 @@ internal sealed class LevelFileBuilder(IPartedRecording recording, Action<int> p
             while (more)
             {
                 more = source.Read(out CaptureRecord record) == ReadStatus.Record;
+                Problem = more ? null : source.Problem;
                 int part = more ? Math.Min(source.Part, last + 1) : last + 1;
                 while (making < part && part >= first)
                 {

@@ -10,32 +10,24 @@ namespace DmxProbe.Analysis.Index;
 /// </summary>
 public sealed class ReviewIndex : IDisposable
 {
-    private const int MostOpen = 64;
-    private readonly IPartedRecording _recording;
-    private readonly Action<ReviewProgress> _progress;
-    private readonly CancellationToken _cancellation;
-    private readonly Dictionary<UniverseId, List<Lane>> _universes = [];
-    private readonly LinkedList<(int Part, LevelFile File)> _open = [];
-    private List<ReviewStream> _all = []; // by number, those without a level frame too
+    private readonly ReviewParts _parts;
 
-    private ReviewIndex(IPartedRecording recording, Action<ReviewProgress>? progress, CancellationToken cancellation)
-    {
-        _recording = recording;
-        _progress = progress ?? (_ => { });
-        _cancellation = cancellation;
-    }
+    private ReviewIndex(ReviewParts parts) => _parts = parts;
 
     /// <summary>What is on the recording: one entry a universe and sender, by universe, then by first appearance.</summary>
-    public IReadOnlyList<ReviewStream> Streams { get; private set; } = [];
+    public IReadOnlyList<ReviewStream> Streams => _parts.Streams;
 
     /// <summary>Time of the earliest level frame; null where there is none.</summary>
-    public Timestamp? First { get; private set; }
+    public Timestamp? First => _parts.First;
 
     /// <summary>Time of the latest level frame; null where there is none.</summary>
-    public Timestamp? Last { get; private set; }
+    public Timestamp? Last => _parts.Last;
 
     /// <summary>Parts whose review file was made by this object, because there was none that was true.</summary>
-    public int PartsMade { get; private set; }
+    public int PartsMade => _parts.PartsMade;
+
+    /// <summary>Why parts end early, as far as their review files were made by this object: told once.</summary>
+    public IReadOnlyList<InputProblem> Problems => _parts.Problems;
 
     /// <summary>Opens a recording; makes the review files that are missing, which takes as long as reading those parts.</summary>
     /// <param name="recording">The recording; belongs to the result.</param>
@@ -46,18 +38,21 @@ public sealed class ReviewIndex : IDisposable
     public static ReviewIndex Open(IPartedRecording recording, Action<ReviewProgress>? progress = null, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(recording);
-        ReviewIndex index = new(recording, progress, cancellation);
+        ReviewParts parts = new(recording, progress, cancellation);
         try
         {
-            index.Load();
-            return index;
+            parts.Load();
+            return new ReviewIndex(parts);
         }
         catch
         {
-            index.Dispose();
+            parts.Dispose();
             throw;
         }
     }
+
+    /// <inheritdoc/>
+    public void Dispose() => _parts.Dispose();
 
     /// <summary>
     /// The levels of a universe as they were at a time: for each sender the last frame at or before it, where that is less than
@@ -66,7 +61,7 @@ public sealed class ReviewIndex : IDisposable
     /// <param name="universe">The universe.</param>
     /// <param name="at">The time; a frame of that very time counts.</param>
     /// <returns>An entry per sender, by first appearance; empty where nobody sent the universe then.</returns>
-    public IReadOnlyList<ReviewLevels> LevelsAt(UniverseId universe, Timestamp at) => Ask(() => TryLevels(universe, at));
+    public IReadOnlyList<ReviewLevels> LevelsAt(UniverseId universe, Timestamp at) => _parts.Ask(() => TryLevels(universe, at));
 
     /// <summary>One slot at a time, as <see cref="LevelsAt"/> gives it; reads that slot only.</summary>
     /// <param name="universe">The universe.</param>
@@ -85,7 +80,7 @@ public sealed class ReviewIndex : IDisposable
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(slot, 1);
         ArgumentOutOfRangeException.ThrowIfGreaterThan(slot, LevelTrack.MostSlots);
-        return Ask(() => TryHistory(universe, slot - 1, from, to));
+        return _parts.Ask(() => TryHistory(universe, slot - 1, from, to));
     }
 
     /// <summary>When level frames of a sender came, over a span.</summary>
@@ -96,12 +91,12 @@ public sealed class ReviewIndex : IDisposable
     public IReadOnlyList<Timestamp> FrameTimes(ReviewStream stream, Timestamp from, Timestamp to)
     {
         ArgumentNullException.ThrowIfNull(stream);
-        return Ask(() =>
+        return _parts.Ask(() =>
         {
             List<Timestamp> found = [];
-            foreach (Place place in Places(stream.Universe).Where(place => place.Stream == stream.Sender.Index && place.Entry.Earliest <= to && place.Entry.Latest >= from))
+            foreach (ReviewPlace place in _parts.Places(stream.Universe).Where(place => place.Stream == stream.Sender.Index && place.Entry.Earliest <= to && place.Entry.Latest >= from))
             {
-                long[] times = Get(place, file => file.Times(place.Entry));
+                long[] times = _parts.Get(place, file => file.Times(place.Entry));
                 found.AddRange(times.Select(Timestamp.FromUnixNanoseconds).Where(time => time >= from && time <= to));
             }
 
@@ -117,7 +112,7 @@ public sealed class ReviewIndex : IDisposable
     /// <param name="at">The time.</param>
     /// <param name="span">How far back.</param>
     /// <returns>An entry per sender; Unix nanoseconds of each slot's last change, <see cref="long.MinValue"/> where it is longer ago.</returns>
-    public IReadOnlyList<(ReviewLevels Levels, long[] Changed)> LevelsWithChanges(UniverseId universe, Timestamp at, Duration span) => Ask(() =>
+    public IReadOnlyList<(ReviewLevels Levels, long[] Changed)> LevelsWithChanges(UniverseId universe, Timestamp at, Duration span) => _parts.Ask(() =>
         TryLevels(universe, at).ConvertAll(levels =>
         {
             long[] changed = new long[levels.Slots.Length];
@@ -147,7 +142,7 @@ public sealed class ReviewIndex : IDisposable
     /// <param name="from">From where, not counted itself.</param>
     /// <param name="forward">Later; else earlier.</param>
     /// <returns>Null where there is none.</returns>
-    public Timestamp? NearestChange(UniverseId universe, Timestamp from, bool forward) => Ask(() =>
+    public Timestamp? NearestChange(UniverseId universe, Timestamp from, bool forward) => _parts.Ask(() =>
     {
         long start = from.UnixNanoseconds;
         long? nearest = null;
@@ -178,22 +173,22 @@ public sealed class ReviewIndex : IDisposable
     });
 
     // What one sender left in one lane, in order.
-    private IEnumerable<Run> Runs(UniverseId universe) => Places(universe)
+    private IEnumerable<Run> Runs(UniverseId universe) => _parts.Places(universe)
         .Where(place => place.Entry.Frames > 0)
-        .GroupBy(place => (place.Stream, _recording.Parts[place.Part].Lane))
+        .GroupBy(place => (place.Stream, _parts.LaneOf(place)))
         .Select(group => new Run(group.Key.Stream, [.. group]));
 
     // When a slot changed within a block; its first frame counts where it differs from the end of the block before.
     private IEnumerable<long> ChangeTimes(Run run, int place, int slot)
     {
-        Place at = run.Places[place];
+        ReviewPlace at = run.Places[place];
         List<(int Frame, int Level)> levels = Levels(at, slot);
         if (levels.Count == 1 && place == 0)
         {
             yield break;
         }
 
-        long[] times = Get(at, file => file.Times(at.Entry));
+        long[] times = _parts.Get(at, file => file.Times(at.Entry));
         if (place > 0 && Levels(run.Places[place - 1], slot)[^1].Level != levels[0].Level)
         {
             yield return times[0];
@@ -205,52 +200,22 @@ public sealed class ReviewIndex : IDisposable
         }
     }
 
-    /// <inheritdoc/>
-    public void Dispose()
-    {
-        foreach ((int _, LevelFile file) in _open)
-        {
-            file.Dispose();
-        }
-
-        _open.Clear();
-        _recording.Dispose();
-    }
-
-    // A damaged file shows only when it is read: it is made again, and the question asked again.
-    private T Ask<T>(Func<T> question)
-    {
-        for (int damaged = 0; ; damaged++)
-        {
-            try
-            {
-                return question();
-            }
-            catch (DamagedException damage) when (damaged < _recording.Parts.Count)
-            {
-                Forget(damage.Part);
-                Make(damage.Part, damage.Part);
-                Load();
-            }
-        }
-    }
-
     private List<ReviewLevels> TryLevels(UniverseId universe, Timestamp at)
     {
         List<ReviewLevels> found = [];
-        foreach (IGrouping<int, Place> sender in Places(universe).GroupBy(place => place.Stream).OrderBy(group => group.Key))
+        foreach (IGrouping<int, ReviewPlace> sender in _parts.Places(universe).GroupBy(place => place.Stream).OrderBy(group => group.Key))
         {
             if (Latest(sender, at) is not { } latest)
             {
                 continue;
             }
 
-            (Place place, int frame, Timestamp time) = latest;
-            byte[] slots = Get(place, file => file.Levels(place.Entry, frame, LevelFileEntry.At(place.Entry.Counts, frame)));
+            (ReviewPlace place, int frame, Timestamp time) = latest;
+            byte[] slots = _parts.Get(place, file => file.Levels(place.Entry, frame, LevelFileEntry.At(place.Entry.Counts, frame)));
             if (slots.Length > 0)
             {
                 bool ended = sender.Any(each => each.Entry.Ends.Any(end => end.Time > time && end.Time <= at));
-                found.Add(new ReviewLevels(_all[place.Stream].Sender, slots, time, LevelFileEntry.At(place.Entry.Priorities, frame), ended));
+                found.Add(new ReviewLevels(_parts.All[place.Stream].Sender, slots, time, LevelFileEntry.At(place.Entry.Priorities, frame), ended));
             }
         }
 
@@ -260,7 +225,7 @@ public sealed class ReviewIndex : IDisposable
     private List<SlotSeries> TryHistory(UniverseId universe, int slot, Timestamp from, Timestamp to)
     {
         List<SlotSeries> found = [];
-        foreach (IGrouping<int, Place> sender in Places(universe).GroupBy(place => place.Stream).OrderBy(group => group.Key))
+        foreach (IGrouping<int, ReviewPlace> sender in _parts.Places(universe).GroupBy(place => place.Stream).OrderBy(group => group.Key))
         {
             List<SlotLevelAt> changes = [];
             if (Latest(sender, from) is { } latest)
@@ -272,7 +237,7 @@ public sealed class ReviewIndex : IDisposable
             [
                 .. sender
                     .Where(place => place.Entry.Frames > 0 && place.Entry.Earliest <= to && place.Entry.Latest > from)
-                    .GroupBy(place => _recording.Parts[place.Part].Lane)
+                    .GroupBy(place => _parts.LaneOf(place))
                     .Select(lane => lane.SelectMany(place => Within(place, slot, from, to)).ToList()),
             ];
             IEnumerable<SlotLevelAt> all = lanes.Length == 1 ? lanes[0] : lanes.SelectMany(lane => lane).OrderBy(change => change.Time);
@@ -286,7 +251,7 @@ public sealed class ReviewIndex : IDisposable
 
             if (changes.Count > 0)
             {
-                found.Add(new SlotSeries(_all[sender.Key].Sender, changes));
+                found.Add(new SlotSeries(_parts.All[sender.Key].Sender, changes) { Slot = slot + 1 });
             }
         }
 
@@ -294,18 +259,18 @@ public sealed class ReviewIndex : IDisposable
     }
 
     // The sender's last frame not later than a time, if it is not too long ago; of lanes beside each other the later.
-    private (Place Place, int Frame, Timestamp Time)? Latest(IEnumerable<Place> places, Timestamp at)
+    private (ReviewPlace Place, int Frame, Timestamp Time)? Latest(IEnumerable<ReviewPlace> places, Timestamp at)
     {
-        (Place Place, int Frame, Timestamp Time)? latest = null;
-        foreach (IGrouping<int, Place> lane in places.Where(place => place.Entry.Frames > 0).GroupBy(place => _recording.Parts[place.Part].Lane))
+        (ReviewPlace Place, int Frame, Timestamp Time)? latest = null;
+        foreach (IGrouping<int, ReviewPlace> lane in places.Where(place => place.Entry.Frames > 0).GroupBy(place => _parts.LaneOf(place)))
         {
-            Place? last = lane.LastOrDefault(place => place.Entry.Earliest <= at);
+            ReviewPlace? last = lane.LastOrDefault(place => place.Entry.Earliest <= at);
             if (last is null || last.Entry.Latest < at - TimeIndex.RunUp)
             {
                 continue;
             }
 
-            long[] times = Get(last, file => file.Times(last.Entry));
+            long[] times = _parts.Get(last, file => file.Times(last.Entry));
             int frame = LastNotLater(times, at.UnixNanoseconds);
             Timestamp time = Timestamp.FromUnixNanoseconds(times[frame]);
             if (time >= at - TimeIndex.RunUp && (latest is null || time > latest.Value.Time))
@@ -330,14 +295,14 @@ public sealed class ReviewIndex : IDisposable
     }
 
     // The level of a slot at a frame, and since when it has been that: through earlier blocks where it begins with its block.
-    private SlotLevelAt Since(IEnumerable<Place> sender, Place place, int slot, int frame)
+    private SlotLevelAt Since(IEnumerable<ReviewPlace> sender, ReviewPlace place, int slot, int frame)
     {
         (int since, int level) = Levels(place, slot).Last(change => change.Frame <= frame);
-        Place at = place;
+        ReviewPlace at = place;
         if (since == 0)
         {
-            int lane = _recording.Parts[place.Part].Lane;
-            Place[] earlier = [.. sender.Where(each => each.Entry.Frames > 0 && _recording.Parts[each.Part].Lane == lane).TakeWhile(each => each != place)];
+            int lane = _parts.LaneOf(place);
+            ReviewPlace[] earlier = [.. sender.Where(each => each.Entry.Frames > 0 && _parts.LaneOf(each) == lane).TakeWhile(each => each != place)];
             for (int i = earlier.Length - 1; i >= 0 && since == 0; i--)
             {
                 (int frameBefore, int levelBefore) = Levels(earlier[i], slot)[^1];
@@ -350,12 +315,12 @@ public sealed class ReviewIndex : IDisposable
             }
         }
 
-        return new SlotLevelAt(Timestamp.FromUnixNanoseconds(Get(at, file => file.Times(at.Entry))[since]), level);
+        return new SlotLevelAt(Timestamp.FromUnixNanoseconds(_parts.Get(at, file => file.Times(at.Entry))[since]), level);
     }
 
-    private IEnumerable<SlotLevelAt> Within(Place place, int slot, Timestamp from, Timestamp to)
+    private IEnumerable<SlotLevelAt> Within(ReviewPlace place, int slot, Timestamp from, Timestamp to)
     {
-        long[] times = Get(place, file => file.Times(place.Entry));
+        long[] times = _parts.Get(place, file => file.Times(place.Entry));
         foreach ((int frame, int level) in Levels(place, slot))
         {
             Timestamp time = Timestamp.FromUnixNanoseconds(times[frame]);
@@ -367,7 +332,7 @@ public sealed class ReviewIndex : IDisposable
     }
 
     // The levels of a slot in a block, -1 where frames did not have it.
-    private List<(int Frame, int Level)> Levels(Place place, int slot)
+    private List<(int Frame, int Level)> Levels(ReviewPlace place, int slot)
     {
         LevelFileEntry entry = place.Entry;
         if (slot >= entry.MostCount)
@@ -375,7 +340,7 @@ public sealed class ReviewIndex : IDisposable
             return [(0, -1)];
         }
 
-        List<(int Frame, byte Level)> changes = Get(place, file => file.Changes(entry, slot));
+        List<(int Frame, byte Level)> changes = _parts.Get(place, file => file.Changes(entry, slot));
         if (entry.Counts.Count == 1)
         {
             return [.. changes.Select(change => (change.Frame, (int)change.Level))];
@@ -403,149 +368,5 @@ public sealed class ReviewIndex : IDisposable
         return levels;
     }
 
-    private IEnumerable<Place> Places(UniverseId universe) =>
-        _universes.TryGetValue(universe, out List<Lane>? lanes) ? lanes.SelectMany(lane => lane.Places) : [];
-
-    private T Get<T>(Place place, Func<LevelFile, T?> read)
-        where T : class
-    {
-        LevelFile file = FileOf(place.Part) ?? throw new DamagedException(place.Part);
-        return read(file) ?? throw new DamagedException(place.Part);
-    }
-
-    private LevelFile? FileOf(int part)
-    {
-        for (LinkedListNode<(int Part, LevelFile File)>? node = _open.First; node is not null; node = node.Next)
-        {
-            if (node.Value.Part == part)
-            {
-                _open.Remove(node);
-                _open.AddFirst(node);
-                return node.Value.File;
-            }
-        }
-
-        if (_recording.OpenBeside(part) is not Stream stream || LevelFile.TryOpen(stream, _recording.Parts[part]) is not LevelFile file)
-        {
-            return null;
-        }
-
-        _open.AddFirst((part, file));
-        if (_open.Count > MostOpen)
-        {
-            _open.Last!.Value.File.Dispose();
-            _open.RemoveLast();
-        }
-
-        return file;
-    }
-
-    private void Forget(int part)
-    {
-        if (_open.FirstOrDefault(each => each.Part == part) is { File: not null } open)
-        {
-            open.File.Dispose();
-            _open.Remove(open);
-        }
-    }
-
-    private void Load()
-    {
-        for (int part = 0; part < _recording.Parts.Count; part++)
-        {
-            int last = part;
-            while (last < _recording.Parts.Count && _recording.Parts[last].Lane == _recording.Parts[part].Lane && FileOf(last) is null)
-            {
-                last++;
-            }
-
-            if (last > part)
-            {
-                Make(part, last - 1);
-                part = last - 1;
-            }
-        }
-
-        _universes.Clear();
-        Dictionary<(UniverseId, string), int> byKey = [];
-        List<ReviewStream> streams = [];
-        for (int part = 0; part < _recording.Parts.Count; part++)
-        {
-            LevelFile file = FileOf(part) ?? throw new IOException("a review file cannot be kept anywhere: free some space");
-            Merge(part, file, byKey, streams);
-        }
-
-        _all = streams;
-        Streams = [.. streams.Where(stream => stream.Frames > 0).OrderBy(stream => stream.Universe).ThenBy(stream => stream.Sender.Index)];
-        First = Streams.Count > 0 ? Streams.Min(stream => stream.First) : null;
-        Last = Streams.Count > 0 ? Streams.Max(stream => stream.Last) : null;
-    }
-
-    private void Merge(int part, LevelFile file, Dictionary<(UniverseId, string), int> byKey, List<ReviewStream> streams)
-    {
-        int[] numbers = new int[file.Streams.Count];
-        for (int i = 0; i < numbers.Length; i++)
-        {
-            ReviewStream described = file.Streams[i];
-            if (!byKey.TryGetValue(described.Key, out numbers[i]))
-            {
-                numbers[i] = streams.Count;
-                byKey.Add(described.Key, streams.Count);
-                streams.Add(described with { Sender = described.Sender with { Index = streams.Count } });
-            }
-
-            ReviewStream known = streams[numbers[i]];
-            if (described.Sender.Name.Length > 0)
-            {
-                streams[numbers[i]] = known with { Sender = described.Sender with { Index = numbers[i] } };
-            }
-        }
-
-        foreach ((int stream, LevelFileEntry entry) in file.Entries)
-        {
-            int number = numbers[stream];
-            ReviewStream known = streams[number];
-            if (!_universes.TryGetValue(known.Universe, out List<Lane>? lanes))
-            {
-                _universes[known.Universe] = lanes = [];
-            }
-
-            int lane = _recording.Parts[part].Lane;
-            if (lanes.Find(each => each.Number == lane) is not Lane mine)
-            {
-                lanes.Add(mine = new Lane(lane, []));
-            }
-
-            mine.Places.Add(new Place(part, number, entry));
-            streams[number] = entry.Frames == 0 ? known : known with
-            {
-                Frames = known.Frames + entry.Frames,
-                First = entry.Earliest < known.First ? entry.Earliest : known.First,
-                Last = entry.Latest > known.Last ? entry.Latest : known.Last,
-            };
-        }
-    }
-
-    private void Make(int first, int last)
-    {
-        int made = 0;
-        _progress(new ReviewProgress(0, last - first + 1));
-        new LevelFileBuilder(_recording, part =>
-        {
-            made++;
-            PartsMade++;
-            _progress(new ReviewProgress(made, last - first + 1));
-        }).Make(first, last, _cancellation);
-    }
-
-    private sealed record Lane(int Number, List<Place> Places);
-
-    private sealed record Run(int Stream, IReadOnlyList<Place> Places);
-
-    private sealed record Place(int Part, int Stream, LevelFileEntry Entry);
-
-    private sealed class DamagedException(int part) : Exception
-    {
-        public int Part { get; } = part;
-    }
+    private sealed record Run(int Stream, IReadOnlyList<ReviewPlace> Places);
 }

@@ -49,6 +49,12 @@ public sealed record RdmDevice
     /// <summary>The record in which it last said so; 0 where it did not.</summary>
     public long AddressRecord { get; init; }
 
+    /// <summary>When it last said its personality or its number of slots; null where it did not.</summary>
+    public Timestamp? PersonalityAt { get; init; }
+
+    /// <summary>The record in which it last said so; 0 where it did not.</summary>
+    public long PersonalityRecord { get; init; }
+
     /// <summary>Slots it takes in its personality; null where it is not known.</summary>
     public int? Footprint { get; init; }
 

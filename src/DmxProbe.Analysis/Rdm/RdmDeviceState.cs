@@ -24,6 +24,8 @@ internal sealed class RdmDeviceState(UniverseId universe, RdmUid uid, Timestamp 
     private Timestamp _last = first;
     private Timestamp? _addressAt;
     private long _addressRecord;
+    private Timestamp? _personalityAt;
+    private long _personalityRecord;
     private long _requests;
     private long _answers;
     private long _given;
@@ -190,6 +192,8 @@ internal sealed class RdmDeviceState(UniverseId universe, RdmUid uid, Timestamp 
         StartAddress = _reading.StartAddress,
         AddressAt = _addressAt,
         AddressRecord = _addressRecord,
+        PersonalityAt = _personalityAt,
+        PersonalityRecord = _personalityRecord,
         Footprint = _reading.Footprint,
         Personality = _reading.Personality,
         PersonalityCount = _reading.PersonalityCount,
@@ -227,6 +231,12 @@ internal sealed class RdmDeviceState(UniverseId universe, RdmUid uid, Timestamp 
         else if (request is { IsSet: true } set && set.Parameter == packet.Parameter)
         {
             _reading.Set(packet.Parameter, set.Part, set.Value);
+        }
+
+        if (packet.SubDevice == 0 && packet.Parameter is RdmParameter.DeviceInfo or RdmParameter.Personality)
+        {
+            _personalityAt = time;
+            _personalityRecord = record;
         }
 
         if (packet.SubDevice == 0 && _reading.StartAddress is int now

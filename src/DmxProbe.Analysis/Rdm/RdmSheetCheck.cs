@@ -21,7 +21,7 @@ public sealed class RdmSheetCheck
     private readonly PatchSheet _sheet;
     private readonly ChartSet _charts;
     private readonly List<RdmRemark> _remarks = [];
-    private int _right;
+    private readonly List<string> _right = [];
     private int _compared;
 
     private RdmSheetCheck(PatchSheet sheet, ChartSet charts)
@@ -63,9 +63,12 @@ public sealed class RdmSheetCheck
         return new RdmSheetResult(
             taken,
             open,
-            check._right,
+            check._right.Count,
             check._compared,
-            [.. check._remarks.OrderByDescending(remark => remark.Severity).ThenBy(remark => remark.Id == AddressDiffers ? 0 : 1)]);
+            [.. check._remarks.OrderByDescending(remark => remark.Severity).ThenBy(remark => remark.Id == AddressDiffers ? 0 : 1)])
+        {
+            Right = check._right,
+        };
     }
 
     // A line says no number: it is the universe of the sheet whose units stand where most of its devices do.
@@ -178,7 +181,7 @@ public sealed class RdmSheetCheck
     {
         if (exactly)
         {
-            _right++;
+            _right.Add(unit.Unit);
             return;
         }
 

@@ -13,4 +13,8 @@ public sealed record RdmSheetResult(
     IReadOnlyList<UniverseId> NotCompared,
     int AsTheSheetSays,
     int Compared,
-    IReadOnlyList<RdmRemark> Remarks);
+    IReadOnlyList<RdmRemark> Remarks)
+{
+    /// <summary>The units for which a device stands as the sheet says, verbatim.</summary>
+    public IReadOnlyList<string> Right { get; init; } = [];
+}

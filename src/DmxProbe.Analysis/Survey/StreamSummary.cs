@@ -47,6 +47,12 @@ public sealed record StreamSummary
     /// <summary>Level frames whose slots differ from the frame before.</summary>
     public long ChangedFrames { get; init; }
 
+    /// <summary>Slots that ever changed from one frame of levels to the next.</summary>
+    public int MovedSlots { get; init; }
+
+    /// <summary>Slots above 0 in its last frame of levels.</summary>
+    public int SlotsUp { get; init; }
+
     /// <summary>
     /// Median interval while it repeated unchanged slots at a reduced rate: intervals of 250 ms up to the protocol's loss
     /// time between frames with equal slots; null when there were none.

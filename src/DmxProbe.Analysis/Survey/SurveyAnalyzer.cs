@@ -229,6 +229,8 @@ public sealed class SurveyAnalyzer : IAnalyzer
             RunningIntervals = arrivals.RunningIntervals,
             ChangedHz = seconds > 0 ? levels.Changes / seconds : null,
             ChangedFrames = levels.Changes,
+            MovedSlots = levels.MovedSlots,
+            SlotsUp = levels.SlotsUp,
             KeepAlive = levels.KeepAlive?.Median,
             KeepAliveIntervals = levels.KeepAlive,
             Intervals = arrivals.Intervals,

@@ -1,3 +1,5 @@
+using System.Runtime.InteropServices;
+using System.Runtime.Intrinsics;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Timing;
 using DmxProbe.Protocols.Records;
@@ -51,6 +53,7 @@ public sealed class LevelAnalyzer : IAnalyzer
         {
             track.Changes++;
             track.IsSettled = false;
+            Mark(track.Moved ??= new byte[MostSlots], track.Levels, slots[..Math.Min(slots.Length, track.SlotCount)]);
         }
 
         track.Same = 1;
@@ -99,12 +102,33 @@ public sealed class LevelAnalyzer : IAnalyzer
     public LevelSnapshot Snapshot(int stream)
     {
         Track track = stream < _tracks.Count ? _tracks[stream] : default;
-        return new LevelSnapshot(track.Frames, track.Changes, track.KeepAlive?.Snapshot(), track.SlotCounts.Snapshot(), track.Runs, track.ShortRuns);
+        return new LevelSnapshot(track.Frames, track.Changes, track.KeepAlive?.Snapshot(), track.SlotCounts.Snapshot(), track.Runs, track.ShortRuns)
+        {
+            MovedSlots = track.Moved is null ? 0 : MostSlots - track.Moved.AsSpan().Count((byte)0),
+            SlotsUp = track.Levels is null ? 0 : track.SlotCount - track.Levels.AsSpan(0, track.SlotCount).Count((byte)0),
+        };
+    }
+
+    // Every bit that ever differed stays set: which slots moved, sixteen at a time.
+    private static void Mark(byte[] moved, byte[] before, ReadOnlySpan<byte> slots)
+    {
+        ref byte now = ref MemoryMarshal.GetReference(slots);
+        int whole = slots.Length & ~(Vector128<byte>.Count - 1);
+        for (nuint i = 0; i < (nuint)whole; i += (nuint)Vector128<byte>.Count)
+        {
+            (Vector128.LoadUnsafe(ref moved[0], i) | (Vector128.LoadUnsafe(ref now, i) ^ Vector128.LoadUnsafe(ref before[0], i))).StoreUnsafe(ref moved[0], i);
+        }
+
+        for (int i = whole; i < slots.Length; i++)
+        {
+            moved[i] |= (byte)(slots[i] ^ before[i]);
+        }
     }
 
     private struct Track
     {
         public byte[]? Levels;
+        public byte[]? Moved;
         public int SlotCount;
         public Timestamp Last;
         public long Frames;

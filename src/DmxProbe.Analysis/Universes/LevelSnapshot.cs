@@ -16,4 +16,11 @@ public sealed record LevelSnapshot(
     IntervalStatistics? KeepAlive,
     IReadOnlyList<CountOf> SlotCounts,
     long Runs,
-    long ShortRuns);
+    long ShortRuns)
+{
+    /// <summary>Slots that ever changed from one frame to the next.</summary>
+    public int MovedSlots { get; init; }
+
+    /// <summary>Slots above 0 in the last frame.</summary>
+    public int SlotsUp { get; init; }
+}

@@ -66,10 +66,11 @@ public sealed class RecentAnalyzer : IAnalyzer
     /// <summary>The state of a stream at a time.</summary>
     /// <param name="stream">Index in <see cref="StreamTable"/>.</param>
     /// <param name="now">The time; not before the last frame.</param>
+    /// <param name="levels">False: without the levels, which are most of it.</param>
     /// <returns>A copy; null when the stream carried no levels.</returns>
-    public RecentSnapshot? Snapshot(int stream, Timestamp now)
+    public RecentSnapshot? Snapshot(int stream, Timestamp now, bool levels = true)
     {
-        if (stream >= _tracks.Count || _tracks[stream] is not { Levels: byte[] levels, Changed: long[] changed } track)
+        if (stream >= _tracks.Count || _tracks[stream] is not { Levels: byte[] slots, Changed: long[] changed } track)
         {
             return null;
         }
@@ -81,7 +82,9 @@ public sealed class RecentAnalyzer : IAnalyzer
             frames[Seconds - back] = track.FramesIn(second - back);
         }
 
-        return new RecentSnapshot(levels.AsSpan(0, track.SlotCount).ToArray(), changed.AsSpan(0, track.SlotCount).ToArray(), frames);
+        return levels
+            ? new RecentSnapshot(slots.AsSpan(0, track.SlotCount).ToArray(), changed.AsSpan(0, track.SlotCount).ToArray(), frames)
+            : new RecentSnapshot([], [], frames) { SlotCount = track.SlotCount };
     }
 
     private struct Track

@@ -37,6 +37,36 @@ public sealed class WalkAnalyzer : IAnalyzer
         _map = new WalkMap(targets);
     }
 
+    /// <summary>Makes an analyzer that goes on from what was moved before, because the place of a unit became known only now.</summary>
+    /// <param name="targets">The same units, in the same order.</param>
+    /// <param name="before">What was moved up to now.</param>
+    public WalkAnalyzer(IReadOnlyList<WalkTarget> targets, WalkResult before)
+        : this(targets)
+    {
+        ArgumentNullException.ThrowIfNull(before);
+        if (before.Functions.Count != _map.Functions.Count)
+        {
+            throw new ArgumentException("expected the same units as before", nameof(targets));
+        }
+
+        for (int index = 0; index < before.Functions.Count; index++)
+        {
+            WalkFunction from = before.Functions[index];
+            _map.Functions[index] = _map.Functions[index] with
+            {
+                Alone = from.Alone,
+                Together = from.Together,
+                InCue = from.InCue,
+                Lowest = from.Lowest,
+                Highest = from.Highest,
+                VisitedRanges = [.. from.VisitedRanges],
+            };
+        }
+
+        _moves.AddRange(before.Moves);
+        (_notListed, _inCues) = (before.MovesNotListed, before.MovesInCues);
+    }
+
     /// <inheritdoc/>
     public void OnFrame(in DmxFrame frame)
     {

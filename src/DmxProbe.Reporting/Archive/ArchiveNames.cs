@@ -17,13 +17,17 @@ public static class ArchiveNames
         "aaaaaaccccccccddddeeeeeeeeeegggggggghhhhiiiiiiiiiiiijjkkklllllll" +
         "lllnnnnnnnnnoooooooorrrrrrssssssssttttttuuuuuuuuuuuuwwyyyzzzzzzs";
 
-    /// <summary>A name as a folder: a to z, 0 to 9 and single hyphens, at most 60; accents are taken off. Never empty.</summary>
+    /// <summary>
+    /// A name as a folder: a to z, 0 to 9 and single hyphens, at most 60; accents are taken off. Never empty. Where letters are lost or the
+    /// name is cut, a number made of the whole name stands behind, so that two such names stay two.
+    /// </summary>
     /// <param name="name">Untrusted text.</param>
     /// <param name="otherwise">What stands where nothing is left of it.</param>
     public static string Slug(string name, string otherwise)
     {
         ArgumentNullException.ThrowIfNull(name);
         StringBuilder slug = new();
+        bool isLossy = false;
         foreach (Rune rune in name.EnumerateRunes())
         {
             if (rune.Value is >= 0x300 and < 0x370)
@@ -37,14 +41,35 @@ public static class ArchiveNames
                 slug.Append(letter);
             }
 
-            if (slug.Length >= Longest)
+            isLossy |= letter == '-' && Rune.IsLetterOrDigit(rune);
+            if (slug.Length > Longest)
             {
+                isLossy = true;
                 break;
             }
         }
 
         string found = slug.ToString().Trim('-');
-        return found.Length > 0 ? found : otherwise;
+        found = found.Length > 0 ? found : otherwise;
+        if (!isLossy && found.Length <= Longest)
+        {
+            return found;
+        }
+
+        string number = Number(name);
+        return found[..Math.Min(found.Length, Longest - number.Length - 1)].TrimEnd('-') + "-" + number;
+    }
+
+    // FNV-1a, 32 bit, of the name as UTF-8 (offset basis and prime from memory; any spread would do).
+    private static string Number(string name)
+    {
+        uint hash = 2_166_136_261;
+        foreach (byte octet in Encoding.UTF8.GetBytes(name))
+        {
+            hash = unchecked((hash ^ octet) * 16_777_619);
+        }
+
+        return hash.ToString("x8", CultureInfo.InvariantCulture);
     }
 
     /// <summary>A universe as a folder: <c>sacn-2</c>, <c>artnet-0</c>, <c>line-a</c>.</summary>

@@ -1,10 +1,15 @@
 namespace DmxProbe.Reporting.Archive;
 
 /// <summary>Holds the open files of an archive: two a universe, of the hour that is packed. Used by one thread.</summary>
-internal sealed class ArchiveWriter(ArchiveShow show, Func<ArchivePlace, Stream> create) : IDisposable
+/// <param name="show">What the recording is of.</param>
+/// <param name="create">Makes a file.</param>
+/// <param name="mostWaiting">Octets that may wait in all open files together; with more the fullest writes a smaller row group.</param>
+internal sealed class ArchiveWriter(ArchiveShow show, Func<ArchivePlace, Stream> create, long mostWaiting) : IDisposable
 {
+    private readonly ArchiveBuffers _buffers = new();
     private readonly Dictionary<string, Open> _open = new(StringComparer.Ordinal);
     private readonly HashSet<(string Universe, long Hour)> _closed = [];
+    private long _waiting;
 
     /// <summary>Takes in a segment.</summary>
     /// <exception cref="IOException">A file could not be written.</exception>
@@ -19,9 +24,19 @@ internal sealed class ArchiveWriter(ArchiveShow show, Func<ArchivePlace, Stream>
         }
 
         open ??= _open[universe] = Begin(universe, hour);
+        _waiting -= open.Waiting;
         open.Levels.Add(segment);
         open.Frames.Add(segment);
+        _waiting += open.Waiting;
         segment.Release();
+        if (_waiting > mostWaiting)
+        {
+            Open fullest = _open.Values.MaxBy(each => each.Waiting)!;
+            _waiting -= fullest.Waiting;
+            fullest.Levels.Write();
+            fullest.Frames.Write();
+            _waiting += fullest.Waiting;
+        }
     }
 
     /// <summary>Closes all files.</summary>
@@ -57,18 +72,22 @@ internal sealed class ArchiveWriter(ArchiveShow show, Func<ArchivePlace, Stream>
         ArchiveShow named = show with { Recording = show.Recording + again };
         return new Open(
             hour,
-            new LevelsTable(show, create(ArchivePlace.Of("levels", named, hour, universe))),
-            new FramesTable(show, create(ArchivePlace.Of("frames", named, hour, universe))));
+            new LevelsTable(show, create(ArchivePlace.Of("levels", named, hour, universe)), _buffers),
+            new FramesTable(show, create(ArchivePlace.Of("frames", named, hour, universe)), _buffers));
     }
 
     private void Close(string universe, Open open)
     {
         _open.Remove(universe);
+        _waiting -= open.Waiting;
         open.Levels.Finish();
         open.Frames.Finish();
         open.Levels.Dispose();
         open.Frames.Dispose();
     }
 
-    private sealed record Open(long Hour, LevelsTable Levels, FramesTable Frames);
+    private sealed record Open(long Hour, LevelsTable Levels, FramesTable Frames)
+    {
+        public int Waiting => Levels.Waiting + Frames.Waiting;
+    }
 }

@@ -34,9 +34,9 @@ public static class FindingsTable
         int rows = survey.Findings.Count;
         table.Write(columns =>
         {
-            columns.Texts(LevelsTable.Same(show.Recording, rows));
-            columns.Texts(LevelsTable.Same(show.Show, rows));
-            columns.Texts(LevelsTable.Same(show.Venue, rows));
+            columns.Texts(ParquetColumns.Same(show.Recording, rows));
+            columns.Texts(ParquetColumns.Same(show.Show, rows));
+            columns.Texts(ParquetColumns.Same(show.Venue, rows));
             columns.Texts([.. survey.Findings.Select(finding => JsonWords.Of(finding.Severity))]);
             columns.Texts([.. survey.Findings.Select(finding => finding.Id)]);
             columns.Texts([.. survey.Findings.Select(finding => finding.Subject)]);

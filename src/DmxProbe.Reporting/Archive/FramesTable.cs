@@ -7,20 +7,22 @@ namespace DmxProbe.Reporting.Archive;
 /// <summary>The table <c>frames</c>: a row a frame, with its time.</summary>
 internal sealed class FramesTable : IDisposable
 {
-    private const int RowsOfGroup = 16_384;
+    private const int RowsOfGroup = 8_192;
     private readonly ArchiveShow _show;
     private readonly ParquetTable _table;
-    private readonly List<int> _segments = [];
-    private readonly List<int> _frames = [];
+    private readonly ArchiveBuffers _buffers;
+    private readonly List<Segment> _segments = [];
     private readonly List<long> _times = [];
-    private readonly List<int> _priorities = [];
-    private readonly List<int> _slots = [];
-    private readonly List<SenderSummary> _senders = [];
+    private readonly List<byte> _priorities = [];
 
     /// <summary>Begins a file.</summary>
-    public FramesTable(ArchiveShow show, Stream stream)
+    /// <param name="show">What the recording is of.</param>
+    /// <param name="stream">Where to; belongs to this.</param>
+    /// <param name="buffers">Room to put a row group together in; of the same thread.</param>
+    public FramesTable(ArchiveShow show, Stream stream, ArchiveBuffers buffers)
     {
         _show = show;
+        _buffers = buffers;
         _table = new ParquetTable(
             stream,
             LevelsTable.Text("recording"),
@@ -34,23 +36,46 @@ internal sealed class FramesTable : IDisposable
             new DataField<int>("slot_count"));
     }
 
+    /// <summary>Octets that wait to be written.</summary>
+    public int Waiting => _times.Capacity * (sizeof(long) + 1);
+
     /// <summary>Takes in a segment.</summary>
     public void Add(PackedSegment segment)
     {
-        for (int frame = 0; frame < segment.Frames; frame++)
-        {
-            _segments.Add(checked((int)segment.Number));
-            _frames.Add(frame + 1);
-            _times.Add(segment.Times[frame]);
-            _priorities.Add(segment.Priorities[frame]);
-            _slots.Add(segment.SlotCount);
-            _senders.Add(segment.Sender);
-        }
-
-        if (_times.Count >= RowsOfGroup)
+        if (_times.Count + segment.Frames > RowsOfGroup)
         {
             Write();
         }
+
+        _segments.Add(new Segment(segment.Sender, checked((int)segment.Number), segment.Frames, segment.SlotCount));
+        _times.AddRange(segment.Times);
+        _priorities.AddRange(segment.Priorities);
+    }
+
+    /// <summary>Writes what waits as a row group.</summary>
+    public void Write()
+    {
+        int rows = _times.Count;
+        if (rows == 0)
+        {
+            return;
+        }
+
+        _table.Write(columns =>
+        {
+            columns.Texts(_buffers.Same(_show.Recording, rows));
+            columns.Texts(_buffers.Texts(rows, Each(segment => segment.Sender.Name)));
+            columns.Texts(_buffers.Texts(rows, Each(segment => segment.Sender.Address)));
+            columns.Texts(_buffers.Texts(rows, Each(segment => segment.Sender.Cid)));
+            columns.Numbers(_buffers.Numbers(rows, Each(segment => segment.Number)));
+            columns.Numbers(_buffers.Numbers(rows, _segments.SelectMany(segment => Enumerable.Range(1, segment.Frames))));
+            columns.Micros(_buffers.Micros(rows, _times));
+            columns.Numbers(_buffers.Numbers(rows, _priorities.Select(priority => (int)priority)));
+            columns.Numbers(_buffers.Numbers(rows, Each(segment => segment.Slots)));
+        });
+        _segments.Clear();
+        _times.Clear();
+        _priorities.Clear();
     }
 
     /// <summary>Writes the rest, and the end of the file.</summary>
@@ -63,30 +88,7 @@ internal sealed class FramesTable : IDisposable
     /// <inheritdoc/>
     public void Dispose() => _table.Dispose();
 
-    private void Write()
-    {
-        if (_times.Count == 0)
-        {
-            return;
-        }
+    private IEnumerable<T> Each<T>(Func<Segment, T> of) => _segments.SelectMany(segment => Enumerable.Repeat(of(segment), segment.Frames));
 
-        _table.Write(columns =>
-        {
-            columns.Texts(LevelsTable.Same(_show.Recording, _times.Count));
-            columns.Texts([.. _senders.Select(sender => sender.Name)]);
-            columns.Texts([.. _senders.Select(sender => sender.Address)]);
-            columns.Texts([.. _senders.Select(sender => sender.Cid)]);
-            columns.Numbers(_segments.ToArray());
-            columns.Numbers(_frames.ToArray());
-            columns.Times(_times);
-            columns.Numbers(_priorities.ToArray());
-            columns.Numbers(_slots.ToArray());
-        });
-        _segments.Clear();
-        _frames.Clear();
-        _times.Clear();
-        _priorities.Clear();
-        _slots.Clear();
-        _senders.Clear();
-    }
+    private readonly record struct Segment(SenderSummary Sender, int Number, int Frames, int Slots);
 }

@@ -1,6 +1,5 @@
 using System.Buffers;
 using System.Numerics;
-using System.Runtime.InteropServices;
 
 using DmxProbe.Analysis.Survey;
 
@@ -13,26 +12,26 @@ internal sealed class LevelsTable : IDisposable
 {
     private const int ValuesOfGroup = 200_000;
     private const int RowsOfGroup = 8_192;
+    private const int SlotsOfFrame = 512;
     private readonly ArchiveShow _show;
     private readonly ParquetTable _table;
-    private readonly List<SenderSummary> _senders = [];
-    private readonly List<int> _segments = [];
-    private readonly List<long> _from = [];
-    private readonly List<long> _to = [];
-    private readonly List<int> _frames = [];
-    private readonly List<int> _slots = [];
-    private readonly List<int> _least = [];
-    private readonly List<int> _most = [];
-    private readonly List<int> _changes = [];
-    private readonly List<int> _lengths = [];
-    private readonly List<byte> _levels = [];
-    private readonly byte[] _moving = new byte[512];
-    private byte[] _column = [];
+    private readonly ArchiveBuffers _buffers;
+
+    // What all rows of a segment share stands once: hundreds of universes are open at a time.
+    private readonly List<Segment> _segments = [];
+    private readonly List<Row> _rows = [];
+    private readonly byte[] _moving = new byte[SlotsOfFrame];
+    private byte[] _levels = [];
+    private int _count;
 
     /// <summary>Begins a file.</summary>
-    public LevelsTable(ArchiveShow show, Stream stream)
+    /// <param name="show">What the recording is of.</param>
+    /// <param name="stream">Where to; belongs to this.</param>
+    /// <param name="buffers">Room to put a row group together in; of the same thread.</param>
+    public LevelsTable(ArchiveShow show, Stream stream, ArchiveBuffers buffers)
     {
         _show = show;
+        _buffers = buffers;
         _table = new ParquetTable(
             stream,
             Text("recording"),
@@ -58,34 +57,21 @@ internal sealed class LevelsTable : IDisposable
     /// <summary>A column of moments in UTC, microseconds since 1970: a number, because the library writes wrong bounds for time stamps.</summary>
     public static DataField Time(string name) => new DataField<long>(name);
 
-    /// <summary>The same text in all rows.</summary>
-    public static string[] Same(string text, int rows)
-    {
-        string[] texts = new string[rows];
-        Array.Fill(texts, text);
-        return texts;
-    }
+    /// <summary>Octets that wait to be written.</summary>
+    public int Waiting => _levels.Length + (_rows.Capacity * sizeof(long));
 
     /// <summary>Takes in a segment.</summary>
     public void Add(PackedSegment segment)
     {
         FindMoving(segment);
+        _segments.Add(new Segment(segment.Sender, checked((int)segment.Number), segment.Times[0], segment.Times[^1], segment.Frames, segment.SlotCount));
         for (int slot = 0; slot < segment.SlotCount; slot++)
         {
-            _senders.Add(segment.Sender);
-            _segments.Add(checked((int)segment.Number));
-            _from.Add(segment.Times[0]);
-            _to.Add(segment.Times[^1]);
-            _frames.Add(segment.Frames);
-            _slots.Add(slot + 1);
             if (_moving[slot] == 0)
             {
                 byte level = segment.Slots[slot];
-                _least.Add(level);
-                _most.Add(level);
-                _changes.Add(0);
-                _lengths.Add(1);
-                _levels.Add(level);
+                Room(1)[0] = level;
+                _rows.Add(new Row(level, level, 0, 1));
             }
             else
             {
@@ -93,10 +79,40 @@ internal sealed class LevelsTable : IDisposable
             }
         }
 
-        if (_levels.Count >= ValuesOfGroup || _slots.Count >= RowsOfGroup)
+        if (_count >= ValuesOfGroup || _rows.Count >= RowsOfGroup)
         {
             Write();
         }
+    }
+
+    /// <summary>Writes what waits as a row group.</summary>
+    public void Write()
+    {
+        int rows = _rows.Count;
+        if (rows == 0)
+        {
+            return;
+        }
+
+        _table.Write(columns =>
+        {
+            columns.Texts(_buffers.Same(_show.Recording, rows));
+            columns.Texts(_buffers.Same(_show.Show, rows));
+            columns.Texts(_buffers.Same(_show.Venue, rows));
+            columns.Texts(_buffers.Texts(rows, Each(segment => segment.Sender.Name)));
+            columns.Texts(_buffers.Texts(rows, Each(segment => segment.Sender.Address)));
+            columns.Texts(_buffers.Texts(rows, Each(segment => segment.Sender.Cid)));
+            columns.Numbers(_buffers.Numbers(rows, Each(segment => segment.Number)));
+            columns.Micros(_buffers.Micros(rows, Each(segment => segment.From)));
+            columns.Micros(_buffers.Micros(rows, Each(segment => segment.To)));
+            columns.Numbers(_buffers.Numbers(rows, Each(segment => segment.Frames)));
+            columns.Numbers(_buffers.Numbers(rows, _segments.SelectMany(segment => Enumerable.Range(1, segment.Slots))));
+            columns.Numbers(_buffers.Numbers(rows, _rows.Select(row => (int)row.Least)));
+            columns.Numbers(_buffers.Numbers(rows, _rows.Select(row => (int)row.Most)));
+            columns.Numbers(_buffers.Numbers(rows, _rows.Select(row => (int)row.Changes)));
+            columns.Lists(_buffers.Levels(_levels.AsSpan(0, _count)), _buffers.Repetitions(_count, _rows.Select(row => (int)row.Length)));
+        });
+        Release();
     }
 
     /// <summary>Writes the rest, and the end of the file.</summary>
@@ -107,7 +123,11 @@ internal sealed class LevelsTable : IDisposable
     }
 
     /// <inheritdoc/>
-    public void Dispose() => _table.Dispose();
+    public void Dispose()
+    {
+        Release();
+        _table.Dispose();
+    }
 
     // Which slots differ from the first frame anywhere, many at a time.
     private void FindMoving(PackedSegment segment)
@@ -136,11 +156,7 @@ internal sealed class LevelsTable : IDisposable
     private void AddMoving(PackedSegment segment, int slot)
     {
         int frames = segment.Frames;
-        if (_column.Length < frames)
-        {
-            _column = new byte[PackedSegment.MostFrames];
-        }
-
+        Span<byte> column = Room(frames);
         byte least = byte.MaxValue;
         byte most = 0;
         int changes = 0;
@@ -152,71 +168,49 @@ internal sealed class LevelsTable : IDisposable
             most = Math.Max(most, level);
             changes += level == last ? 0 : 1;
             last = level;
-            _column[frame] = level;
+            column[frame] = level;
         }
 
-        _least.Add(least);
-        _most.Add(most);
-        _changes.Add(changes);
-        _lengths.Add(frames);
-        _levels.AddRange(_column.AsSpan(0, frames));
+        _rows.Add(new Row(least, most, (ushort)changes, (ushort)frames));
     }
 
-    private void Write()
+    // Room for so many levels more; taken from a pool and given back with every row group, because most universes wait half full.
+    private Span<byte> Room(int more)
     {
-        int rows = _slots.Count;
-        if (rows == 0)
+        if (_count + more > _levels.Length)
         {
-            return;
+            byte[] larger = ArrayPool<byte>.Shared.Rent(Math.Max(_count + more, 2 * _levels.Length));
+            _levels.AsSpan(0, _count).CopyTo(larger);
+            Return();
+            _levels = larger;
         }
 
-        int count = _levels.Count;
-        int[] levels = ArrayPool<int>.Shared.Rent(count);
-        int[] repetitions = ArrayPool<int>.Shared.Rent(count);
-        ReadOnlySpan<byte> octets = CollectionsMarshal.AsSpan(_levels);
-        for (int i = 0; i < count; i++)
-        {
-            levels[i] = octets[i];
-        }
-
-        repetitions.AsSpan(0, count).Fill(1);
-        int at = 0;
-        foreach (int length in _lengths)
-        {
-            repetitions[at] = 0;
-            at += length;
-        }
-
-        _table.Write(columns =>
-        {
-            columns.Texts(Same(_show.Recording, rows));
-            columns.Texts(Same(_show.Show, rows));
-            columns.Texts(Same(_show.Venue, rows));
-            columns.Texts([.. _senders.Select(sender => sender.Name)]);
-            columns.Texts([.. _senders.Select(sender => sender.Address)]);
-            columns.Texts([.. _senders.Select(sender => sender.Cid)]);
-            columns.Numbers(_segments.ToArray());
-            columns.Times(_from);
-            columns.Times(_to);
-            columns.Numbers(_frames.ToArray());
-            columns.Numbers(_slots.ToArray());
-            columns.Numbers(_least.ToArray());
-            columns.Numbers(_most.ToArray());
-            columns.Numbers(_changes.ToArray());
-            columns.Lists(levels.AsMemory(0, count), repetitions.AsMemory(0, count));
-        });
-        ArrayPool<int>.Shared.Return(levels);
-        ArrayPool<int>.Shared.Return(repetitions);
-        _senders.Clear();
-        _segments.Clear();
-        _from.Clear();
-        _to.Clear();
-        _frames.Clear();
-        _slots.Clear();
-        _least.Clear();
-        _most.Clear();
-        _changes.Clear();
-        _lengths.Clear();
-        _levels.Clear();
+        Span<byte> room = _levels.AsSpan(_count, more);
+        _count += more;
+        return room;
     }
+
+    private void Return()
+    {
+        if (_levels.Length > 0)
+        {
+            ArrayPool<byte>.Shared.Return(_levels);
+            _levels = [];
+        }
+    }
+
+    private void Release()
+    {
+        Return();
+        _count = 0;
+        _rows.Clear();
+        _segments.Clear();
+    }
+
+    private IEnumerable<T> Each<T>(Func<Segment, T> of) => _segments.SelectMany(segment => Enumerable.Repeat(of(segment), segment.Slots));
+
+    private readonly record struct Segment(SenderSummary Sender, int Number, long From, long To, int Frames, int Slots);
+
+    // A segment has at most 512 frames.
+    private readonly record struct Row(byte Least, byte Most, ushort Changes, ushort Length);
 }

@@ -17,16 +17,24 @@ internal sealed class ParquetColumns(ParquetRowGroupWriter group, DataField[] fi
     public void Texts(IReadOnlyCollection<string> values) => Wait(group.WriteAsync(fields[_next++], values));
 
     /// <summary>Writes moments as microseconds since 1970, rounded down.</summary>
-    public void Times(IReadOnlyList<long> nanoseconds)
-    {
-        long[] micros = new long[nanoseconds.Count];
-        for (int i = 0; i < micros.Length; i++)
-        {
-            (long whole, long rest) = Math.DivRem(nanoseconds[i], 1000);
-            micros[i] = rest < 0 ? whole - 1 : whole;
-        }
+    public void Times(IReadOnlyList<long> nanoseconds) => Micros(nanoseconds.Select(Microseconds).ToArray());
 
-        Wait(group.WriteAsync<long>(fields[_next++], micros));
+    /// <summary>Writes moments that are microseconds since 1970.</summary>
+    public void Micros(ReadOnlyMemory<long> microseconds) => Wait(group.WriteAsync<long>(fields[_next++], microseconds));
+
+    /// <summary>The same text in all rows.</summary>
+    public static string[] Same(string text, int rows)
+    {
+        string[] texts = new string[rows];
+        Array.Fill(texts, text);
+        return texts;
+    }
+
+    /// <summary>Nanoseconds as microseconds, rounded down.</summary>
+    public static long Microseconds(long nanoseconds)
+    {
+        (long whole, long rest) = Math.DivRem(nanoseconds, 1000);
+        return rest < 0 ? whole - 1 : whole;
     }
 
     /// <summary>Writes lists of whole numbers.</summary>

@@ -13,23 +13,32 @@ public sealed class ShowPacker : IAnalyzer, IDisposable
 {
     private const long SegmentNanoseconds = 10_000_000_000;
     private const long HourNanoseconds = 3_600_000_000_000;
-    private const int MostWaiting = 256;
+    private const int MostWaiting = 32;
+
+    /// <summary>Octets kept back by itself, once of open segments and once of row groups that are not full.</summary>
+    public const long MostOctets = 128L * 1024 * 1024;
+
     private readonly RecordDecoder _decoder;
+    private readonly long _mostOctets;
     private readonly List<PackedSegment?> _open = [];
     private readonly BlockingCollection<PackedSegment> _waiting = new(MostWaiting);
     private readonly ArchiveWriter _writer;
     private readonly Task _writing;
     private long _segments;
+    private long _openOctets;
+    private volatile bool _isGivenUp;
 
     /// <summary>Begins to pack.</summary>
     /// <param name="decoder">The decoder that will feed this; names the senders.</param>
     /// <param name="show">What the recording is of.</param>
     /// <param name="create">Makes a file of the archive; it is disposed when it is whole.</param>
-    public ShowPacker(RecordDecoder decoder, ArchiveShow show, Func<ArchivePlace, Stream> create)
+    /// <param name="mostOctets">Octets kept back: with more senders than have room, segments and row groups are smaller.</param>
+    public ShowPacker(RecordDecoder decoder, ArchiveShow show, Func<ArchivePlace, Stream> create, long mostOctets = MostOctets)
     {
         ArgumentNullException.ThrowIfNull(decoder);
         _decoder = decoder;
-        _writer = new ArchiveWriter(show, create);
+        _mostOctets = mostOctets;
+        _writer = new ArchiveWriter(show, create, mostOctets);
         _writing = Task.Run(Write);
     }
 
@@ -60,8 +69,17 @@ public sealed class ShowPacker : IAnalyzer, IDisposable
             segment = null;
         }
 
+        _openOctets -= segment?.Slots.Length ?? 0;
+
         segment ??= _open[frame.Stream] = new PackedSegment(frame.Universe, _decoder.Senders.Describe(_decoder.Streams.SenderOf(frame.Stream)), ++_segments, frame.Slots.Length);
         segment.Add(in frame);
+        _openOctets += segment.Slots.Length;
+        if (_openOctets > _mostOctets)
+        {
+            Hand(segment);
+            _open[frame.Stream] = null;
+        }
+
         Frames++;
         Values += frame.Slots.Length;
     }
@@ -96,6 +114,7 @@ public sealed class ShowPacker : IAnalyzer, IDisposable
     {
         if (!_waiting.IsAddingCompleted)
         {
+            _isGivenUp = true; // nobody wants the files any more
             _waiting.CompleteAdding();
         }
 
@@ -132,6 +151,7 @@ public sealed class ShowPacker : IAnalyzer, IDisposable
 
     private void Hand(PackedSegment segment)
     {
+        _openOctets -= segment.Slots.Length;
         if (_writing.IsFaulted)
         {
             _writing.GetAwaiter().GetResult();
@@ -152,7 +172,10 @@ public sealed class ShowPacker : IAnalyzer, IDisposable
     {
         foreach (PackedSegment segment in _waiting.GetConsumingEnumerable())
         {
-            _writer.Add(segment);
+            if (!_isGivenUp)
+            {
+                _writer.Add(segment);
+            }
         }
     }
 }

@@ -44,7 +44,7 @@ public static class UnitsTable
             new DataField<int>("intensity_slot"));
         table.Write(columns =>
         {
-            columns.Texts(LevelsTable.Same(show.Recording, known.Length));
+            columns.Texts(ParquetColumns.Same(show.Recording, known.Length));
             columns.Texts([.. known.Select(unit => unit.Unit)]);
             columns.Texts([.. known.Select(unit => unit.Type)]);
             columns.Texts([.. known.Select(unit => unit.Mode)]);

@@ -13,14 +13,23 @@ public static class CompareJson
     /// <summary>Writes an answer.</summary>
     /// <param name="output">Where to, as UTF-8; left open.</param>
     /// <param name="inputs">The two inputs.</param>
+    /// <param name="because">Why they were taken for nights, or for taps.</param>
+    /// <param name="warnings">What makes one doubt that the right things were compared, a sentence each.</param>
     /// <param name="nights">Two nights; null: two taps.</param>
     /// <param name="links">Two taps.</param>
-    /// <param name="most">Most differences listed.</param>
+    /// <param name="most">Most differences, and most links, listed.</param>
     public static void Write(
-        Stream output, IReadOnlyList<ComparedInput> inputs, NightComparison? nights, IReadOnlyList<LinkComparison> links, int most) =>
+        Stream output,
+        IReadOnlyList<ComparedInput> inputs,
+        string because,
+        IReadOnlyList<string> warnings,
+        NightComparison? nights,
+        IReadOnlyList<LinkComparison> links,
+        int most) =>
         JsonPage.Write(output, "compare", json =>
         {
             json.WriteString("as", nights is null ? "taps" : "nights");
+            json.Text("because", because);
             json.Objects("inputs", inputs, (writer, input) =>
             {
                 writer.Text("name", input.Name);
@@ -35,8 +44,9 @@ public static class CompareJson
             json.Figure("unitsThatRan", nights?.Running);
             json.Objects("differences", nights?.Differences.Take(most) ?? [], Difference);
             json.WriteNumber("differencesNotListed", Math.Max(0, (nights?.Differences.Count ?? 0) - (long)most));
-            json.Texts("notes", nights?.Notes ?? []);
-            json.Objects("links", links, Link);
+            json.Texts("notes", [.. warnings, .. nights?.Notes ?? []]);
+            json.Objects("links", links.Take(most), Link);
+            json.WriteNumber("linksNotListed", Math.Max(0, links.Count - (long)most));
         });
 
     private static void Difference(Utf8JsonWriter json, NightDifference difference)
@@ -48,6 +58,7 @@ public static class CompareJson
         json.WriteNumber("cues", difference.Cues);
         json.Text("lastNight", difference.LastNight);
         json.Text("tonight", difference.Tonight);
+        json.Text("action", difference.Action);
         json.Objects("slots", difference.Slots, (writer, slot) =>
         {
             writer.WriteString("universe", slot.Universe.Label);
@@ -95,5 +106,6 @@ public static class CompareJson
         json.WriteNumber("differingSlotCount", link.DifferingSlotCount);
         json.Counts("differingSlots", link.DifferingSlots.OrderBy(slot => slot.Value));
         json.WriteBoolean("whole", link.IsWhole);
+        json.TextOrNull("action", link.Action);
     }
 }

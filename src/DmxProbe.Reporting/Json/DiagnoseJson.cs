@@ -34,6 +34,12 @@ public static class DiagnoseJson
             writer.Figure("gain", group.Gain);
             writer.Texts("units", group.Units);
             Check(writer, "check", group.Check);
+            writer.Time("at", group.At);
+            writer.Objects("then", group.Then, (each, moment) =>
+            {
+                each.Time("time", moment.Time);
+                each.Text("text", moment.Text);
+            });
         });
         if (result.Symptom is { } symptom)
         {
@@ -63,6 +69,7 @@ public static class DiagnoseJson
         {
             Check(writer, "check", question.Check);
             writer.Texts("causes", question.Causes);
+            writer.WriteBoolean("fitsSaid", question.FitsWhatWasSaid);
         });
         Check(json, "next", result.Next);
         json.Texts("cautions", result.Cautions);
@@ -76,6 +83,7 @@ public static class DiagnoseJson
         json.Text("subject", report.Subject);
         json.Text("text", report.Text);
         json.TextOrNull("followsFrom", report.FollowsFrom);
+        json.TextOrNull("reasonOf", report.ReasonOf);
         if (report.TouchesBad is bool touches)
         {
             json.WriteBoolean("touchesBad", touches);

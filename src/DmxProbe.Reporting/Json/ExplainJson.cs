@@ -23,9 +23,7 @@ public static class ExplainJson
             if (explanation.Universe is UniverseId universe)
             {
                 json.WriteStartObject("universe");
-                json.WriteString("protocol", JsonWords.Of(universe.Protocol));
-                json.WriteNumber("number", universe.Number);
-                json.WriteString("label", universe.Label);
+                json.Universe(universe);
                 json.WriteEndObject();
             }
             else

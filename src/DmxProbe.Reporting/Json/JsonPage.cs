@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text;
 using System.Text.Json;
 
+using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Analysis.Timing;
 using DmxProbe.Protocols.Records;
@@ -107,6 +108,21 @@ internal static class JsonPage
         {
             json.WriteNull(name);
         }
+    }
+
+    /// <summary>Writes <c>first</c> and <c>last</c>: when something was seen first and last.</summary>
+    public static void Span(this Utf8JsonWriter json, Timestamp? first, Timestamp? last)
+    {
+        json.Time("first", first);
+        json.Time("last", last);
+    }
+
+    /// <summary>Writes <c>protocol</c>, <c>number</c> and <c>label</c> of a universe into the object that is open.</summary>
+    public static void Universe(this Utf8JsonWriter json, UniverseId universe)
+    {
+        json.WriteString("protocol", JsonWords.Of(universe.Protocol));
+        json.WriteNumber("number", universe.Number);
+        json.WriteString("label", universe.Label);
     }
 
     /// <summary>Writes counts as an object whose names are the values counted.</summary>

@@ -57,9 +57,7 @@ public static class LocateJson
     private static void Fields(Utf8JsonWriter json, LocateCandidate candidate, LocateCase about, double? score)
     {
         int sheet = about.SheetUniverses[candidate.Hypothesis.History];
-        json.WriteString("protocol", JsonWords.Of(candidate.Universe.Protocol));
-        json.WriteNumber("number", candidate.Universe.Number);
-        json.WriteString("label", candidate.Universe.Label);
+        json.Universe(candidate.Universe);
         if (sheet >= 0)
         {
             json.WriteNumber("sheetUniverse", sheet);

@@ -34,8 +34,7 @@ internal static class NetworkJson
         json.WriteString("protocol", querier.IsIpv6 ? "mld" : "igmp");
         json.WriteNumber("version", querier.Version);
         json.WriteNumber("queries", querier.Queries);
-        json.Time("first", querier.First);
-        json.Time("last", querier.Last);
+        json.Span(querier.First, querier.Last);
         json.Figure("intervalS", querier.IntervalSeconds == 0 ? null : querier.IntervalSeconds);
     }
 
@@ -46,8 +45,7 @@ internal static class NetworkJson
         json.Text("host", member.Host);
         json.WriteNumber("version", member.Version);
         json.WriteNumber("reports", member.Reports);
-        json.Time("first", member.First);
-        json.Time("last", member.Last);
+        json.Span(member.First, member.Last);
         json.Time("left", member.Left);
     }
 
@@ -58,8 +56,7 @@ internal static class NetworkJson
         json.WriteNumber("changes", conflict.Changes);
         json.WriteBoolean("backAndForth", conflict.IsBackAndForth);
         json.WriteBoolean("oneHost", conflict.AreOneHost);
-        json.Time("first", conflict.First);
-        json.Time("last", conflict.Last);
+        json.Span(conflict.First, conflict.Last);
         json.WriteNumber("firstRecord", conflict.FirstRecord);
     }
 
@@ -83,16 +80,14 @@ internal static class NetworkJson
         json.Text("address", sync.Address);
         json.WriteNumber("packets", sync.Packets);
         json.WriteNumber("ignored", sync.Foreign);
-        json.Time("first", sync.First);
-        json.Time("last", sync.Last);
+        json.Span(sync.First, sync.Last);
     }
 
     private static void Poller(Utf8JsonWriter json, PollerSummary poller)
     {
         json.Text("address", poller.Address);
         json.WriteNumber("polls", poller.Polls);
-        json.Time("first", poller.First);
-        json.Time("last", poller.Last);
+        json.Span(poller.First, poller.Last);
         json.Figure("intervalMs", poller.Intervals?.Median.TotalMilliseconds);
     }
 }

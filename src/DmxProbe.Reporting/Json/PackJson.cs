@@ -16,6 +16,7 @@ public static class PackJson
         json.WriteNumber("files", packed.Files);
         json.WriteNumber("octets", packed.Octets);
         json.WriteNumber("recordingOctets", packed.RecordingOctets);
+        json.WriteBoolean("whole", !packed.IsCut);
         json.Texts("notes", packed.Notes);
     });
 }

@@ -11,4 +11,8 @@ namespace DmxProbe.Reporting.Json;
 /// <param name="RecordingOctets">Octets of the recording.</param>
 /// <param name="Notes">What was left out or ended early.</param>
 public sealed record PackResult(
-    string Archive, string Folder, string Recording, long Frames, long Values, int Files, long Octets, long RecordingOctets, IReadOnlyList<string> Notes);
+    string Archive, string Folder, string Recording, long Frames, long Values, int Files, long Octets, long RecordingOctets, IReadOnlyList<string> Notes)
+{
+    /// <summary>True where the recording is cut or damaged: what is whole of it was packed.</summary>
+    public bool IsCut { get; init; }
+}

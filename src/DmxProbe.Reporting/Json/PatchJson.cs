@@ -52,9 +52,7 @@ public static class PatchJson
         foreach ((int sheet, UniverseId wire) in map)
         {
             json.WriteStartObject(sheet.ToString(CultureInfo.InvariantCulture));
-            json.WriteString("protocol", JsonWords.Of(wire.Protocol));
-            json.WriteNumber("number", wire.Number);
-            json.WriteString("label", wire.Label);
+            json.Universe(wire);
             json.WriteEndObject();
         }
 

@@ -1,6 +1,5 @@
 using System.Text.Json;
 
-using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Rdm;
 
 namespace DmxProbe.Reporting.Json;
@@ -38,11 +37,11 @@ internal static class RdmJson
         json.WriteNumber("compared", result.Compared);
         json.Objects("taken", result.Taken, (writer, taken) =>
         {
-            Universe(writer, taken.Universe);
+            writer.Universe(taken.Universe);
             writer.WriteNumber("sheetUniverse", taken.SheetUniverse);
             writer.WriteBoolean("told", taken.IsTold);
         });
-        json.Objects("notCompared", result.NotCompared, Universe);
+        json.Objects("notCompared", result.NotCompared, JsonPage.Universe);
         json.Objects("remarks", result.Remarks, (writer, remark) =>
         {
             writer.WriteString("id", remark.Id);
@@ -55,19 +54,11 @@ internal static class RdmJson
         json.WriteEndObject();
     }
 
-    private static void Universe(Utf8JsonWriter json, UniverseId universe)
-    {
-        json.WriteString("protocol", JsonWords.Of(universe.Protocol));
-        json.WriteNumber("number", universe.Number);
-        json.WriteString("label", universe.Label);
-    }
-
     private static void Device(Utf8JsonWriter json, RdmDevice device)
     {
-        Universe(json, device.Universe);
+        json.Universe(device.Universe);
         json.WriteString("uid", device.Uid.ToString());
-        json.Time("first", device.First);
-        json.Time("last", device.Last);
+        json.Span(device.First, device.Last);
         json.WriteNumber("firstRecord", device.FirstRecord);
         json.WriteBoolean("inTable", device.IsInTable);
         json.WriteBoolean("heard", device.IsHeard);
@@ -135,9 +126,8 @@ internal static class RdmJson
 
     private static void Port(Utf8JsonWriter json, RdmPort port)
     {
-        Universe(json, port.Universe);
-        json.Time("first", port.First);
-        json.Time("last", port.Last);
+        json.Universe(port.Universe);
+        json.Span(port.First, port.Last);
         json.WriteNumber("firstRecord", port.FirstRecord);
         json.WriteNumber("requests", port.Requests);
         json.WriteNumber("answers", port.Answers);

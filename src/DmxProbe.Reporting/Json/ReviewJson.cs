@@ -1,5 +1,6 @@
 using System.Text.Json;
 
+using DmxProbe.Analysis.Compare.Nights;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Index;
 using DmxProbe.Analysis.Survey;
@@ -15,12 +16,20 @@ public static class ReviewJson
     /// <param name="streams">What is in it.</param>
     /// <param name="notes">What the folder says about its runs.</param>
     /// <param name="answer">Question and answer.</param>
-    public static void Write(Stream output, string recording, IReadOnlyList<ReviewStream> streams, IReadOnlyList<string> notes, ReviewAnswer answer) =>
+    /// <param name="marks">Marks, where they were asked for.</param>
+    /// <param name="cues">Cues, where they were asked for.</param>
+    public static void Write(
+        Stream output,
+        string recording,
+        IReadOnlyList<ReviewStream> streams,
+        IReadOnlyList<string> notes,
+        ReviewAnswer answer,
+        IReadOnlyList<MarkSummary>? marks = null,
+        IReadOnlyList<NightCue>? cues = null) =>
         JsonPage.Write(output, "review", json =>
         {
             json.Text("recording", recording);
-            json.Time("first", answer.First);
-            json.Time("last", answer.Last);
+            json.Span(answer.First, answer.Last);
             json.WriteNumber("reviewFilesMade", answer.ReviewFilesMade);
             json.Texts("notes", notes);
             json.Objects("streams", streams, (writer, stream) =>
@@ -30,6 +39,18 @@ public static class ReviewJson
                 writer.WriteNumber("frames", stream.Frames);
                 writer.Time("first", stream.First);
                 writer.Time("last", stream.Last);
+            });
+            json.Objects("marks", marks ?? [], (writer, mark) =>
+            {
+                writer.Time("time", mark.Time);
+                writer.Text("text", mark.Text);
+            });
+            json.Objects("cues", cues ?? [], (writer, cue) =>
+            {
+                writer.WriteNumber("number", cue.Number);
+                writer.Time("begins", cue.At);
+                writer.Time("stands", cue.Settled);
+                writer.WriteNumber("slots", cue.Slots);
             });
             if (answer.Universe is UniverseId universe)
             {
@@ -54,6 +75,7 @@ public static class ReviewJson
             });
             json.Objects("history", answer.History, (writer, series) =>
             {
+                writer.WriteNumber("slot", series.Slot);
                 Sender(writer, series.Sender);
                 writer.Objects("changes", series.Changes, (change, each) =>
                 {
@@ -66,9 +88,7 @@ public static class ReviewJson
     private static void Universe(Utf8JsonWriter json, string name, UniverseId universe)
     {
         json.WriteStartObject(name);
-        json.WriteString("protocol", JsonWords.Of(universe.Protocol));
-        json.WriteNumber("number", universe.Number);
-        json.WriteString("label", universe.Label);
+        json.Universe(universe);
         json.WriteEndObject();
     }
 

@@ -26,9 +26,7 @@ public static class SlotJson
         string sentence) => JsonPage.Write(output, "explain", json =>
         {
             json.WriteStartObject("universe");
-            json.WriteString("protocol", JsonWords.Of(universe.Protocol));
-            json.WriteNumber("number", universe.Number);
-            json.WriteString("label", universe.Label);
+            json.Universe(universe);
             json.WriteEndObject();
             json.WriteNumber("slot", slot);
             json.Time("at", at);

@@ -49,9 +49,7 @@ public static class SlotTableJson
     private static void Universe(System.Text.Json.Utf8JsonWriter json, UniverseId universe)
     {
         json.WriteStartObject("universe");
-        json.WriteString("protocol", JsonWords.Of(universe.Protocol));
-        json.WriteNumber("number", universe.Number);
-        json.WriteString("label", universe.Label);
+        json.Universe(universe);
         json.WriteEndObject();
     }
 }

@@ -26,8 +26,7 @@ internal static class StreamJson
 
         json.Objects("priorities", stream.Priorities, Priority);
         json.WriteNumber("prioritiesNotListed", stream.PrioritiesNotListed);
-        json.Time("first", stream.First);
-        json.Time("last", stream.Last);
+        json.Span(stream.First, stream.Last);
         json.WriteNumber("firstRecord", stream.FirstRecord);
         json.WriteNumber("frames", stream.Frames);
         json.WriteNumber("levelFrames", stream.LevelFrames);

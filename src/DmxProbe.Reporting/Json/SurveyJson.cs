@@ -42,8 +42,7 @@ public static class SurveyJson
     {
         json.Text("name", input.Name);
         json.WriteNumber("records", input.Records);
-        json.Time("first", input.First);
-        json.Time("last", input.Last);
+        json.Span(input.First, input.Last);
         json.WriteNumber("malformed", input.Malformed);
         json.Text("cut", input.Cut?.ToString());
         json.WriteNumber("cutBySnapLength", input.CutBySnapLength);
@@ -75,9 +74,7 @@ public static class SurveyJson
 
     private static void Universe(Utf8JsonWriter json, UniverseSummary universe)
     {
-        json.WriteString("protocol", JsonWords.Of(universe.Id.Protocol));
-        json.WriteNumber("number", universe.Id.Number);
-        json.WriteString("label", universe.Id.Label);
+        json.Universe(universe.Id);
         json.WriteNumber("frames", universe.Frames);
         json.Counts("slotCounts", universe.SlotCounts);
         json.Objects("senders", universe.Streams, StreamJson.Write);

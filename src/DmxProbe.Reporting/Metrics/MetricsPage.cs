@@ -100,7 +100,7 @@ public static class MetricsPage
                 '\\' => "\\\\",
                 '"' => "\\\"",
                 '\n' => "\\n",
-                _ => Rune.IsControl(rune) ? "\uFFFD" : rune.ToString(),
+                _ => Rune.IsControl(rune) || Rune.GetUnicodeCategory(rune) == UnicodeCategory.Format ? "\uFFFD" : rune.ToString(),
             });
         }
 

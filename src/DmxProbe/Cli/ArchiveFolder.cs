@@ -11,6 +11,7 @@ internal sealed class ArchiveFolder(string root) : IDisposable
 {
     private const string Unfinished = ".unfinished";
     private readonly List<string> _paths = [];
+    private readonly HashSet<string> _made = new(StringComparer.Ordinal); // folders that were not there before
     private bool _isDone;
 
     /// <summary>Files written.</summary>
@@ -23,7 +24,16 @@ internal sealed class ArchiveFolder(string root) : IDisposable
     public Stream Create(ArchivePlace place)
     {
         string folder = Path.Combine([root, .. place.Folders]);
-        Directory.CreateDirectory(folder);
+        lock (_paths)
+        {
+            for (string? each = folder; !string.IsNullOrEmpty(each) && !Directory.Exists(each); each = Path.GetDirectoryName(each))
+            {
+                _made.Add(each);
+            }
+
+            Directory.CreateDirectory(folder);
+        }
+
         string path = Path.Combine(folder, place.File);
         FileStream stream = new(path + Unfinished, FileMode.Create, FileAccess.ReadWrite, FileShare.None);
         lock (_paths)
@@ -63,6 +73,19 @@ internal sealed class ArchiveFolder(string root) : IDisposable
             catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
             {
                 // The next packing writes over it.
+            }
+        }
+
+        // The deepest first, and only while they are empty.
+        foreach (string folder in _made.OrderByDescending(each => each.Length))
+        {
+            try
+            {
+                Directory.Delete(folder);
+            }
+            catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
+            {
+                // Somebody put something in.
             }
         }
     }

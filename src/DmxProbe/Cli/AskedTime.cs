@@ -21,6 +21,12 @@ internal sealed class AskedTime
         _zone = zone;
     }
 
+    /// <summary>The zone in which it was given.</summary>
+    public TimeZoneInfo Zone => _zone;
+
+    /// <summary>A moment that is known.</summary>
+    public static AskedTime Of(Timestamp moment, TimeZoneInfo zone) => new(null, null, moment, zone);
+
     /// <summary>Reads what was given after <paramref name="option"/>.</summary>
     /// <exception cref="UsageException">It is no time.</exception>
     public static AskedTime Parse(string text, TimeZoneInfo zone, string option)

@@ -99,7 +99,13 @@ internal static class CompareCommand
             if (parsed.GetValue(common.Json))
             {
                 JsonOutput.Write(host, stream => CompareJson.Write(
-                    stream, [.. run.Sides.Select(side => new ComparedInput(side.Name, side.Records, side.First, side.Last))], run.Nights, run.Links, all ? int.MaxValue : MostInJson));
+                    stream,
+                    [.. run.Sides.Select(side => new ComparedInput(side.Name, side.Records, side.First, side.Last))],
+                    run.Because,
+                    [.. run.Warnings, .. run.Sides.SelectMany(side => side.Cuts)],
+                    run.Nights,
+                    run.Links,
+                    all ? int.MaxValue : MostInJson));
             }
             else
             {

@@ -28,35 +28,46 @@ internal sealed record CompareRun(IReadOnlyList<CompareSide> Sides, NightCompari
     public static CompareRun Of(
         string first, string second, LiveAsked live, LineFileOptions files, bool? asNights, bool? sameClock, SheetInUse? sheet, string? map, CancellationToken stop)
     {
-        CompareSide[] sides;
-        if (Inputs.IsLive(first) && Inputs.IsLive(second))
+        CompareSide[] sides = CompareSide.HearBoth(first, second, live, files, stop);
+        (bool areNights, string because) = Kind(sides, asNights);
+        CompareRun run = new(sides, null, [])
         {
-            // Both at once, or they would not be of one moment.
-            Task<CompareSide> other = Task.Run(() => CompareSide.Hear(second, live, files, stop));
-            CompareSide one = CompareSide.Hear(first, live, files, stop);
-            sides = [one, other.GetAwaiter().GetResult()];
-        }
-        else if (Inputs.IsLive(first))
-        {
-            CompareSide behind = CompareSide.Hear(second, live, files, stop); // what may refuse at once goes first
-            sides = [CompareSide.Hear(first, live, files, stop), behind];
-        }
-        else
-        {
-            sides = [CompareSide.Hear(first, live, files, stop), CompareSide.Hear(second, live, files, stop)];
-        }
-
-        if (!(asNights ?? AreNights(sides[0], sides[1])))
-        {
-            return new CompareRun(sides, null, LinkComparer.Compare(sides[0].Tap, sides[1].Tap, sameClock));
-        }
-
-        return new CompareRun(sides, NightComparer.Compare(sides[0].Night, sides[0].Survey, sides[1].Night, sides[1].Survey, Units(sheet, map, sides)), []);
+            Because = because,
+            Warnings = [.. Doubts(sides, areNights)],
+        };
+        return areNights
+            ? run with { Nights = NightComparer.Compare(sides[0].Night, sides[0].Survey, sides[1].Night, sides[1].Survey, Units(sheet, map, sides)) }
+            : run with { Links = [.. LinkComparer.Compare(sides[0].Tap, sides[1].Tap, sameClock).OrderBy(link => link.HasFaults ? 0 : 1)] };
     }
 
+    /// <summary>Why they were taken for two nights, or for two taps.</summary>
+    public string Because { get; init; } = "";
+
+    /// <summary>What makes one doubt that the right things were compared, a sentence each.</summary>
+    public IReadOnlyList<string> Warnings { get; init; } = [];
+
     // Recordings of one moment overlap in time; a line recording has no date and can only be a tap.
-    private static bool AreNights(CompareSide one, CompareSide other) =>
-        !one.Tap.HasSampleClock && !other.Tap.HasSampleClock && (one.Last < other.First || other.Last < one.First);
+    private static (bool AreNights, string Because) Kind(CompareSide[] sides, bool? asked)
+    {
+        (CompareSide one, CompareSide other) = (sides[0], sides[1]);
+        return asked is bool said ? (said, "as --as says")
+            : one.Tap.HasSampleClock || other.Tap.HasSampleClock ? (false, "because a recording of a line has no date (--as nights if they are two nights)")
+            : one.Last < other.First || other.Last < one.First ? (true, "because their times lie apart (--as taps if they are of one moment)")
+            : (false, "because their times overlap (--as nights if they are two nights)");
+    }
+
+    private static IEnumerable<string> Doubts(CompareSide[] sides, bool areNights)
+    {
+        (CompareSide one, CompareSide other) = (sides[0], sides[1]);
+        if (!one.IsLive && Path.GetFullPath(one.Name) == Path.GetFullPath(other.Name))
+        {
+            yield return "Both are the same recording, so nothing can differ.";
+        }
+        else if (areNights && !one.Tap.HasSampleClock && !other.Tap.HasSampleClock && one.First > other.Last)
+        {
+            yield return $"{one.Name} is later than {other.Name}, and is taken for last night because it is named first; to turn them round, name {other.Name} first.";
+        }
+    }
 
     private static NightUnit[] Units(SheetInUse? sheet, string? given, CompareSide[] sides)
     {

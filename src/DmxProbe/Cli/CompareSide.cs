@@ -26,16 +26,49 @@ internal sealed record CompareSide(string Name, SurveySnapshot Survey, TapRecord
     /// <summary>Where it ended early, a sentence each.</summary>
     public IEnumerable<string> Cuts => Survey.Inputs.Where(input => input.Cut is not null).Select(input => $"{Name} ends early: {input.Cut}");
 
-    /// <summary>Reads an input.</summary>
-    /// <param name="name">The word of the command line.</param>
+    /// <summary>True for what was heard live.</summary>
+    public bool IsLive { get; private init; }
+
+    /// <summary>Reads both inputs: two live ones at once, or they would not be of one moment; else the file first, because it may refuse at once.</summary>
+    /// <param name="first">The first word of the command line.</param>
+    /// <param name="second">The second.</param>
     /// <param name="live">How to listen.</param>
     /// <param name="files">What the person says about line recordings.</param>
-    /// <param name="stop">Ctrl-C.</param>
-    /// <exception cref="UsageException">There are no levels in it.</exception>
-    public static CompareSide Hear(string name, LiveAsked live, LineFileOptions files, CancellationToken stop)
+    /// <param name="stop">Ctrl-C: a live input then gives what was heard so far.</param>
+    /// <returns>Both, in the order given.</returns>
+    /// <exception cref="UsageException">There are no levels in one.</exception>
+    public static CompareSide[] HearBoth(string first, string second, LiveAsked live, LineFileOptions files, CancellationToken stop)
+    {
+        if (Inputs.IsLive(first) && Inputs.IsLive(second))
+        {
+            if (first == second)
+            {
+                throw new UsageException($"'{first}' is named twice, and one input is no two taps; name the tap before the link, then the one behind it");
+            }
+
+            // Both are open before either is heard: one that cannot be opened must not leave the other listening.
+            using ICaptureSource before = Inputs.OpenApart(first, live, files);
+            using ICaptureSource behind = Inputs.OpenApart(second, live, files);
+            Task<CompareSide> other = Task.Run(() => Hear(second, behind, stop), CancellationToken.None);
+            CompareSide one = Hear(first, before, stop);
+            return [one.Checked(), other.GetAwaiter().GetResult().Checked()];
+        }
+
+        bool isFirstLive = Inputs.IsLive(first);
+        CompareSide early = Read(isFirstLive ? second : first, live, files, stop);
+        CompareSide late = Read(isFirstLive ? first : second, live, files, stop);
+        return isFirstLive ? [late, early] : [early, late];
+    }
+
+    private static CompareSide Read(string name, LiveAsked live, LineFileOptions files, CancellationToken stop)
+    {
+        using ICaptureSource source = Inputs.OpenApart(name, live, files);
+        return Hear(name, source, stop).Checked();
+    }
+
+    private static CompareSide Hear(string name, ICaptureSource source, CancellationToken stop)
     {
         bool isLive = Inputs.IsLive(name);
-        using ICaptureSource source = Inputs.OpenApart(name, live, files);
         RecordDecoder decoder = new();
         SurveyAnalyzer surveyor = new();
         TapRecorder tap = new();
@@ -46,8 +79,12 @@ internal sealed record CompareSide(string Name, SurveySnapshot Survey, TapRecord
             stop.ThrowIfCancellationRequested();
         }
 
-        return survey.Universes.Count > 0
-            ? new CompareSide(name, survey, tap.Snapshot(decoder), night.Snapshot(decoder))
-            : throw new UsageException($"{name}: no levels of Art-Net, sACN, a DMX line or a serial port in it, so there is nothing to compare; survey says what there is");
+        return new CompareSide(name, survey, tap.Snapshot(decoder), night.Snapshot(decoder)) { IsLive = isLive };
     }
+
+    private CompareSide Checked() => Survey.Universes.Count > 0
+        ? this
+        : throw new UsageException(IsLive
+            ? $"{Name}: no levels were heard, so there is nothing to compare; survey {Name} says what there is (sACN is only heard where it is joined: --join)"
+            : $"{Name}: no levels of Art-Net, sACN, a DMX line or a serial port in it, so there is nothing to compare; survey says what there is");
 }

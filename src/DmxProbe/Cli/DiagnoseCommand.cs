@@ -31,6 +31,8 @@ internal static class DiagnoseCommand
                 ("dmxprobe diagnose tonight.pcapng --patch patch.csv --bad LX1-6", "why LX1-6 does not follow"),
                 ("dmxprobe diagnose tonight.pcapng --patch patch.csv --bad LX1-6 --trace lx1-6.csv", "with what its light did: names a wrong address or mode"),
                 ("dmxprobe diagnose tonight.pcapng line.vcd --patch patch.csv --bad LX2-1,LX2-2,LX2-3 --said \"they flicker\"", "network and line together, several units"),
+                ("dmxprobe diagnose desk.pcapng gateway.pcapng --patch patch.csv", "two places of one moment, the sender's side first: what the way between loses, freezes or changes"),
+                ("dmxprobe diagnose line.vcd --patch patch.csv --map 1=line:A --bad LX1-6", "a recording of the line that is universe 1 of the sheet"),
                 ("dmxprobe diagnose tonight.pcapng --patch patch.csv", "nobody complains: is anything wrong?"),
             ],
             ExitCodes =
@@ -76,10 +78,11 @@ internal static class DiagnoseCommand
                 located.Add(Located(light, asked, inUse, names, isLive, files, host));
             }
 
-            using ICaptureSource source = Inputs.OpenMerged(names, live.Asked(parsed, host, inUse?.Patch.Universes), files);
             Analysis.Decoding.Line.LineOptions lines = line.Of(parsed, files);
+            DiagnoseTaps taps = DiagnoseTaps.Hear(names, files, lines, host.Stop);
+            using ICaptureSource source = Inputs.OpenMerged(taps.Inputs, live.Asked(parsed, host, inUse?.Patch.Universes), files);
             LineChoice.Check(source, lines);
-            DiagnoseRun run = DiagnoseRun.Of(source, inUse, asked, located, lines, isLive ? CancellationToken.None : host.Stop);
+            DiagnoseRun run = DiagnoseRun.Of(source, inUse, asked, located, taps.Taps, lines, isLive ? CancellationToken.None : host.Stop);
             if (parsed.GetValue(common.Json))
             {
                 JsonOutput.Write(host, stream => DiagnoseJson.Write(stream, run.Case, run.Result));

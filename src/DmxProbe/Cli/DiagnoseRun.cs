@@ -19,10 +19,11 @@ internal sealed record DiagnoseRun(DiagnosisCase Case, DiagnosisResult Result, U
     /// <param name="sheet">The sheet; null when there is none.</param>
     /// <param name="asked">What was asked.</param>
     /// <param name="located">What locating found.</param>
+    /// <param name="taps">Two places of one moment, compared; null where there is one.</param>
     /// <param name="line">What a person says about line recordings.</param>
     /// <param name="stop">Ctrl-C.</param>
     /// <exception cref="UsageException">A unit is not on the sheet, or the map or the capture does not serve; one sentence.</exception>
-    public static DiagnoseRun Of(ICaptureSource source, SheetInUse? sheet, DiagnoseAsked asked, IReadOnlyList<LocateRun> located, LineOptions line, CancellationToken stop)
+    public static DiagnoseRun Of(ICaptureSource source, SheetInUse? sheet, DiagnoseAsked asked, IReadOnlyList<LocateRun> located, TwoTaps? taps, LineOptions line, CancellationToken stop)
     {
         UniverseMap? given = asked.Map is null ? null : UniverseMap.Parse(asked.Map);
         UniverseMap? known = null;
@@ -33,6 +34,7 @@ internal sealed record DiagnoseRun(DiagnosisCase Case, DiagnosisResult Result, U
             Charts = sheet?.Charts,
             Bad = asked.Bad,
             Said = asked.Said,
+            Taps = taps,
             Located = [.. located.Select(run => new LocatedUnit(run.About.Unit.Unit, run.Result, run.Answer))],
             MayBe = number => given is null ? UniverseMap.Choices(number, sheet?.Patch.UniverseBase ?? 1)
                 : given.Wire.TryGetValue(number, out UniverseId wire) ? [wire] : [],

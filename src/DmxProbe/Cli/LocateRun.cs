@@ -61,12 +61,7 @@ internal sealed class LocateRun
         ICaptureSource source, PatchSheet patch, ChartSet charts, LocateAsked asked, TextReader? trace, CancellationToken stop)
     {
         PatchUnit unit = UnitOf(patch, asked.Unit);
-        List<ChartMode> modes = ModesOf(charts, unit, asked.Mode);
-        if (!modes.Any(GivesLight))
-        {
-            throw new UsageException($"{unit.Unit}: the chart of '{unit.Type}' has no intensity, shutter or colour, so a reading of its light cannot locate it; compare its slots in 'explain', or locate a light beside it");
-        }
-
+        List<ChartMode> modes = LightModes(charts, unit, asked.Mode);
         RecordDecoder decoder = new();
         SurveyAnalyzer surveyor = new();
         SlotHistoryAnalyzer keeper = new() { StartFrom = () => decoder.FirstRecord };
@@ -80,7 +75,35 @@ internal sealed class LocateRun
 
         LightTrace? light = trace is null ? null : Light(trace, asked, histories, first, last);
         UniverseMap map = SheetOptions.MapFor(asked.Map, patch, survey);
-        int[] sheetNumbers = [.. histories.Select(history => SheetNumber(map, history.Universe))];
+        LocateCase about = CaseOf(patch, charts, unit, modes, light, histories, map, survey, asked.Uid);
+        if (asked.Uid is RdmUid told && about.Question.Reports.Count == 0)
+        {
+            throw new UsageException($"--uid: no RDM device {told} tells its start address on a captured universe; leave --uid out, or capture while an RDM controller asks it");
+        }
+
+        // A trace by itself needs no account of what contributed; with a report of a device there are two.
+        if (asked.Also is not null || about.Question.Reports.Count > 0)
+        {
+            return OfAll(about, asked.Also ?? AskAsked.Nothing, map, survey, first);
+        }
+
+        LocateResult result = LocateInference.Run(about.Question);
+        return new LocateRun(result, about, LocateNarrator.Answer(result, about), map, survey);
+    }
+
+    /// <summary>The modes that a unit may be in, the sheet's first.</summary>
+    /// <exception cref="UsageException">Its chart is not there, or gives no light.</exception>
+    internal static List<ChartMode> LightModes(ChartSet charts, PatchUnit unit, string? only)
+    {
+        List<ChartMode> modes = ModesOf(charts, unit, only);
+        return modes.Any(GivesLight) ? modes
+            : throw new UsageException($"{unit.Unit}: the chart of '{unit.Type}' has no intensity, shutter or colour, so a reading of its light cannot locate it; compare its slots in 'explain', or locate a light beside it");
+    }
+
+    /// <summary>What it is about: what was captured, with all that the sheet and RDM say of it.</summary>
+    internal static LocateCase CaseOf(
+        PatchSheet patch, ChartSet charts, PatchUnit unit, List<ChartMode> modes, LightTrace? light, IReadOnlyList<SlotHistory> histories, UniverseMap map, SurveySnapshot survey, RdmUid? uid)
+    {
         LocateQuestion question = new(
             histories,
             light,
@@ -88,21 +111,9 @@ internal sealed class LocateRun
             Others(patch, charts, unit, histories, map),
             Prior(patch, charts, unit, modes, histories, map))
         {
-            Reports = Analysis.Rdm.RdmDeviceReport.For(survey.Rdm, patch, charts, unit, modes, [.. histories.Select(history => history.Universe)], map.Wire, asked.Uid),
+            Reports = Analysis.Rdm.RdmDeviceReport.For(survey.Rdm, patch, charts, unit, modes, [.. histories.Select(history => history.Universe)], map.Wire, uid),
         };
-        if (asked.Uid is RdmUid told && question.Reports.Count == 0)
-        {
-            throw new UsageException($"--uid: no RDM device {told} tells its start address on a captured universe; leave --uid out, or capture while an RDM controller asks it");
-        }
-        LocateCase about = new(question, patch, charts, unit, sheetNumbers);
-        // A trace by itself needs no account of what contributed; with a report of a device there are two.
-        if (asked.Also is not null || question.Reports.Count > 0)
-        {
-            return OfAll(about, asked.Also ?? AskAsked.Nothing, map, survey, first);
-        }
-
-        LocateResult result = LocateInference.Run(question);
-        return new LocateRun(result, about, LocateNarrator.Answer(result, about), map, survey);
+        return new LocateCase(question, patch, charts, unit, [.. histories.Select(history => SheetNumber(map, history.Universe))]);
     }
 
     private static LocateRun OfAll(LocateCase about, AskAsked also, UniverseMap map, SurveySnapshot survey, Timestamp first)

@@ -4,10 +4,11 @@ using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Cli;
 
-/// <summary>Notes that a person took: CSV <c>time,unit</c>, further columns ignored.</summary>
+/// <summary>Notes that a person took: CSV <c>time,unit</c>, optional <c>look</c>; what was raised for <c>locate</c> is no note of a walk.</summary>
 internal static class NotesFile
 {
     private const int MostNotes = 100_000;
+    private const int RaisedColumn = 3;
     private static readonly char[] Separators = [',', ';', '\t'];
 
     /// <summary>Reads them, oldest first.</summary>
@@ -44,9 +45,15 @@ internal static class NotesFile
                 throw new UsageException($"{path}: line {number}: expected a time and a unit, found '{line}'; write them as 19:41:07,LX1-6");
             }
 
+            // Answers to the guided questions of locate, where one file takes both.
+            if (cells.Length > RaisedColumn && (cells[RaisedColumn].Length > 0 || cells[2].StartsWith("as ", StringComparison.OrdinalIgnoreCase)))
+            {
+                continue;
+            }
+
             Timestamp time = AskedTime.Parse(cells[0], zone, $"{path}: line {number}").In(first);
             // Two units of one name are one note: whichever of them moves was meant.
-            notes.Add(new WalkNote(time, (sheet.Find(cells[1]) ?? LocateRun.UnitOf(sheet, cells[1], $"the time in line {number} of {path}")).Unit));
+            notes.Add(new WalkNote(time, (sheet.Find(cells[1]) ?? LocateRun.UnitOf(sheet, cells[1], $"the time in line {number} of {path}")).Unit, cells.Length > 2 ? cells[2] : ""));
         }
 
         return header

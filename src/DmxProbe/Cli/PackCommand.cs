@@ -27,7 +27,12 @@ internal static class PackCommand
                 ("dmxprobe record pack tonight -o archive --show \"The Glass Orchard\" --venue \"Harbour Hall\"", "levels, times of frames and findings"),
                 ("dmxprobe record pack tonight -o archive --show Orchard --patch patch.csv", "with the units of the sheet"),
             ],
-            ExitCodes = [(ExitCode.Clean, "packed"), (ExitCode.CouldNotRun, "could not run")],
+            ExitCodes =
+            [
+                (ExitCode.Clean, "packed"),
+                (ExitCode.FaultsFound, "packed what is whole of a recording that is cut or damaged"),
+                (ExitCode.CouldNotRun, "could not run"),
+            ],
             Notes =
             [
                 "Every level of every frame is kept, and its time to the microsecond. What is no level (other START codes, polls, RDM, line edges) stays in the recording: keep that as evidence.",
@@ -74,7 +79,7 @@ internal static class PackCommand
                 page.WriteTo(host.Output);
             }
 
-            return ExitCode.Clean;
+            return packed.IsCut ? ExitCode.FaultsFound : ExitCode.Clean;
         });
         return command;
     }

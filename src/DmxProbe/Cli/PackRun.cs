@@ -37,15 +37,23 @@ internal static class PackRun
         SurveyAnalyzer surveyor = new();
         ArchiveShow of = new(show, venue, key);
         using ShowPacker packer = new(decoder, of, folder.Create);
-        SurveySnapshot survey = Surveyor.Run(source, decoder, surveyor, new FanOut(surveyor, packer), host.Stop);
+        host.EndsByItself(); // after Ctrl-C the files that were begun are taken away first
+        SurveySnapshot survey;
+        using (WaitLine wait = new(host, "packing"))
+        {
+            survey = Surveyor.Run(source, decoder, surveyor, new FanOut(surveyor, packer, wait), host.Stop);
+            host.Stop.ThrowIfCancellationRequested();
+            packer.Finish();
+        }
+
         host.Stop.ThrowIfCancellationRequested();
-        packer.Finish();
         if (packer.Frames == 0 || survey.First is not Timestamp first)
         {
             throw new UsageException($"{input}: no levels were recorded, so there is nothing to pack; survey says what is in it");
         }
 
-        List<string> notes = [.. survey.Inputs.Where(each => each.Cut is not null).Select(each => $"{each.Name} ends early: {each.Cut}")];
+        string[] missing = [.. survey.Inputs.Where(each => each.Cut is not null).Select(each => $"{each.Name} ends early; what is whole was packed: {each.Cut}")];
+        List<string> notes = [.. missing, .. survey.Inputs.SelectMany(each => each.Notes)];
         FindingsTable.Write(of, survey, folder.Create);
         if (sheet is not null)
         {
@@ -59,7 +67,7 @@ internal static class PackRun
         }
 
         folder.Commit();
-        return new PackResult(archive, of.Folder, of.Recording, packer.Frames, packer.Values, folder.Files, folder.Octets, Length(input), notes);
+        return new PackResult(archive, of.Folder, of.Recording, packer.Frames, packer.Values, folder.Files, folder.Octets, Length(input), notes) { IsCut = missing.Length > 0 };
     }
 
     // The same recording is known again by its name and its first moment.

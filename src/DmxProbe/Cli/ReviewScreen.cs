@@ -1,6 +1,9 @@
+using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Index;
 using DmxProbe.Analysis.Survey;
+using DmxProbe.Analysis.Walk;
+using DmxProbe.Cli.Ask;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Reporting.Text;
 using DmxProbe.Tui;
@@ -25,8 +28,10 @@ internal static class ReviewScreen
     /// <param name="zone">The zone of times.</param>
     /// <param name="at">Where to begin; null: at the start.</param>
     /// <param name="color">Whether to use colour.</param>
+    /// <param name="inUse">The sheet as it was read; null: none was given.</param>
+    /// <param name="log">Takes the answers of the guided screens; null: they are not kept.</param>
     /// <returns>1 where a fault is in the recording.</returns>
-    public static int Show(string name, ProgramHost host, ScreenSheet sheet, TimeZoneInfo zone, AskedTime? at, bool color)
+    public static int Show(string name, ProgramHost host, ScreenSheet sheet, TimeZoneInfo zone, AskedTime? at, bool color, SheetInUse? inUse, AskLog? log)
     {
         using ReviewIndex index = ReviewCommand.Open(name, host, out _);
         if (index.First is not Timestamp first || index.Last is not Timestamp last)
@@ -34,7 +39,7 @@ internal static class ReviewScreen
             throw new UsageException($"{name}: no levels were recorded, so there is nothing to look at; survey says what is in it");
         }
 
-        Timestamp? begin = at is null ? null : ReviewRun.Inside(at.In(first), "--at", first, last);
+        Timestamp? begin = at is null ? null : ReviewRun.Inside(at, "--at", first, last);
         SurveySnapshot survey;
         if (host.IsTerminal)
         {
@@ -50,13 +55,19 @@ internal static class ReviewScreen
         host.Stop.ThrowIfCancellationRequested();
         using ScreenWish wish = new();
         using CancellationTokenSource stop = CancellationTokenSource.CreateLinkedTokenSource(host.Stop);
-        ReviewPictures review = new(index, survey, sheet, wish);
-        if (begin is Timestamp moment)
-        {
-            review.Line.Go(moment);
-        }
-
-        ScreenRun.Show(review, new Screen(sheet, zone, wish, review), color, host.Clock, stop);
+        ReviewPictures review = new(index, survey, sheet, wish, targets => Walk(name, targets, host.Stop));
+        review.Line.Go(begin ?? review.Opening);
+        ScreenGuides guides = new(inUse, log, zone, host.Clock, ScreenGuides.Apart);
+        ScreenRun.Show(review, new Screen(sheet, zone, wish, review, guides), color, host.Clock, stop);
         return survey.Findings.Any(finding => finding.Severity == Severity.Fault) ? ExitCode.FaultsFound : ExitCode.Clean;
+    }
+
+    /// <summary>What was moved in the whole recording.</summary>
+    internal static WalkResult Walk(string name, IReadOnlyList<WalkTarget> targets, CancellationToken stop)
+    {
+        WalkAnalyzer walk = new(targets);
+        using ICaptureSource source = Inputs.OpenMerged([name]);
+        new Session(source, new RecordDecoder(), walk).Run(stop);
+        return walk.Snapshot();
     }
 }

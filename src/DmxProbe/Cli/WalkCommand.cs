@@ -29,7 +29,7 @@ internal static class WalkCommand
             ExitCodes =
             [
                 (ExitCode.Clean, "every move fits the sheet"),
-                (ExitCode.FaultsFound, "a slot moved that belongs to no unit, to two, to another unit than the one worked on, or that is not to be exercised"),
+                (ExitCode.FaultsFound, "a slot moved that belongs to no unit, to two, to another unit than the one worked on, or that is not to be exercised; or a unit was noted as not right"),
                 (ExitCode.CouldNotRun, "could not run"),
             ],
             Notes =
@@ -44,6 +44,8 @@ internal static class WalkCommand
             command.Add(option);
         }
 
+        Option<bool> screen = new("--screen") { Description = "Go through it on the screen, one key for each answer. --notes keeps what you say, also where there is no such file yet; a recording is played as it was." };
+        command.Add(screen);
         LiveOptions live = new();
         live.AddTo(command);
         sheets.AddTo(command);
@@ -56,32 +58,23 @@ internal static class WalkCommand
                 throw new UsageException("standard input is read once only, and finding the universes needs a reading of its own; say which is which with --map, as in --map 1=artnet:0,2=sacn:2");
             }
 
+            if (parsed.GetValue(screen))
+            {
+                return WalkScreen.Show(parsed, names, common, host, live, sheets.Open(parsed, parsed.GetRequiredValue(sheet)), parsed.GetValue(map), parsed.GetValue(notes), parsed.GetValue(asFound));
+            }
+
             bool isLive = names.Any(Inputs.IsLive);
             if (parsed.GetValue(map) is null && isLive)
             {
                 throw new UsageException("a live input is heard once only, and finding the universes needs a reading of its own; say which is which with --map, as in --map 1=artnet:0,2=sacn:2");
             }
 
-            string? found = parsed.GetValue(asFound);
-            if (found is not null && (File.Exists(found) || Directory.Exists(found)))
-            {
-                throw new UsageException($"{found}: there is such a file already, and nothing is written over; give --as-found another name");
-            }
+            string? found = Free(parsed.GetValue(asFound));
 
             SheetInUse inUse = sheets.Open(parsed, parsed.GetRequiredValue(sheet));
             string? said = parsed.GetValue(notes);
             WalkRun run = WalkRun.Of(() => Inputs.OpenMerged(names, live.Asked(parsed, host, inUse.Patch.Universes)), inUse, parsed.GetValue(map), said is null ? null : first => NotesFile.Read(said, inUse.Patch, first, zone), isLive ? CancellationToken.None : host.Stop);
-            if (found is not null)
-            {
-                using UnfinishedFile file = UnfinishedFile.Begin("--as-found", found);
-                using (StreamWriter text = new(file.Stream, leaveOpen: true))
-                {
-                    PatchWriter.Write(text, run.AsFound());
-                }
-
-                file.Finish();
-            }
-
+            WriteAsFound(run, found);
             if (parsed.GetValue(common.Json))
             {
                 JsonOutput.Write(host, stream => WalkJson.Write(stream, run.Result, run.Remarks, run.Order, run.Map.Wire));
@@ -96,5 +89,28 @@ internal static class WalkCommand
             return run.ExitCode;
         });
         return command;
+    }
+
+    /// <summary>The name of a file that is to be written; null where none was named.</summary>
+    /// <exception cref="UsageException">There is such a file.</exception>
+    internal static string? Free(string? asFound) => asFound is not null && (File.Exists(asFound) || Directory.Exists(asFound))
+        ? throw new UsageException($"{asFound}: there is such a file already, and nothing is written over; give --as-found another name")
+        : asFound;
+
+    /// <summary>Writes the sheet as found.</summary>
+    internal static void WriteAsFound(WalkRun run, string? name)
+    {
+        if (name is null)
+        {
+            return;
+        }
+
+        using UnfinishedFile file = UnfinishedFile.Begin("--as-found", name);
+        using (StreamWriter text = new(file.Stream, leaveOpen: true))
+        {
+            PatchWriter.Write(text, run.AsFound());
+        }
+
+        file.Finish();
     }
 }

@@ -16,8 +16,15 @@ namespace DmxProbe.Cli;
 /// <param name="Survey">The survey of the same capture.</param>
 internal sealed record WalkRun(WalkResult Result, IReadOnlyList<WalkRemark> Remarks, IReadOnlyList<int> Order, UniverseMap Map, SurveySnapshot Survey)
 {
-    /// <summary>What the caller is told: a fault is a move that does not fit the sheet.</summary>
-    public int ExitCode => Remarks.Count > 0 ? Cli.ExitCode.FaultsFound : Cli.ExitCode.Clean;
+    /// <summary>What the person said, oldest first.</summary>
+    public IReadOnlyList<WalkNote> Notes { get; init; } = [];
+
+    /// <summary>Units of which the person's last word is that they were not right.</summary>
+    public IEnumerable<string> NotRight => Notes.Where(note => note.Look is WalkNote.AllRight or WalkNote.NotRight).GroupBy(note => note.Unit)
+        .Where(unit => unit.Last().Look == WalkNote.NotRight).Select(unit => unit.Key);
+
+    /// <summary>What the caller is told: a fault is a move that does not fit the sheet, or a unit that was not right.</summary>
+    public int ExitCode => Remarks.Count > 0 || NotRight.Any() ? Cli.ExitCode.FaultsFound : Cli.ExitCode.Clean;
 
     /// <summary>The functions of a unit that are to be exercised.</summary>
     public IEnumerable<WalkFunction> ToExercise(int target) =>
@@ -42,14 +49,7 @@ internal sealed record WalkRun(WalkResult Result, IReadOnlyList<WalkRemark> Rema
             known = UniverseMap.Of(sheet.Patch, universes.Universes.Select(universe => universe.Id));
         }
 
-        WalkTarget[] targets =
-        [
-            .. sheet.Patch.Units.Select(unit => new WalkTarget(
-                unit,
-                known.Wire.TryGetValue(unit.Universe, out UniverseId wire) ? wire : null,
-                sheet.Charts.Find(unit.Type, unit.Mode),
-                PatchCheck.FootprintOf(unit, sheet.Charts))),
-        ];
+        WalkTarget[] targets = Targets(sheet, known);
         RecordDecoder decoder = new();
         SurveyAnalyzer surveyor = new();
         WalkAnalyzer walk = new(targets);
@@ -67,8 +67,21 @@ internal sealed record WalkRun(WalkResult Result, IReadOnlyList<WalkRemark> Rema
         }
 
         WalkResult result = walk.Snapshot();
-        return new WalkRun(result, WalkReview.Remarks(result, notes?.Invoke(start) ?? []), WalkReview.Order(result), known, survey);
+        IReadOnlyList<WalkNote> said = notes?.Invoke(start) ?? [];
+        return new WalkRun(result, WalkReview.Remarks(result, said), WalkReview.Order(result), known, survey) { Notes = said };
     }
+
+    /// <summary>The units to be walked.</summary>
+    /// <param name="sheet">The sheet.</param>
+    /// <param name="map">Which universe of the wire each universe of the sheet is.</param>
+    public static WalkTarget[] Targets(SheetInUse sheet, UniverseMap map) =>
+    [
+        .. sheet.Patch.Units.Select(unit => new WalkTarget(
+            unit,
+            map.Wire.TryGetValue(unit.Universe, out UniverseId wire) ? wire : null,
+            sheet.Charts.Find(unit.Type, unit.Mode),
+            PatchCheck.FootprintOf(unit, sheet.Charts))),
+    ];
 
     /// <summary>The sheet as found: every unit in walking order, with what was exercised in its note.</summary>
     public IEnumerable<PatchUnit> AsFound()

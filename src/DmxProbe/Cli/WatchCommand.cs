@@ -4,6 +4,7 @@ using System.Net;
 using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Survey;
+using DmxProbe.Cli.Ask;
 using DmxProbe.Cli.Metrics;
 using DmxProbe.Protocols.CaptureFiles;
 using DmxProbe.Protocols.Records;
@@ -21,6 +22,7 @@ internal static class WatchCommand
         Argument<string[]> inputs = Inputs.Several();
         Option<string?> patch = new("--patch") { HelpName = "SHEET", Description = "The patch sheet: shows whose slots are where, and goes to a unit by its name." };
         Option<string?> map = SheetOptions.Map();
+        Option<string?> log = AskOptions.ScreenLog();
         Option<bool> plain = new("--plain") { Description = "A line for each thing that happens instead of a screen: for screen readers and logs. A recording is then read at once, not played." };
         Option<string?> metrics = new("--metrics") { HelpName = "ADDRESS", Description = "With --plain: rates, losses and findings in OpenMetrics text at http://ADDRESS/metrics, for a monitoring system. A port (9600) answers this computer only; 192.0.2.5:9600 answers whoever reaches it." };
         ProbeCommand command = new("watch", "The rig on the screen while it runs: universes, the ones in trouble first, their slots unit by unit, and what is wrong.")
@@ -35,7 +37,7 @@ internal static class WatchCommand
             ExitCodes = [(ExitCode.Clean, "no fault found"), (ExitCode.FaultsFound, "at least one fault found"), (ExitCode.CouldNotRun, "could not run")],
             Notes =
             [
-                "Keys: R rig, U slots of the chosen universe, T timing, F findings, G go to a unit by typing its name, N and P the units beside it, S the next sender, Up and Down, Enter, Esc back, Q or Ctrl-C ends. A mouse works too.",
+                "Keys: R rig, U slots of the chosen universe, T timing, F findings, G go to a unit by typing its name, N and P the units beside it, S the next sender, D on a unit asks what a light that does not follow is really reading, C the function check, Up and Down, Enter, Esc back, Q or Ctrl-C ends. A mouse works too.",
                 "Only listens. A terminal below 80 columns or 8 rows shows the answer in one sentence.",
             ],
         };
@@ -45,6 +47,7 @@ internal static class WatchCommand
         command.Add(inputs);
         command.Add(patch);
         command.Add(map);
+        command.Add(log);
         command.Add(plain);
         command.Add(metrics);
         live.AddTo(command);
@@ -79,6 +82,7 @@ internal static class WatchCommand
                 throw new UsageException("--map says which universe of the sheet is which, and no sheet is given; add --patch SHEET");
             }
 
+            AskLog? kept = AskOptions.Kept(parsed.GetValue(log), sheet, host);
             SheetInUse? inUse = sheet is null ? null : sheets.Open(parsed, sheet);
             ScreenSheet screenSheet = new(inUse, parsed.GetValue(map));
             using CancellationTokenSource stop = CancellationTokenSource.CreateLinkedTokenSource(host.Stop);
@@ -92,7 +96,7 @@ internal static class WatchCommand
             using MetricsServer? server = Serve(parsed.GetValue(metrics), () => MetricsPage.Of(Volatile.Read(ref known)), host);
             RigPicture? last = Run(parsed.GetRequiredValue(inputs), asked, common.Lines(parsed), line.Of(parsed, common.Lines(parsed)), (source, about) => new SnapshotSource(source, about, screenSheet, wish), source => lines
                 ? Print(source, new PlainStream(host.Output, common.Zone(parsed, host)), picture => Volatile.Write(ref known, picture.Survey), stop.Token)
-                : ScreenRun.Show(source, new Screen(screenSheet, common.Zone(parsed, host), wish), host.Color && !parsed.GetValue(common.NoColor), stop), lines, stop.Token);
+                : ScreenRun.Show(source, new Screen(screenSheet, common.Zone(parsed, host), wish, null, new ScreenGuides(inUse, kept, common.Zone(parsed, host), host.Clock, ScreenGuides.Apart)), host.Color && !parsed.GetValue(common.NoColor), stop), lines, stop.Token);
             host.Error.Write(said.ToString());
             host.Error.Flush();
             return last?.Survey.Findings.Any(finding => finding.Severity == Severity.Fault) == true ? ExitCode.FaultsFound : ExitCode.Clean;
@@ -100,7 +104,8 @@ internal static class WatchCommand
         return command;
     }
 
-    private static RigPicture? Run(
+    /// <summary>Runs the analyzers over inputs and shows what they say.</summary>
+    internal static RigPicture? Run(
         string[] names, LiveAsked live, LineFileOptions files, LineOptions line, Func<ICaptureSource, LineOptions, SnapshotSource> run, Func<SnapshotSource, RigPicture?> show, bool atOnce, CancellationToken stop)
     {
         ICaptureSource opened = Inputs.OpenMerged(names, live, files);

@@ -16,7 +16,9 @@ internal static class FindingsView
         }
 
         state.Finding = Math.Clamp(state.Finding, 0, findings.Count - 1);
-        int listed = Math.Max(1, room / 2);
+        Finding about = findings[state.Finding];
+        List<ScreenRow> evidence = Evidence(about, clock, width);
+        int listed = Math.Clamp(room - evidence.Count - 1, Math.Min(3, room), Math.Max(1, room / 2));
         int first = Math.Clamp(state.Finding - (listed / 2), 0, Math.Max(0, findings.Count - listed));
         List<ScreenRow> rows = [];
         for (int index = first; index < Math.Min(findings.Count, first + listed); index++)
@@ -33,25 +35,34 @@ internal static class FindingsView
             });
         }
 
-        Finding about = findings[state.Finding];
         rows.Add(new ScreenRow(""));
-        foreach ((string head, string text) in new[]
+        rows.AddRange(evidence);
+        return rows;
+    }
+
+    // What to do and what to mind before the figures: whatever a small screen cuts, it is not that.
+    private static List<ScreenRow> Evidence(Finding about, WallClock clock, int width)
+    {
+        List<ScreenRow> rows = [];
+        Add("", about.Text);
+        Add("next: ", about.Action);
+        foreach (string caution in about.Cautions)
         {
-            ("", about.Text),
-            ("from ", clock.Time(about.From) + " to " + clock.Time(about.To)),
-            ("measured: ", about.Measured),
-            ("limit: ", about.Limit),
-            ("source: ", about.LimitSource),
-            ("next: ", about.Action),
-        })
+            Add("mind: ", caution, Tint.Warning);
+        }
+
+        Add("measured: ", about.Measured);
+        Add("limit: ", about.Limit);
+        Add("source: ", about.LimitSource);
+        Add("from ", clock.Time(about.From) + " to " + clock.Time(about.To));
+        return rows;
+
+        void Add(string head, string text, Tint tint = Tint.Plain)
         {
             if (text.Length > 0)
             {
-                rows.AddRange(Wrapped.Rows(head + Printable.Text(text), width, "   "));
+                rows.AddRange(Wrapped.Rows(head + Printable.Text(text), width, "   ", tint));
             }
         }
-
-        rows.AddRange(about.Cautions.SelectMany(caution => Wrapped.Rows("mind: " + Printable.Text(caution), width, "   ", Tint.Warning)));
-        return rows;
     }
 }

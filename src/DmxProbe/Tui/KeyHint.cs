@@ -6,6 +6,9 @@ namespace DmxProbe.Tui;
 /// <param name="Key">The key.</param>
 internal readonly record struct KeyHint(string Name, string Does, ScreenKey Key)
 {
+    /// <summary>Whether it is left out first where there is no room for all.</summary>
+    public bool GivesWay { get; init; }
+
     /// <summary>As it is shown.</summary>
     public string Text => Does.Length > 0 ? Name + " " + Does : Name;
 

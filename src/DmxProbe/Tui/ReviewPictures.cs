@@ -3,6 +3,7 @@ using DmxProbe.Analysis.Explain;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Index;
 using DmxProbe.Analysis.Survey;
+using DmxProbe.Analysis.Walk;
 using DmxProbe.Cli;
 using DmxProbe.Cli.Text;
 using DmxProbe.Fixtures.Charts;
@@ -17,6 +18,7 @@ namespace DmxProbe.Tui;
 /// </summary>
 internal sealed class ReviewPictures
 {
+    private static readonly Duration AtTheStart = Duration.FromSeconds(10);
     private static readonly Duration Slack = Duration.FromMilliseconds(1);
     private readonly ReviewIndex _index;
     private readonly ReviewMoments _moments;
@@ -26,16 +28,20 @@ internal sealed class ReviewPictures
     private readonly UniverseMap? _map;
     private readonly SenderWords _words;
     private readonly Dictionary<string, ReviewUnit> _units = [];
+    private readonly Func<IReadOnlyList<WalkTarget>, WalkResult> _walk;
     private RigPicture? _made;
-    private string? _unit;
+    private Wished? _wished;
+    private WalkResult? _walked;
 
     /// <summary>Makes it.</summary>
     /// <param name="index">The recording; not disposed.</param>
     /// <param name="survey">The survey of the whole recording.</param>
     /// <param name="sheet">The sheet.</param>
     /// <param name="wish">What the person looks at.</param>
-    public ReviewPictures(ReviewIndex index, SurveySnapshot survey, ScreenSheet sheet, ScreenWish wish)
+    /// <param name="walk">Reads the recording again for what was moved in it, once somebody asks.</param>
+    public ReviewPictures(ReviewIndex index, SurveySnapshot survey, ScreenSheet sheet, ScreenWish wish, Func<IReadOnlyList<WalkTarget>, WalkResult> walk)
     {
+        _walk = walk;
         _index = index;
         _moments = new ReviewMoments(index);
         _survey = survey;
@@ -52,16 +58,25 @@ internal sealed class ReviewPictures
     /// <summary>What the survey found, over the whole recording.</summary>
     public SurveySnapshot Survey => _survey;
 
+    /// <summary>The first moment at which every universe that begins within some seconds of the recording has been heard.</summary>
+    public Timestamp Opening => _survey.Universes.SelectMany(universe => universe.Streams.Select(stream => stream.First).Order().Take(1))
+        .Where(first => first - Line.First <= AtTheStart).Append(Line.First).Max();
+
     /// <summary>The picture of the moment shown.</summary>
     public RigPicture Picture()
     {
-        if (_made is not null && _made.At == Line.At && _unit == _wish.Unit)
+        if (_made is not null && _made.At == Line.At && _wished == _wish.Now)
         {
             return _made;
         }
 
         Timestamp at = Line.At;
-        _unit = _wish.Unit;
+        _wished = _wish.Now;
+        if (_wished.Walks && _sheet.Targets(_map) is { } targets)
+        {
+            _walked ??= _walk(targets);
+        }
+
         _made = new RigPicture(
             at,
             _survey,
@@ -73,7 +88,8 @@ internal sealed class ReviewPictures
         {
             Map = _map,
             IsReview = true,
-            Unit = _unit is null ? null : Unit(_unit, at),
+            Unit = _wished.Unit is string unit ? Unit(unit, at) : null,
+            Walk = _walked,
         };
         return _made;
     }
@@ -147,7 +163,10 @@ internal sealed class ReviewPictures
                    let stream = _index.Streams.FirstOrDefault(each => each.Universe == universe.Id && IsSame(each.Sender, view.Sender))
                    select stream is null ? [] : found.History(stream.Sender.Index, at),
             ],
-            findings);
+            findings)
+        {
+            HeardFrom = universe.Streams.Count > 0 && universe.Streams.Min(stream => stream.First) is Timestamp first && first > at ? first : null,
+        };
     }
 
     private UniverseSummary? UniverseOf(PatchUnit unit) => _map?.Wire.TryGetValue(unit.Universe, out UniverseId wire) == true

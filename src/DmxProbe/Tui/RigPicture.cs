@@ -2,6 +2,7 @@ using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Analysis.Timing;
+using DmxProbe.Analysis.Walk;
 using DmxProbe.Cli;
 using DmxProbe.Protocols.Records;
 
@@ -32,6 +33,9 @@ internal sealed record RigPicture(Timestamp At, SurveySnapshot Survey, IReadOnly
 
     /// <summary>The unit that was wished; null when none was.</summary>
     public UnitPicture? Unit { get; init; }
+
+    /// <summary>What was moved since the function check began; null before, and without a sheet.</summary>
+    public WalkResult? Walk { get; init; }
 
     /// <summary>Whether a finding is about a universe: its subject is the label, alone or with a name behind it.</summary>
     public static bool IsAbout(Finding finding, UniverseId universe) =>

@@ -10,7 +10,7 @@ namespace DmxProbe.Tui;
 /// <summary>All universes, a row each, the ones in trouble first; below, the chosen one in words.</summary>
 internal static class RigView
 {
-    private const int DetailRows = 8;
+    private const int LeastListed = 6;
     private const int Wide = 100;
 
     // A line full of slots carries 44 frames a second: the height of the history is a share of that.
@@ -20,7 +20,9 @@ internal static class RigView
     public static IReadOnlyList<ScreenRow> Rows(RigPicture picture, ScreenState state, int width, int room)
     {
         UniversePicture? chosen = state.ChosenIn(picture);
-        int detail = room > DetailRows + 4 ? DetailRows : 0;
+        // As many rows as the words need: what is to be minded is never cut.
+        List<ScreenRow> told = chosen is null ? [] : [.. Detail(chosen, picture, width)];
+        int detail = Math.Clamp(told.Count, 0, Math.Max(0, room - LeastListed));
         int listed = Math.Max(1, room - detail - 1);
         int at = Math.Max(0, picture.Universes.ToList().FindIndex(universe => universe == chosen));
         int first = Math.Clamp(at - (listed / 2), 0, Math.Max(0, picture.Universes.Count - listed));
@@ -33,23 +35,23 @@ internal static class RigView
         for (int index = first; index < Math.Min(picture.Universes.Count, first + listed); index++)
         {
             UniversePicture universe = picture.Universes[index];
-            rows.Add(Row(universe, universe == chosen, ScreenSheet.NumberOf(universe.Summary.Id, picture), label, obeyed, worst) with { Choice = index + 1 });
+            rows.Add(Row(universe, universe == chosen, NotYet(universe, picture), ScreenSheet.NumberOf(universe.Summary.Id, picture), label, obeyed, worst) with { Choice = index + 1 });
         }
 
-        if (detail > 0 && chosen is not null)
+        if (detail > 0)
         {
             while (rows.Count < room - detail)
             {
                 rows.Add(new ScreenRow(""));
             }
 
-            rows.AddRange(Detail(chosen, picture.Worst, width).Take(detail));
+            rows.AddRange(told.Take(detail));
         }
 
         return rows;
     }
 
-    private static ScreenRow Row(UniversePicture universe, bool chosen, int? sheet, int label, int obeyed, int worst)
+    private static ScreenRow Row(UniversePicture universe, bool chosen, bool notYet, int? sheet, int label, int obeyed, int worst)
     {
         // Art-Net's label is long: the row keeps as much as it holds, the words below keep the whole of it.
         string name = label > 13 ? universe.Summary.Id.Label.Replace(" = Port-Address ", " = ", StringComparison.Ordinal) : universe.Summary.Id.Label.Split(" = ")[0];
@@ -57,10 +59,10 @@ internal static class RigView
         string number = sheet is int known ? known.ToString(CultureInfo.InvariantCulture) : "-";
         string lost = universe.Summary.Streams.Sum(stream => stream.Sequence.Lost).ToString(CultureInfo.InvariantCulture);
         string last = recent is null ? "-" : recent.Frames[^1].ToString(CultureInfo.InvariantCulture);
-        string slots = recent is null ? "-" : recent.Levels.Length.ToString(CultureInfo.InvariantCulture);
-        string finding = universe.Worst is null ? "good" : Screen.Word(universe.Worst.Severity) + ": " + universe.Worst.Id.Replace('-', ' ');
+        string slots = recent is null ? "-" : recent.SlotCount.ToString(CultureInfo.InvariantCulture);
+        string finding = notYet ? "not heard yet" : universe.Worst is null ? "good" : Screen.Word(universe.Worst.Severity) + ": " + universe.Worst.Id.Replace('-', ' ');
         string text = string.Create(CultureInfo.InvariantCulture,
-            $"{(chosen ? '>' : ' ')} {Wrapped.Fit(name, label)} {number,5} {last,4} {Wrapped.Fit(History(recent), 8)} {slots,5} {lost,6}  {Wrapped.Fit(Obeyed(universe), obeyed)} {Wrapped.Fit(finding, worst)}");
+            $"{(chosen ? '>' : ' ')} {Wrapped.Fit(name, label)} {number,5} {last,4} {Wrapped.Fit(History(recent), 8)} {slots,5} {lost,6}  {Wrapped.Fit(notYet ? "-" : Obeyed(universe), obeyed)} {Wrapped.Fit(finding, worst)}");
         return new ScreenRow(text, chosen ? Tint.Chosen : universe.Worst?.Severity switch
         {
             Severity.Fault => Tint.Fault,
@@ -68,6 +70,9 @@ internal static class RigView
             _ => Tint.Plain,
         });
     }
+
+    // In a recording: nobody has sent it up to the moment shown, so nothing can be said of it.
+    private static bool NotYet(UniversePicture universe, RigPicture picture) => picture.IsReview && universe.Senders.Count == 0;
 
     // Who is obeyed, and of how many senders.
     private static string Obeyed(UniversePicture universe)
@@ -88,9 +93,16 @@ internal static class RigView
         return string.Concat(recent.Frames.Select(count => Bars.Column(count == 0 ? -1 : count, most + 1)));
     }
 
-    private static IEnumerable<ScreenRow> Detail(UniversePicture universe, Finding? told, int width)
+    private static IEnumerable<ScreenRow> Detail(UniversePicture universe, RigPicture picture, int width)
     {
+        Finding? told = picture.Worst;
         yield return new ScreenRow(" " + universe.Summary.Id.Label);
+        if (NotYet(universe, picture))
+        {
+            yield return new ScreenRow("   not heard yet at this moment");
+            yield break;
+        }
+
         foreach (SenderPicture sender in universe.Senders.Take(3))
         {
             StreamSummary stream = sender.Stream;
@@ -110,7 +122,10 @@ internal static class RigView
 
             foreach (string caution in worst.Cautions)
             {
-                yield return new ScreenRow(Wrapped.Cut("   Mind: " + Printable.Text(caution), width), Tint.Warning);
+                foreach (ScreenRow row in Wrapped.Rows("Mind: " + Printable.Text(caution), width, "   ", Tint.Warning))
+                {
+                    yield return row;
+                }
             }
         }
     }

@@ -1,7 +1,4 @@
-using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Findings;
-using DmxProbe.Cli;
-using DmxProbe.Fixtures.Patch;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Reporting.Text;
 
@@ -10,66 +7,103 @@ namespace DmxProbe.Tui;
 /// <summary>
 /// The screen without a terminal: a picture, where the person is and a size in, rows out; keys change where the person is.
 /// </summary>
-/// <param name="sheet">The patch sheet, if there is one.</param>
-/// <param name="zone">The zone of times.</param>
-/// <param name="wish">Told what the person looks at.</param>
-/// <param name="review">The recording shown; null: what is heard.</param>
-internal sealed class Screen(ScreenSheet sheet, TimeZoneInfo zone, ScreenWish wish, ReviewPictures? review = null)
+internal sealed class Screen
 {
     /// <summary>The narrowest terminal with views; a narrower one gets the answer alone.</summary>
     public const int Narrowest = 80;
 
-    private const int LongestTyped = 40;
     private const int LeastRows = 8;
     private const int MostAnswerRows = 3;
+    private const int NarrowestUsable = 10;
+    private readonly ScreenSheet _sheet;
+    private readonly TimeZoneInfo _zone;
+    private readonly ReviewPictures? _review;
+    private readonly ScreenGuides? _guides;
+    private readonly ScreenKeys _does;
     private List<ScreenRow> _shown = [];
     private List<(int Row, int From, int To, ScreenKey Key)> _keys = [];
     private int _width;
+    private int _line = -1;
+
+    /// <summary>Makes it.</summary>
+    /// <param name="sheet">The patch sheet, if there is one.</param>
+    /// <param name="zone">The zone of times.</param>
+    /// <param name="wish">Told what the person looks at.</param>
+    /// <param name="review">The recording shown; null: what is heard.</param>
+    /// <param name="guides">The guided screens; null: there are none.</param>
+    public Screen(ScreenSheet sheet, TimeZoneInfo zone, ScreenWish wish, ReviewPictures? review = null, ScreenGuides? guides = null)
+    {
+        _sheet = sheet;
+        _zone = zone;
+        _review = review;
+        _guides = guides;
+        _does = new ScreenKeys(State, sheet, zone, wish, review, guides);
+    }
 
     /// <summary>Where the person is.</summary>
     public ScreenState State { get; } = new();
+
+    /// <summary>Goes up with whatever changes what is shown without a key or another picture.</summary>
+    public int Version => _guides?.Version ?? 0;
 
     /// <summary>The rows of a screen, from the top; never more than it has.</summary>
     /// <param name="picture">What to show; null before anything was heard.</param>
     /// <param name="width">Columns.</param>
     /// <param name="height">Rows.</param>
-    public IReadOnlyList<ScreenRow> Rows(RigPicture? picture, int width, int height) =>
-        _shown = picture is null || picture.At == Timestamp.MinValue || IsSilent(picture)
-            ? [.. Quiet(picture).Take(height)]
-            : width < Narrowest || height < LeastRows
-            ? [.. Wrapped.Rows(Answer(picture, new WallClock(zone, null, null)), Math.Max(10, width), "").Append(new ScreenRow("Q ends", Tint.Frame)).Take(height)]
-            : Full(picture, width, height);
+    public IReadOnlyList<ScreenRow> Rows(RigPicture? picture, int width, int height)
+    {
+        _width = width;
+        _line = -1;
+        _keys = [];
+        if (State.View == ScreenView.Locate && _guides?.Locate is LocateGuide guide)
+        {
+            return _shown = width < Narrowest || height < LeastRows
+                ? Alone(LocateView.Sentence(guide), width, height)
+                : Guided($" {LocateView.Heading(guide)}", [], picture, width, height);
+        }
+
+        if (picture is null || picture.At == Timestamp.MinValue || IsSilent(picture))
+        {
+            return _shown = Alone(Quiet(picture), width, height);
+        }
+
+        _does.Ready(picture);
+        return _shown = width < Narrowest || height < LeastRows ? Alone(Answer(picture, new WallClock(_zone, null, null)), width, height) : Full(picture, width, height);
+    }
+
+    private static List<ScreenRow> Alone(string sentence, int width, int height) =>
+        [.. Wrapped.Rows(sentence, Math.Max(NarrowestUsable, width), "").Append(new ScreenRow("Q ends", Tint.Frame)).Take(height)];
 
     // Live, and not one record up to now: that is no finding yet.
     private static bool IsSilent(RigPicture picture) =>
         picture is { Ended: false, IsReview: false, Universes.Count: 0 } && picture.Survey.Inputs.All(input => input.Records == 0);
 
-    private static IEnumerable<ScreenRow> Quiet(RigPicture? picture)
-    {
-        yield return new ScreenRow(picture is { Ended: true } ? " The input has ended; nothing was in it." : " Nothing heard yet. What comes in shows by itself; dmxprobe inputs says what each input can hear.");
-        yield return new ScreenRow(" Q ends", Tint.Frame);
-    }
+    private static string Quiet(RigPicture? picture) => picture is { Ended: true }
+        ? "The input has ended; nothing was in it."
+        : "Nothing heard yet. What comes in shows by itself; dmxprobe inputs says what each input can hear.";
 
     private List<ScreenRow> Full(RigPicture picture, int width, int height)
     {
-        _width = width;
-        WallClock clock = new(zone, null, null);
-        string heard = review is not null ? TimeLineRows.Words(review.Line) : picture.Ended ? "the input has ended" : "running";
-        string time = review is null ? clock.Time(picture.At)[..8] : clock.Time(picture.At);
-        string view = State.View == ScreenView.Unit && picture.Unit is UnitPicture shown ? $"Unit {Printable.Text(shown.Name)}" : State.View.ToString();
-        List<ScreenRow> rows =
-        [
-            new(Wrapped.Cut($" {view}   {time}   {heard}   {Count(picture)}", width), Tint.Frame),
-            .. Wrapped.Rows(Answer(picture, clock), width, " ", TintOf(picture), MostAnswerRows),
-        ];
-        int foot = review is null ? 1 : 3;
+        WallClock clock = new(_zone, null, null);
+        string heard = _review is not null ? TimeLineRows.Words(_review.Line) : picture.Ended ? "the input has ended" : "running";
+        string time = _review is null ? clock.Time(picture.At)[..8] : clock.Time(picture.At);
+        string head = $" {Heading(picture)}   {time}   {heard}   {Count(picture)}";
+        IEnumerable<ScreenRow> answer = Wrapped.Rows(Answer(picture, clock), width, " ", TintOf(picture), MostAnswerRows);
+        if (State.View == ScreenView.Walk)
+        {
+            return Guided(head, answer, picture, width, height);
+        }
+
+        List<ScreenRow> rows = [new(Wrapped.Cut(head, width), Tint.Frame), .. answer];
+        int foot = _review is null ? 1 : 3;
         int room = Math.Max(1, height - rows.Count - foot);
         IReadOnlyList<ScreenRow> body = State.View switch
         {
             ScreenView.Rig => RigView.Rows(picture, State, width, room),
-            ScreenView.Universe => UniverseView.Rows(picture, State, sheet, width, room),
-            ScreenView.Unit => picture.Unit is UnitPicture unit ? UnitView.Rows(unit, picture, State, width, room) : [new ScreenRow(" One moment.")],
+            ScreenView.Universe => UniverseView.Rows(picture, State, _sheet, width, room),
+            ScreenView.Unit => picture.Unit is UnitPicture unit ? UnitView.Rows(unit, picture, State, width, room, _guides is not null) : [new ScreenRow(" One moment.")],
             ScreenView.Timing => TimingView.Rows(picture, State, width, room),
+            ScreenView.Keys => KeysView.Rows(State, _review is not null, width, room),
             _ => FindingsView.Rows(picture, State, clock, width, room),
         };
         rows.AddRange(body.Take(room));
@@ -78,18 +112,44 @@ internal sealed class Screen(ScreenSheet sheet, TimeZoneInfo zone, ScreenWish wi
             rows.Add(new ScreenRow(""));
         }
 
-        _keys = [];
-        if (review is not null)
+        if (_review is not null)
         {
-            rows.Add(TimeLineRows.Row(review, clock, width));
-            rows.Add(new ScreenRow(Shown(TimeLineRows.Hints(review.Line), width, height - 2), Tint.Frame));
+            _line = rows.Count;
+            rows.Add(TimeLineRows.Row(_review, clock, width));
+            rows.Add(new ScreenRow(Shown(TimeLineRows.Hints(_review.Line), width, height - 2), Tint.Frame));
         }
 
         rows.Add(new ScreenRow(Bottom(picture, width, height - 1), Tint.Frame));
         return rows;
     }
 
-    private Tint TintOf(RigPicture picture) => State.View is ScreenView.Unit or ScreenView.Timing
+    // Heading and answer, the words of a guide, its large keys, and at the bottom the keys that lead away.
+    private List<ScreenRow> Guided(string head, IEnumerable<ScreenRow> answer, RigPicture? picture, int width, int height)
+    {
+        List<ScreenRow> rows = [new(Wrapped.Cut(head, width), Tint.Frame), .. answer];
+        GuideRows guide = State.View == ScreenView.Locate ? LocateView.Rows(_guides!.Locate!, width)
+            : _guides?.Walk is WalkGuide walk && picture?.Walk is { } moved ? WalkView.Rows(moved, walk, picture, width)
+            : new GuideRows([new ScreenRow(" One moment.")], []);
+        int top = _guides?.Top ?? 0;
+        int above = rows.Count;
+        rows.AddRange(guide.LaidOut(width, Math.Max(1, height - above - 1), ref top, (row, from, to, key) => _keys.Add((above + row, from, to, key))));
+        if (_guides is not null)
+        {
+            _guides.Top = top;
+        }
+
+        rows.Add(new ScreenRow(picture is null && State.View == ScreenView.Locate ? Shown(ScreenHints.Guide(alone: true), width, height - 1) : Bottom(picture, width, height - 1), Tint.Frame));
+        return rows;
+    }
+
+    private string Heading(RigPicture picture) => State.View switch
+    {
+        ScreenView.Unit when picture.Unit is UnitPicture shown => $"Unit {Printable.Text(shown.Name)}",
+        ScreenView.Walk => "Function check",
+        _ => State.View.ToString(),
+    };
+
+    private Tint TintOf(RigPicture picture) => State.View is ScreenView.Unit or ScreenView.Timing or ScreenView.Walk
         ? Tint.Plain
         : picture.Worst?.Severity switch
         {
@@ -103,6 +163,7 @@ internal sealed class Screen(ScreenSheet sheet, TimeZoneInfo zone, ScreenWish wi
     {
         ScreenView.Unit when picture.Unit is UnitPicture unit => Printable.Text(UnitView.Sentence(unit, clock)),
         ScreenView.Timing => TimingView.Sentence(picture),
+        ScreenView.Walk when _guides?.Walk is WalkGuide walk && picture.Walk is { } moved => WalkView.Sentence(moved, walk),
         _ => Sentence(picture),
     };
 
@@ -126,27 +187,7 @@ internal sealed class Screen(ScreenSheet sheet, TimeZoneInfo zone, ScreenWish wi
 
     /// <summary>Takes a key. A key that has no meaning here does nothing.</summary>
     /// <returns>False when the person wants to leave.</returns>
-    public bool Press(ScreenKey key, RigPicture? picture)
-    {
-        State.Answer = "";
-        if (picture is null)
-        {
-            return key.Letter is not ('q' or 'Q');
-        }
-
-        bool stays = true;
-        if (State.Typing is string typed)
-        {
-            Type(key, typed, picture);
-        }
-        else
-        {
-            stays = Act(key.Letter == 0 ? key : ScreenKey.Typed(char.ToUpperInvariant(key.Letter)), picture);
-        }
-
-        wish.Unit = State.View == ScreenView.Unit ? State.Unit : null;
-        return stays;
-    }
+    public bool Press(ScreenKey key, RigPicture? picture) => _does.Press(key, picture);
 
     /// <summary>Takes a click: on a row of a list it chooses, on the row chosen it is Enter, on a key it is the key.</summary>
     /// <returns>False when the person wants to leave.</returns>
@@ -158,9 +199,9 @@ internal sealed class Screen(ScreenSheet sheet, TimeZoneInfo zone, ScreenWish wi
             return Press(hit.Key, picture);
         }
 
-        if (review is not null && row == _shown.Count - 3 && _shown.Count > LeastRows)
+        if (row == _line && _review is not null)
         {
-            review.Line.Go(review.Line.Moment(column - TimeLineRows.LineFrom, TimeLineRows.LineWidth(_width)));
+            _review.Line.Go(_review.Line.Moment(column - TimeLineRows.LineFrom, TimeLineRows.LineWidth(_width)));
             return true;
         }
 
@@ -174,90 +215,14 @@ internal sealed class Screen(ScreenSheet sheet, TimeZoneInfo zone, ScreenWish wi
             return Press(new ScreenKey(KeyKind.Enter), picture);
         }
 
-        switch (State.View)
-        {
-            case ScreenView.Rig when choice <= picture.Universes.Count:
-                State.Universe = picture.Universes[choice - 1].Summary.Id;
-                break;
-            case ScreenView.Universe when UnitsHere(picture) is { } units && choice <= units.Count:
-                State.Unit = units[choice - 1];
-                break;
-            case ScreenView.Timing:
-                State.Figure = choice - 1;
-                break;
-            case ScreenView.Findings:
-                State.Finding = choice - 1;
-                break;
-            default:
-                break;
-        }
-
-        return true;
-    }
-
-    private bool Act(ScreenKey key, RigPicture picture)
-    {
-        if (review is not null && Move(key, review))
-        {
-            return true;
-        }
-
-        switch (key)
-        {
-            case { Letter: 'Q' }:
-                return false;
-            case { Letter: 'R' }:
-                Show(ScreenView.Rig);
-                break;
-            case { Kind: KeyKind.Back }:
-                Show(State.View == ScreenView.Unit ? ScreenView.Universe : ScreenView.Rig);
-                break;
-            case { Letter: 'U' }:
-                Show(ScreenView.Universe);
-                break;
-            case { Letter: 'T' }:
-                Show(ScreenView.Timing);
-                break;
-            case { Letter: 'F' }:
-                Show(ScreenView.Findings);
-                break;
-            case { Letter: 'G' }:
-                State.Typing = sheet.IsGiven ? "" : null;
-                State.TypingTime = false;
-                State.Answer = sheet.IsGiven ? "" : "No patch sheet: start with --patch SHEET to go to a unit.";
-                break;
-            case { Letter: 'S' } when State.View is ScreenView.Universe or ScreenView.Unit:
-                int senders = Senders(picture);
-                State.Sender = senders > 0 ? (State.Sender + 1) % senders : 0;
-                break;
-            case { Letter: 'N' or 'P' } when State is { View: ScreenView.Unit, Unit: string unit }:
-                GoTo(sheet.Beside(unit, key.Letter == 'N' ? 1 : -1), picture);
-                break;
-            case { Kind: KeyKind.Enter } when State.View == ScreenView.Findings:
-                GoToFinding(picture);
-                break;
-            case { Kind: KeyKind.Enter } when State.View == ScreenView.Rig:
-                Show(ScreenView.Universe);
-                break;
-            case { Kind: KeyKind.Enter } when State is { View: ScreenView.Universe, Unit: string unit }:
-                GoTo(sheet.Find(unit), picture);
-                break;
-            default:
-                Step(key.Kind, picture);
-                break;
-        }
-
+        _does.Choose(choice, picture);
         return true;
     }
 
     private static string Count(RigPicture picture) =>
         picture.Universes.Count == 1 ? "1 universe" : $"{picture.Universes.Count} universes";
 
-    private int Senders(RigPicture picture) => State.View == ScreenView.Unit
-        ? picture.Unit?.Explanation?.Senders.Count ?? 0
-        : State.ChosenIn(picture)?.Senders.Count ?? 0;
-
-    private string Bottom(RigPicture picture, int width, int row)
+    private string Bottom(RigPicture? picture, int width, int row)
     {
         if (State.Typing is string typed)
         {
@@ -265,18 +230,21 @@ internal sealed class Screen(ScreenSheet sheet, TimeZoneInfo zone, ScreenWish wi
             return Wrapped.Cut($" {asked}: {Printable.Text(typed)}_   Enter goes   Esc leaves", width);
         }
 
-        if (State.Answer.Length > 0)
-        {
-            return Wrapped.Cut(" " + State.Answer, width);
-        }
-
-        return Shown(Hints(picture), width, row);
+        return State.Answer.Length > 0 ? Wrapped.Cut(" " + State.Answer, width)
+            : Shown(ScreenHints.Of(State, picture, _does, _sheet.IsGiven, _guides is { HasSheet: true }), width, row);
     }
 
+    // Keys that everybody tries anyway give way where a row is too short for all.
     private string Shown(IReadOnlyList<KeyHint> hints, int width, int row)
     {
+        List<KeyHint> fit = [.. hints];
+        while (fit.Sum(hint => hint.Text.Length + 2) - 1 > width && fit.FindIndex(hint => hint.GivesWay) is >= 0 and int first)
+        {
+            fit.RemoveAt(first);
+        }
+
         string text = "";
-        foreach (KeyHint hint in hints)
+        foreach (KeyHint hint in fit)
         {
             if (text.Length + 2 + hint.Text.Length > width)
             {
@@ -289,254 +257,5 @@ internal sealed class Screen(ScreenSheet sheet, TimeZoneInfo zone, ScreenWish wi
         }
 
         return text;
-    }
-
-    private List<KeyHint> Hints(RigPicture picture)
-    {
-        KeyHint arrows(string does) => new("↑↓", does, new ScreenKey(KeyKind.Down));
-        KeyHint enter(string does) => new("Enter", does, new ScreenKey(KeyKind.Enter));
-        List<KeyHint> hints = State.View switch
-        {
-            ScreenView.Rig => [arrows("choose"), enter("slots")],
-            ScreenView.Universe when UnitsHere(picture).Count > 0 => State.Unit is null ? [arrows("choose")] : [arrows("choose"), enter("unit")],
-            ScreenView.Universe => [arrows("scroll")],
-            ScreenView.Unit => [arrows(""), new("NP", "beside", ScreenKey.Typed('N'))],
-            ScreenView.Findings => [arrows("choose"), enter("its slots")],
-            _ => [arrows("choose")],
-        };
-        if (State.View is ScreenView.Universe or ScreenView.Unit && Senders(picture) > 1)
-        {
-            hints.Add(KeyHint.Letter('S', "sender"));
-        }
-
-        if (sheet.IsGiven)
-        {
-            hints.Add(KeyHint.Letter('G', "unit"));
-        }
-
-        foreach ((char letter, string does, ScreenView view) in new[]
-        {
-            ('R', "rig", ScreenView.Rig), ('U', "slots", ScreenView.Universe), ('T', "timing", ScreenView.Timing), ('F', "findings", ScreenView.Findings),
-        })
-        {
-            if (State.View != view)
-            {
-                hints.Add(KeyHint.Letter(letter, does));
-            }
-        }
-
-        hints.Add(KeyHint.Letter('Q', "ends"));
-        return hints;
-    }
-
-    private void Show(ScreenView view)
-    {
-        if (State.View != view)
-        {
-            State.View = view;
-            State.Sender = 0;
-            State.Follow = view == ScreenView.Universe;
-        }
-    }
-
-    private void Type(ScreenKey key, string typed, RigPicture picture)
-    {
-        State.Typing = key.Kind switch
-        {
-            KeyKind.Letter when typed.Length < LongestTyped && !char.IsControl(key.Letter) => typed + key.Letter,
-            KeyKind.Erase => typed.Length > 0 ? typed[..^1] : "",
-            KeyKind.Back or KeyKind.Enter => null,
-            _ => typed,
-        };
-        if (key.Kind != KeyKind.Enter || typed.Length == 0)
-        {
-            return;
-        }
-
-        if (State.TypingTime)
-        {
-            GoToTime(typed);
-        }
-        else if (sheet.FindTyped(typed) is PatchUnit unit)
-        {
-            GoTo(unit, picture);
-        }
-        else
-        {
-            State.Answer = $"No unit of the sheet begins with '{Printable.Text(typed)}', and not exactly one ends so.";
-        }
-    }
-
-    // Keys of the time line; false when it is none.
-    private bool Move(ScreenKey key, ReviewPictures recording)
-    {
-        TimeLine line = recording.Line;
-        switch (key)
-        {
-            case { Letter: ' ' }:
-                line.Playing = !line.Playing;
-                break;
-            case { Kind: KeyKind.Left or KeyKind.Right }:
-                line.Go(line.At + Duration.FromSeconds(key.Kind == KeyKind.Left ? -1 : 1));
-                break;
-            case { Kind: KeyKind.Home or KeyKind.End }:
-                line.Go(key.Kind == KeyKind.Home ? line.First : line.Last);
-                break;
-            case { Letter: ',' or '.' }:
-                GoOn(recording.Change(State.ChosenIn(recording.Picture())?.Summary.Id, key.Letter == '.'), line, key.Letter == '.' ? "Nothing changes after this." : "Nothing changed before this.");
-                break;
-            case { Letter: 'L' } when State is { View: ScreenView.Unit, Unit: string unit }:
-                GoOn(recording.Look(unit), line, "Up to the end it goes on like this.");
-                break;
-            case { Letter: 'L' }:
-                State.Answer = "Go to a unit first: this finds when it next goes dark, comes on or starts to flash.";
-                break;
-            case { Letter: 'M' }:
-                GoOn(Next(recording.Survey.Marks.Select(mark => mark.Time), line), line, "No mark was made.");
-                break;
-            case { Letter: 'W' }:
-                GoOn(Next(recording.Survey.Findings.Where(finding => finding.Severity > Severity.Info && finding.From > Timestamp.MinValue).Select(finding => finding.From), line), line, "No fault and no warning was found.");
-                break;
-            case { Letter: 'A' }:
-                line.A = line.A == line.At ? null : line.At;
-                break;
-            case { Letter: 'B' }:
-                line.B = line.B == line.At ? null : line.At;
-                break;
-            case { Letter: '+' or '-' }:
-                line.Faster(key.Letter == '+');
-                break;
-            case { Letter: 'J' }:
-                State.Typing = "";
-                State.TypingTime = true;
-                break;
-            default:
-                return false;
-        }
-
-        return true;
-    }
-
-    private void GoOn(Timestamp? moment, TimeLine line, string nothing)
-    {
-        if (moment is Timestamp known)
-        {
-            line.Go(known);
-        }
-        else
-        {
-            State.Answer = nothing;
-        }
-    }
-
-    // The next one later than now, and from the last the first again.
-    private static Timestamp? Next(IEnumerable<Timestamp> moments, TimeLine line)
-    {
-        List<Timestamp> all = [.. moments.Order()];
-        int later = all.FindIndex(moment => moment > line.At);
-        return all.Count == 0 ? null : all[Math.Max(0, later)];
-    }
-
-    private void GoToTime(string typed)
-    {
-        TimeLine line = review!.Line;
-        try
-        {
-            Timestamp moment = AskedTime.Parse(typed, zone, "time").In(line.First);
-            line.Go(moment);
-            State.Answer = moment < line.First || moment > line.Last ? "The recording does not go so far." : "";
-        }
-        catch (UsageException refused)
-        {
-            State.Answer = Printable.Text(refused.Message);
-        }
-    }
-
-    private void GoTo(PatchUnit? unit, RigPicture picture)
-    {
-        if (unit is null)
-        {
-            return;
-        }
-
-        if (picture.Map?.Ambiguous.FirstOrDefault(entry => entry.Sheet == unit.Universe) is { Choices: { } choices })
-        {
-            State.Answer = $"Universe {unit.Universe} of the sheet may be {string.Join(" or ", choices.Select(choice => choice.Label))}: start with --map.";
-            return;
-        }
-
-        Show(ScreenView.Unit);
-        State.Unit = unit.Unit;
-        State.UnitTop = 0;
-        State.Sender = 0;
-        if (picture.Map?.Wire.TryGetValue(unit.Universe, out UniverseId wire) == true)
-        {
-            State.Universe = wire;
-        }
-    }
-
-    private void GoToFinding(RigPicture picture)
-    {
-        if (State.Finding < picture.Survey.Findings.Count)
-        {
-            Finding finding = picture.Survey.Findings[State.Finding];
-            if (finding.From > Timestamp.MinValue)
-            {
-                review?.Line.Go(finding.From);
-            }
-
-            if (picture.Universes.FirstOrDefault(universe => RigPicture.IsAbout(finding, universe.Summary.Id)) is UniversePicture about)
-            {
-                Show(ScreenView.Universe);
-                State.Universe = about.Summary.Id;
-                State.Unit = null;
-                State.Top = 0;
-            }
-            else
-            {
-                State.Answer = "This is not about one universe.";
-            }
-        }
-    }
-
-    private List<string> UnitsHere(RigPicture picture) => State.ChosenIn(picture) is UniversePicture universe
-        ? [.. sheet.UnitsOf(universe.Summary.Id, picture).Select(unit => unit.Unit.Unit)]
-        : [];
-
-    /// <summary>Goes up or down in the view.</summary>
-    public void Step(KeyKind kind, RigPicture picture)
-    {
-        int step = kind switch { KeyKind.Up => -1, KeyKind.Down => 1, KeyKind.PageUp => -10, KeyKind.PageDown => 10, _ => 0 };
-        if (step == 0)
-        {
-            return;
-        }
-
-        switch (State.View)
-        {
-            case ScreenView.Rig when picture.Universes.Count > 0:
-                int now = picture.Universes.ToList().FindIndex(universe => universe == State.ChosenIn(picture));
-                State.Universe = picture.Universes[Math.Clamp(now + step, 0, picture.Universes.Count - 1)].Summary.Id;
-                break;
-            case ScreenView.Universe when Math.Abs(step) == 1 && UnitsHere(picture) is { Count: > 0 } units:
-                int at = units.IndexOf(State.Unit ?? "");
-                State.Unit = units[at < 0 ? (step > 0 ? 0 : units.Count - 1) : Math.Clamp(at + step, 0, units.Count - 1)];
-                State.Follow = true;
-                break;
-            case ScreenView.Universe:
-                State.Top = Math.Max(0, State.Top + step);
-                break;
-            case ScreenView.Unit:
-                State.UnitTop = Math.Max(0, State.UnitTop + step);
-                break;
-            case ScreenView.Timing:
-                State.Figure = Math.Clamp(State.Figure + step, 0, Math.Max(0, TimingView.Ranked(picture).Count - 1));
-                break;
-            case ScreenView.Findings:
-                State.Finding = Math.Clamp(State.Finding + step, 0, Math.Max(0, picture.Survey.Findings.Count - 1));
-                break;
-            default:
-                break;
-        }
     }
 }

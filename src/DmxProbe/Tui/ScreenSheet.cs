@@ -1,5 +1,6 @@
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Explain;
+using DmxProbe.Analysis.Walk;
 using DmxProbe.Cli;
 using DmxProbe.Fixtures.Charts;
 using DmxProbe.Fixtures.Patch;
@@ -45,13 +46,16 @@ internal sealed class ScreenSheet
 
     /// <summary>The units of a universe by address, each with how many slots it takes.</summary>
     public IReadOnlyList<(PatchUnit Unit, int Slots)> UnitsOf(UniverseId wire, RigPicture picture) =>
-        _sheet is null || NumberOf(wire, picture) is not int number
-            ? []
-            :
-            [
-                .. _sheet.Patch.Units.Where(unit => unit.Universe == number).OrderBy(unit => unit.Address)
-                    .Select(unit => (unit, Math.Max(1, PatchCheck.FootprintOf(unit, _sheet.Charts)))),
-            ];
+        NumberOf(wire, picture) is int number ? UnitsOf(number) : [];
+
+    /// <summary>The units of a universe of the sheet by address, each with how many slots it takes.</summary>
+    public IReadOnlyList<(PatchUnit Unit, int Slots)> UnitsOf(int number) => _sheet is null
+        ? []
+        :
+        [
+            .. _sheet.Patch.Units.Where(unit => unit.Universe == number).OrderBy(unit => unit.Address)
+                .Select(unit => (unit, Math.Max(1, PatchCheck.FootprintOf(unit, _sheet.Charts)))),
+        ];
 
     /// <summary>Every unit that has a chart, with the universes it may be on.</summary>
     public IEnumerable<TracedUnit> Traced()
@@ -67,6 +71,9 @@ internal sealed class ScreenSheet
             }
         }
     }
+
+    /// <summary>The units for the function check, each where the map has it; null without a sheet.</summary>
+    public IReadOnlyList<WalkTarget>? Targets(UniverseMap? map) => _sheet is null || map is null ? null : WalkRun.Targets(_sheet, map);
 
     /// <summary>The mode of a unit; null where its chart is not there.</summary>
     public ChartMode? ModeOf(PatchUnit unit) => _sheet?.Charts.Find(unit.Type, unit.Mode);

@@ -8,6 +8,9 @@ internal sealed class ScreenState
     /// <summary>The view.</summary>
     public ScreenView View { get; set; }
 
+    /// <summary>The view that the guided questions were reached from.</summary>
+    public ScreenView From { get; set; }
+
     /// <summary>The universe chosen; null: the first of the list. Held by name, because the list sorts itself anew.</summary>
     public UniverseId? Universe { get; set; }
 

@@ -17,4 +17,13 @@ internal enum ScreenView
 
     /// <summary>What was found, with the evidence.</summary>
     Findings,
+
+    /// <summary>The guided questions: what a light that does not follow is really reading.</summary>
+    Locate,
+
+    /// <summary>The guided function check.</summary>
+    Walk,
+
+    /// <summary>Every key.</summary>
+    Keys,
 }

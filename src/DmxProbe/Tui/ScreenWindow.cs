@@ -14,6 +14,10 @@ internal sealed class ScreenWindow : Window
     private readonly Func<RigPicture?> _latest;
     private readonly bool _color;
     private RigPicture? _drawn;
+    private int _version;
+    private Cell[,]? _cells;
+    private ScreenRow?[] _rows = [];
+    private int _width;
 
     /// <summary>Makes the window.</summary>
     /// <param name="screen">What is shown.</param>
@@ -31,34 +35,67 @@ internal sealed class ScreenWindow : Window
     /// <summary>Asks to be drawn again if there is a newer picture.</summary>
     public void Refresh()
     {
-        if (!ReferenceEquals(_latest(), _drawn))
+        if (!ReferenceEquals(_latest(), _drawn) || _screen.Version != _version)
         {
             SetNeedsDraw();
         }
     }
 
     /// <inheritdoc/>
+    protected override bool OnClearingViewport() => true;
+
+    /// <inheritdoc/>
     protected override bool OnDrawingContent(DrawContext? context)
     {
         _drawn = _latest();
+        _version = _screen.Version;
         int width = Viewport.Width;
         int height = Viewport.Height;
         IReadOnlyList<ScreenRow> rows = _screen.Rows(_drawn, width, height);
+
+        // The library makes its cells anew when the size changes; until then what stands there need not be written again.
+        if (!ReferenceEquals(App?.Driver?.Contents, _cells) || _rows.Length != height || _width != width)
+        {
+            (_cells, _width, _rows) = (App?.Driver?.Contents, width, new ScreenRow?[height]);
+        }
+
         for (int row = 0; row < height; row++)
         {
-            ScreenRow line = row < rows.Count ? rows[row] : default;
-            SetAttribute(For(line.Tint));
-            Move(0, row);
-            AddStr(Wrapped.Fit(line.Text ?? "", width));
-            if (_color && line.Swatch is Swatch swatch && swatch.From + swatch.Width <= width)
+            ScreenRow line = row < rows.Count ? rows[row] : new ScreenRow("");
+            if (_rows[row] != line)
             {
-                SetAttribute(new Attribute(new Color(swatch.Red, swatch.Green, swatch.Blue), new Color(ColorName16.Black)));
-                Move(swatch.From, row);
-                AddStr(line.Text!.Substring(swatch.From, swatch.Width));
+                Draw(row, line, _rows[row], width);
+                _rows[row] = line;
             }
         }
 
         return true;
+    }
+
+    private void Draw(int row, ScreenRow line, ScreenRow? before, int width)
+    {
+        string text = Wrapped.Fit(line.Text ?? "", width);
+        int from = 0;
+        int to = text.Length;
+        if (before is ScreenRow old && old.Tint == line.Tint && old.Swatch is null && line.Swatch is null && Wrapped.IsPlain(text)
+            && Wrapped.Fit(old.Text ?? "", width) is string stood && Wrapped.IsPlain(stood))
+        {
+            from = text.AsSpan().CommonPrefixLength(stood);
+            while (to > from && text[to - 1] == stood[to - 1])
+            {
+                to--;
+            }
+        }
+
+        SetAttribute(For(line.Tint));
+        Move(from, row);
+        AddStr(from == 0 && to == text.Length ? text : text[from..to]);
+        if (_color && line.Swatch is Swatch swatch && swatch.From + swatch.Width <= width)
+        {
+            SetAttribute(new Attribute(new Color(swatch.Red, swatch.Green, swatch.Blue), new Color(ColorName16.Black)));
+            Move(swatch.From, row);
+            AddStr(line.Text!.Substring(swatch.From, swatch.Width));
+        }
     }
 
     /// <inheritdoc/>
@@ -80,6 +117,7 @@ internal sealed class ScreenWindow : Window
             : key == Key.CursorRight ? new ScreenKey(KeyKind.Right)
             : key == Key.Home ? new ScreenKey(KeyKind.Home)
             : key == Key.End ? new ScreenKey(KeyKind.End)
+            : key == Key.F1 ? ScreenKey.Typed('?')
             : key == Key.Enter ? new ScreenKey(KeyKind.Enter)
             : key == Key.Esc ? new ScreenKey(KeyKind.Back)
             : key == Key.Backspace ? new ScreenKey(KeyKind.Erase)
@@ -132,6 +170,7 @@ internal sealed class ScreenWindow : Window
         {
             Tint.Frame => new Attribute(ColorName16.Black, ColorName16.Gray),
             Tint.Chosen => new Attribute(ColorName16.Black, ColorName16.Cyan),
+            Tint.Key => new Attribute(ColorName16.White, ColorName16.Black),
             Tint.Fault => new Attribute(ColorName16.BrightRed, ColorName16.Black),
             Tint.Warning => new Attribute(ColorName16.BrightYellow, ColorName16.Black),
             _ => new Attribute(ColorName16.Gray, ColorName16.Black),

@@ -1,26 +1,54 @@
+using DmxProbe.Analysis.Decoding;
+
 namespace DmxProbe.Tui;
 
-/// <summary>What the person looks at, so that the thread of the analyzers puts it into its pictures: one unit at most.</summary>
+/// <summary>What the person looks at, so that the thread of the analyzers puts it into its pictures, and nothing that nobody sees.</summary>
 internal sealed class ScreenWish : IDisposable
 {
     private readonly AutoResetEvent _changed = new(initialState: false);
-    private volatile string? _unit;
+    private readonly Lock _lock = new();
+    private Wished _wished = new(null, null, false);
 
-    /// <summary>The unit looked at, as the sheet names it; null for none.</summary>
-    public string? Unit
+    /// <summary>What is looked at.</summary>
+    public Wished Now
     {
-        get => _unit;
-        set
+        get
         {
-            if (_unit != value)
+            lock (_lock)
             {
-                _unit = value;
-                _changed.Set();
+                return _wished;
             }
         }
     }
 
-    /// <summary>Waits until another unit is wished.</summary>
+    /// <summary>The unit looked at, as the sheet names it; null for none.</summary>
+    public string? Unit
+    {
+        get => Now.Unit;
+        set => Set(value, Now.Universe, Now.Walks);
+    }
+
+    /// <summary>Takes over what is looked at. A function check that has begun goes on when the person looks elsewhere.</summary>
+    /// <param name="unit">The unit, as the sheet names it; null for none.</param>
+    /// <param name="universe">The universe whose slots are shown; null for none.</param>
+    /// <param name="walks">Whether the function check is shown.</param>
+    public void Set(string? unit, UniverseId? universe, bool walks)
+    {
+        lock (_lock)
+        {
+            Wished next = new(unit, universe, walks || _wished.Walks);
+            if (next == _wished)
+            {
+                return;
+            }
+
+            _wished = next;
+        }
+
+        _changed.Set();
+    }
+
+    /// <summary>Waits until something else is wished.</summary>
     /// <returns>False when stopped.</returns>
     public bool Wait(CancellationToken stop) => WaitHandle.WaitAny([_changed, stop.WaitHandle]) == 0;
 

@@ -31,10 +31,14 @@ internal sealed class SnapshotSource
     private readonly RecentAnalyzer _recent = new();
     private readonly UnitTraceSet _units;
     private readonly LevelLogAnalyzer _log;
+    private readonly WalkFollower _walk = new();
     private SurveySnapshot? _last;
     private UniverseMap? _map;
     private int _mappedAmong = -1;
     private Timestamp _surveyed;
+    private readonly Dictionary<(UniverseId Universe, int Sender), int> _streamOf = [];
+    private UniversePicture[] _pictures = [];
+    private SenderWords? _words;
     private int _streams;
 
     /// <summary>Makes it.</summary>
@@ -63,7 +67,7 @@ internal sealed class SnapshotSource
     public void Run(Action<RigPicture> publish, CancellationToken stop, bool stays = false)
     {
         Publisher publisher = new(_wish, now => publish(Take(now, ended: false)));
-        new Session(_source, _decoder, new FanOut(_survey, _recent, _units, _log, publisher)).Run(stop);
+        new Session(_source, _decoder, new FanOut(_survey, _recent, _units, _log, _walk, publisher)).Run(stop);
         publish(Take(publisher.Now, ended: true));
         while (stays && _wish.Wait(stop))
         {
@@ -73,43 +77,67 @@ internal sealed class SnapshotSource
 
     private RigPicture Take(Timestamp now, bool ended)
     {
-        if (_last is null || ended || now - _surveyed >= SurveyEvery || _decoder.Streams.Count != _streams)
+        bool renewed = _last is null || ended || now - _surveyed >= SurveyEvery || _decoder.Streams.Count != _streams;
+        if (renewed)
         {
-            _survey.OnTime(now);
-            _last = _survey.Snapshot(_decoder, Surveyor.Inputs(_source, _decoder));
-            _surveyed = now;
-            _streams = _decoder.Streams.Count;
+            Renew(now);
         }
 
-        if (_mappedAmong != _last.Universes.Count)
+        Wished wished = _wish.Now;
+        if (wished.Walks)
         {
-            // Found anew only when another universe has come up.
-            _map = _sheet.MapAmong(_last.Universes.Select(universe => universe.Id));
-            _mappedAmong = _last.Universes.Count;
+            _walk.Follow(_sheet.Targets(_map));
         }
 
-        SenderWords words = new(_last.Universes.SelectMany(universe => universe.Streams).Select(stream => stream.Sender));
-        Dictionary<(UniverseId Universe, int Sender), int> streams = [];
-        for (int stream = 0; stream < _decoder.Streams.Count; stream++)
+        // Between two surveys only what is looked at has changed: rates are of whole seconds.
+        for (int place = 0; place < _pictures.Length; place++)
         {
-            streams[(_decoder.Streams.Universe(_decoder.Streams.UniverseIndexOf(stream)), _decoder.Streams.SenderOf(stream))] = stream;
+            UniverseId id = _pictures[place].Summary.Id;
+            if (wished.Shows(id))
+            {
+                _pictures[place] = Picture(_pictures[place].Summary, _last!, now, levels: true);
+            }
         }
 
-        return new RigPicture(
-            now,
-            _last,
-            [
-                .. _last.Universes.Select(universe => Picture(universe, _last, words, streams, now))
-                    .OrderByDescending(universe => universe.Trouble).ThenBy(universe => universe.Summary.Id),
-            ],
-            ended)
+        return new RigPicture(now, _last!, [.. _pictures], ended)
         {
             Map = _map,
-            Unit = _wish.Unit is string wished ? Unit(wished, _last, streams, now) : null,
+            Unit = wished.Unit is string unit ? Unit(unit, _last!, now) : null,
+            Walk = _walk.Snapshot(),
         };
     }
 
-    private UnitPicture? Unit(string name, SurveySnapshot survey, Dictionary<(UniverseId Universe, int Sender), int> streams, Timestamp now)
+    private void Renew(Timestamp now)
+    {
+        _survey.OnTime(now);
+        SurveySnapshot survey = _survey.Snapshot(_decoder, Surveyor.Inputs(_source, _decoder));
+        (_last, _surveyed) = (survey, now);
+        if (_streams != _decoder.Streams.Count)
+        {
+            for (int stream = _streams; stream < _decoder.Streams.Count; stream++)
+            {
+                _streamOf[(_decoder.Streams.Universe(_decoder.Streams.UniverseIndexOf(stream)), _decoder.Streams.SenderOf(stream))] = stream;
+            }
+
+            _streams = _decoder.Streams.Count;
+        }
+
+        if (_mappedAmong != survey.Universes.Count)
+        {
+            // Found anew only when another universe has come up.
+            _map = _sheet.MapAmong(survey.Universes.Select(universe => universe.Id));
+            _mappedAmong = survey.Universes.Count;
+        }
+
+        _words = new SenderWords(survey.Universes.SelectMany(universe => universe.Streams).Select(stream => stream.Sender));
+        _pictures =
+        [
+            .. survey.Universes.Select(universe => Picture(universe, survey, now, levels: false))
+                .OrderByDescending(universe => universe.Trouble).ThenBy(universe => universe.Summary.Id),
+        ];
+    }
+
+    private UnitPicture? Unit(string name, SurveySnapshot survey, Timestamp now)
     {
         if (_sheet.Find(name) is not PatchUnit unit)
         {
@@ -122,24 +150,19 @@ internal sealed class SnapshotSource
         Explanation? explanation = _units.Explain(name, universe?.Id, _decoder.Senders.Describe, universe?.Obeyed ?? [], now);
         IEnumerable<IReadOnlyList<IReadOnlyList<int>>> history =
             from sender in explanation?.Senders ?? []
-            let stream = universe is not null && streams.TryGetValue((universe.Id, sender.Sender.Index), out int found) ? found : int.MaxValue
+            let stream = universe is not null && _streamOf.TryGetValue((universe.Id, sender.Sender.Index), out int found) ? found : int.MaxValue
             select _log.Snapshot(stream, unit.Address, explanation!.Mode.Footprint, now);
         return new UnitPicture(name, explanation, [.. history], [.. survey.Findings.Where(finding => universe is not null && RigPicture.IsAbout(finding, universe.Id))]);
     }
 
-    private UniversePicture Picture(
-        UniverseSummary universe,
-        SurveySnapshot survey,
-        SenderWords words,
-        Dictionary<(UniverseId Universe, int Sender), int> streams,
-        Timestamp now)
+    private UniversePicture Picture(UniverseSummary universe, SurveySnapshot survey, Timestamp now, bool levels)
     {
         IReadOnlyList<int> obeyed = universe.Obeyed.Count > 0 ? universe.Obeyed[^1].Senders : [];
         IEnumerable<SenderPicture> senders = universe.Streams.Select(stream => new SenderPicture(
             stream,
-            words[stream.Sender.Index],
+            _words![stream.Sender.Index],
             obeyed.Contains(stream.Sender.Index),
-            _recent.Snapshot(streams[(universe.Id, stream.Sender.Index)], now)));
+            _recent.Snapshot(_streamOf[(universe.Id, stream.Sender.Index)], now, levels)));
         return new UniversePicture(
             universe,
             survey.Findings.FirstOrDefault(finding => RigPicture.IsAbout(finding, universe.Id) && finding.Severity > Severity.Info)
@@ -152,7 +175,7 @@ internal sealed class SnapshotSource
     // Fed last, so that the analyzers before it already know the record.
     private sealed class Publisher(ScreenWish wish, Action<Timestamp> publish) : IAnalyzer
     {
-        private string? _unit;
+        private Wished? _wished;
         private Timestamp _next = Timestamp.MinValue;
 
         public Timestamp Now { get; private set; } = Timestamp.MinValue;
@@ -170,12 +193,12 @@ internal sealed class SnapshotSource
                 Now = now;
             }
 
-            if (now < _next && ReferenceEquals(_unit, wish.Unit))
+            if (now < _next && ReferenceEquals(_wished, wish.Now))
             {
                 return;
             }
 
-            _unit = wish.Unit;
+            _wished = wish.Now;
             publish(Now);
             _next = Now + Every;
         }

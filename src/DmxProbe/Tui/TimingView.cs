@@ -13,6 +13,7 @@ internal static class TimingView
     private const int DetailRows = 8;
     private const int Wide = 100;
     private const int FixedColumns = 55;
+    private const string From = " from ";
 
     /// <summary>The answer about timing, one sentence.</summary>
     public static string Sentence(RigPicture picture)
@@ -25,9 +26,24 @@ internal static class TimingView
             : "No figure is outside its limits.";
     }
 
-    /// <summary>What can be measured on this input, outside ones first.</summary>
+    /// <summary>What can be measured on this input: universes with figures outside first, and of each those first.</summary>
     public static IReadOnlyList<TimingMeasurement> Ranked(RigPicture picture) =>
-        [.. Measured(picture).OrderBy(figure => TimingText.IsOutside(figure) ? 0 : figure.Verdict == LimitVerdict.Undecided ? 1 : 2)];
+        [.. Measured(picture).GroupBy(figure => Split(figure).Universe).OrderBy(universe => universe.Min(Rank)).SelectMany(universe => universe.OrderBy(Rank))];
+
+    private static int Rank(TimingMeasurement figure) => TimingText.IsOutside(figure) ? 0 : figure.Verdict == LimitVerdict.Undecided ? 1 : 2;
+
+    // "sACN 2 from 'old laptop' (10.20.0.77)": the universe, and who sends it as short as it can be told.
+    private static (string Universe, string Sender) Split(TimingMeasurement figure)
+    {
+        int from = figure.Subject.IndexOf(From, StringComparison.Ordinal);
+        if (from >= 0)
+        {
+            return (figure.Subject[..from], figure.Subject[(from + From.Length)..].TrimStart('\''));
+        }
+
+        int name = figure.Subject.IndexOf('\'', StringComparison.Ordinal);
+        return name > 1 ? (figure.Subject[..(name - 1)], figure.Subject[(name + 1)..].TrimEnd('\'')) : (figure.Subject, "");
+    }
 
     /// <summary>The rows of the view; keeps <see cref="ScreenState.Figure"/> within them.</summary>
     public static IReadOnlyList<ScreenRow> Rows(RigPicture picture, ScreenState state, int width, int room)
@@ -43,18 +59,36 @@ internal static class TimingView
         state.Figure = Math.Clamp(state.Figure, 0, figures.Count - 1);
         int detail = room > DetailRows + foot.Count + 5 ? DetailRows : 0;
         int listed = Math.Max(1, room - detail - foot.Count - 1);
-        int first = Math.Clamp(state.Figure - (listed / 2), 0, Math.Max(0, figures.Count - listed));
+        List<(string? Universe, int Figure)> lines = [];
+        for (int index = 0; index < figures.Count; index++)
+        {
+            string universe = Split(figures[index]).Universe;
+            if (index == 0 || universe != Split(figures[index - 1]).Universe)
+            {
+                lines.Add((universe, -1));
+            }
+
+            lines.Add((null, index));
+        }
+
+        int first = Math.Clamp(lines.FindIndex(line => line.Figure == state.Figure) - (listed / 2), 0, Math.Max(0, lines.Count - listed));
         int subject = width < Wide ? 11 : 30;
         int bar = Math.Max(8, width - subject - FixedColumns);
         List<ScreenRow> rows =
         [
-            new($"  {Wrapped.Fit("of", subject)} {Wrapped.Fit("quantity", 16)} {"least",7} {"most",7} {"margin",7} {Wrapped.Fit("limits", bar)}  verdict"),
+            new($"  {Wrapped.Fit("sent by", subject)} {Wrapped.Fit("quantity", 16)} {"least",7} {"most",7} {"margin",7} {Wrapped.Fit("limits", bar)}  verdict"),
         ];
-        for (int index = first; index < Math.Min(figures.Count, first + listed); index++)
+        foreach ((string? universe, int index) in lines.Skip(first).Take(listed))
         {
+            if (universe is not null)
+            {
+                rows.Add(new ScreenRow(Wrapped.Cut(" " + Printable.Text(universe), width)));
+                continue;
+            }
+
             TimingMeasurement figure = figures[index];
             bool chosen = index == state.Figure;
-            string text = $"{(chosen ? '>' : ' ')} {Wrapped.Fit(Printable.Text(figure.Subject), subject)} {Wrapped.Fit(TimingText.QuantityWords(figure.Quantity), 16)} "
+            string text = $"{(chosen ? '>' : ' ')} {Wrapped.Fit(Printable.Text(Split(figure).Sender), subject)} {Wrapped.Fit(TimingText.QuantityWords(figure.Quantity), 16)} "
                 + $"{Figures.Number(figure.Min),7} {Figures.Number(figure.Max),7} {TimingText.Margin(figure),7} {Bar(figure, bar)}  {Verdict(figure)}";
             rows.Add(new ScreenRow(Wrapped.Cut(text, width), chosen ? Tint.Chosen : TimingText.IsOutside(figure) ? Tint.Fault : figure.Verdict == LimitVerdict.Undecided ? Tint.Warning : Tint.Plain)
             {

@@ -12,6 +12,9 @@ internal enum Tint
     /// <summary>The row that keys act on; it also begins with a mark.</summary>
     Chosen,
 
+    /// <summary>A large key of a guided screen; it also has an edge.</summary>
+    Key,
+
     /// <summary>A fault; it also says so.</summary>
     Fault,
 

@@ -19,17 +19,26 @@ internal static class UnitView
     private const int SwatchAt = 16;
     private const int SwatchWidth = 8;
     private const string Shades = " ░▒▓█";
-    private const string Downstream = "This is what the wire tells it. A light that differs has another address or mode, or a fault of its own: dmxprobe locate finds which.";
+    private const string Downstream = "This is what the wire tells it. A light that differs has another address or mode, or a fault of its own: ";
     private const string Disputed = "Before anything else settle who sends it: receivers may mix them, keep one or flicker between them.";
+    private const string NotYet = "At this moment of the recording nothing has been heard of it yet, so nothing can be said of it: go on in time.";
     private const string Upstream = "The wire does not carry it: look at the controller, the network and the numbering.";
 
     /// <summary>The answer about the unit, one sentence.</summary>
-    public static string Sentence(UnitPicture unit, WallClock clock) => unit.Explanation is Explanation explanation
+    public static string Sentence(UnitPicture unit, WallClock clock) => unit is { HeardFrom: Timestamp first, Explanation.Universe: { } universe }
+        ? $"{unit.Name}: {universe.Label} is not heard yet at this moment; first at {clock.Time(first)}."
+        : unit.Explanation is Explanation explanation
         ? ExplainNarrator.Sentence(explanation, clock.Time)
         : $"{unit.Name} has no chart, so nobody can say what it should be doing; put the chart of its type beside the sheet.";
 
     /// <summary>The rows of the view; keeps <see cref="ScreenState.UnitTop"/> within them.</summary>
-    public static IReadOnlyList<ScreenRow> Rows(UnitPicture unit, RigPicture picture, ScreenState state, int width, int room)
+    /// <param name="unit">The unit.</param>
+    /// <param name="picture">What is shown.</param>
+    /// <param name="state">Where the person is.</param>
+    /// <param name="width">Columns.</param>
+    /// <param name="room">Rows.</param>
+    /// <param name="canLocate">Whether a key leads to the guided questions.</param>
+    public static IReadOnlyList<ScreenRow> Rows(UnitPicture unit, RigPicture picture, ScreenState state, int width, int room, bool canLocate)
     {
         if (unit.Explanation is not Explanation explanation)
         {
@@ -51,7 +60,7 @@ internal static class UnitView
                 finding.Severity switch { Severity.Fault => Tint.Fault, Severity.Warning => Tint.Warning, _ => Tint.Plain }));
         }
 
-        foot.AddRange(Wrapped.Rows(explanation.State switch { null => Disputed, UnitState.NotSent => Upstream, _ => Downstream }, width, " "));
+        foot.AddRange(Wrapped.Rows(unit.HeardFrom is not null ? NotYet : explanation.State switch { null => Disputed, UnitState.NotSent => Upstream, _ => Downstream + (canLocate ? "D finds out which (dmxprobe locate)." : "dmxprobe locate finds which.") }, width, " "));
         if (explanation.Senders.Count > 0)
         {
             state.Sender = Math.Clamp(state.Sender, 0, explanation.Senders.Count - 1);

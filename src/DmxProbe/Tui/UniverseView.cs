@@ -55,6 +55,12 @@ internal static class UniverseView
             return rows;
         }
 
+        if (recent.Levels.Length < recent.SlotCount)
+        {
+            rows.Add(new ScreenRow(" One moment."));
+            return rows;
+        }
+
         // Of a recording only the end is known slot by slot.
         IReadOnlyList<WinnerRange> winners = picture.IsReview ? [] : universe.Summary.Arbitration?.Winners ?? [];
         if (winners.Count > 0)
@@ -62,7 +68,7 @@ internal static class UniverseView
             rows.Add(new ScreenRow(Wrapped.Cut(" decided by: " + Deciders(winners, senders), width)));
         }
 
-        rows.Add(new ScreenRow(" levels 0 to 255; ! changed within 1 s, : within 5 s" + (winners.Count > 0 ? "; row ? receivers differ, / another decides" : "")));
+        rows.Add(new ScreenRow(" ! changed within 1 s, : within 5 s" + (winners.Count > 0 ? "; ? receivers differ, / another sender decides" : "; levels are 0 to 255")));
         List<(ScreenRow Row, string? Unit)> slots = Slots(recent, sheet.UnitsOf(universe.Summary.Id, picture), new Slotted(picture.At, winners, sender.Stream.Sender.Index), state.Unit, width);
         int shown = Math.Max(1, room - rows.Count);
         if (state.Follow && state.Unit is not null && slots.FindIndex(row => row.Unit == state.Unit) is >= 0 and int place)

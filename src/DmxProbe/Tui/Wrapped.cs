@@ -65,6 +65,9 @@ internal static class Wrapped
         return cut + new string(' ', Math.Max(0, width - Columns(cut)));
     }
 
+    /// <summary>Whether every character takes one column, so that places in the text are columns.</summary>
+    public static bool IsPlain(string text) => !text.AsSpan().ContainsAnyExceptInRange(' ', (char)(FirstUncommon - 1));
+
     // Letters of some scripts take two columns, marks none.
     private static int Columns(string text)
     {

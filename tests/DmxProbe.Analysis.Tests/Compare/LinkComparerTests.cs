@@ -15,11 +15,7 @@ public class LinkComparerTests
     private const long Frame = 25_000_000;
     private const long Zero = 1_700_000_000_000_000_000;
 
-    private static readonly (long From, long Length)[] Planted =
-    [
-        (3 * Second, 160_000_000), (7_130_000_000, 240_000_000), (12 * Second, 640_000_000), (18_777_000_000, 320_000_000),
-        (25 * Second, 200_000_000), (33_333_000_000, 450_000_000), (41 * Second, 510_000_000),
-    ];
+    private static readonly IReadOnlyList<(long From, long Length)> Planted = PlantedLink.Freezes;
 
     [Fact]
     public void Each_planted_freeze_is_found_and_no_other_with_times_within_a_frame()
@@ -28,8 +24,8 @@ public class LinkComparerTests
         SimulatedLink link = new() { Freezes = Planted };
         LinkComparison found = Compare(gateway, link, 50 * Second);
         Assert.Equal(new UniverseId(UniverseProtocol.Sacn, 1), found.Near);
-        Assert.Equal(Planted.Length, found.FreezeCount);
-        for (int i = 0; i < Planted.Length; i++)
+        Assert.Equal(Planted.Count, found.FreezeCount);
+        for (int i = 0; i < Planted.Count; i++)
         {
             LinkFreeze freeze = found.Freezes[i];
             Assert.InRange(freeze.From.UnixNanoseconds - Zero - Planted[i].From, -Frame, 2 * Frame);
@@ -117,7 +113,7 @@ public class LinkComparerTests
     {
         LinkComparison found = Compare(Gateway(), new SimulatedLink { Freezes = Planted, ClockOffset = -5_000 * Second }, 50 * Second);
         Assert.False(found.SameClock);
-        Assert.Equal(Planted.Length, found.FreezeCount);
+        Assert.Equal(Planted.Count, found.FreezeCount);
         Assert.Equal(Duration.Zero, found.Latency!.Minimum);
     }
 

@@ -2,6 +2,8 @@ using DmxProbe.Analysis.Compare.Nights;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Protocols.Records;
+using DmxProbe.Testing.Network;
+using DmxProbe.Testing.Network.Packets;
 using DmxProbe.Testing.Shows;
 
 namespace DmxProbe.Analysis.Tests.Compare;
@@ -68,6 +70,40 @@ public class NightComparerTests
         Assert.Contains(found.Notes, note => note.Contains("only in last night", StringComparison.Ordinal));
     }
 
+    [Fact]
+    public void Of_levels_that_never_change_the_one_look_is_compared()
+    {
+        NightComparison found = NightComparer.Compare(Still(512, 100, 0).Night, Still(512, 100, 0).Survey, Still(512, 100, 190).Night, Still(512, 100, 190).Survey, [new NightUnit("A", new UniverseId(UniverseProtocol.Sacn, 1), 4, 9)]);
+        Assert.Equal(1, found.LooksCompared);
+        NightDifference difference = Assert.Single(found.Differences);
+        Assert.Equal(NightDifferenceKind.Levels, difference.Kind);
+        Assert.Equal(["A"], difference.Subjects);
+        Assert.Equal(new NightSlotDifference(new UniverseId(UniverseProtocol.Sacn, 1), 5, 0, 190), Assert.Single(difference.Slots));
+    }
+
+    [Fact]
+    public void Of_several_senders_of_a_universe_the_one_that_differs_is_named()
+    {
+        (Night last, SurveySnapshot lastSurvey) = Still(512, 100, 0);
+        (Night tonight, SurveySnapshot tonightSurvey) = Still(1, 90, 0);
+        NightComparison found = NightComparer.Compare(last, lastSurvey, tonight, tonightSurvey, []);
+        Assert.Equal([NightDifferenceKind.SlotCount, NightDifferenceKind.Priority], found.Differences.Select(each => each.Kind));
+        Assert.All(found.Differences, each => Assert.StartsWith("sACN 1 of laptop (", Assert.Single(each.Subjects), StringComparison.Ordinal));
+        Assert.Equal(("512 slots", "1 slot"), (found.Differences[0].LastNight, found.Differences[0].Tonight));
+    }
+
+    // A desk whose slot 5 stands somewhere, and a laptop beside it.
+    private static (Night Night, SurveySnapshot Survey) Still(int laptopSlots, int laptopPriority, byte slot5)
+    {
+        byte[] levels = new byte[512];
+        levels[4] = slot5;
+        using SimulatedSource source = new SimulatedNetwork(1)
+            .Add(new SacnSource("desk", Host.At("a", "10.0.0.1"), SacnPackets.Cid("ef07c8dd-0064-4401-a3a2-459ef8e6143e")) { Streams = [new SacnStream { Universe = 1, Levels = (_, slots) => levels.AsSpan(0, slots.Length).CopyTo(slots), ConstantRate = true }] })
+            .Add(new SacnSource("laptop", Host.At("b", "10.0.0.2"), SacnPackets.Cid("ef07c8dd-0064-4401-a3a2-459ef8e6143f")) { Streams = [new SacnStream { Universe = 1, Priority = laptopPriority, SlotCount = laptopSlots, Levels = (_, slots) => slots.Clear(), ConstantRate = true }] })
+            .Run(5_000_000_000).ToSource();
+        return Record(source);
+    }
+
     private static NightComparison Compare(ShowPlan last, ShowPlan tonight, IReadOnlyList<NightUnit> units)
     {
         (Night before, SurveySnapshot beforeSurvey) = Record(last);
@@ -78,6 +114,11 @@ public class NightComparerTests
     private static (Night Night, SurveySnapshot Survey) Record(ShowPlan plan)
     {
         using CuedShow source = new(plan);
+        return Record(source);
+    }
+
+    private static (Night Night, SurveySnapshot Survey) Record(ICaptureSource source)
+    {
         RecordDecoder decoder = new();
         SurveyAnalyzer surveyor = new();
         NightRecorder recorder = new();

@@ -104,7 +104,7 @@ public class ArtNetRuleTests
     [Theory]
     [InlineData("address", "device-states-other-address", Severity.Warning)]
     [InlineData("ports", "device-too-many-ports", Severity.Info)]
-    [InlineData("merging", "device-merges-unseen", Severity.Info)]
+    [InlineData("merging", "device-merges-unseen", Severity.Warning)]
     public void What_a_device_says_of_itself_is_held_against_what_is_seen(string what, string id, Severity severity)
     {
         byte[] reply = what switch

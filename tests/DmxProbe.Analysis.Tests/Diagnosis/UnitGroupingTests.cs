@@ -49,6 +49,63 @@ public class UnitGroupingTests
     [Fact]
     public void Two_bad_units_share_nothing_worth_saying() => Assert.Empty(UnitGrouping.Of(Sheet, ["U4", "U5"]));
 
+    // Two that are exactly the end of a chain, or all of it, are said: it is one look at one cable.
+    [Fact]
+    public void Two_bad_units_at_the_end_of_a_chain_are_named() =>
+        Assert.Equal("all after U4 in chain 'left'", Assert.Single(UnitGrouping.Of(Sheet, ["U5", "U6"])).Text);
+
+    /// <summary>Chains of 2 to 32 units.</summary>
+    public static TheoryData<int> Lengths => [.. Enumerable.Range(2, 31)];
+
+    // The sheet lists the units in another order than the chain: the order of the chain decides.
+    [Theory]
+    [MemberData(nameof(Lengths))]
+    public void The_next_check_of_a_chain_halves_what_is_left_of_it(int length)
+    {
+        string Name(int place) => $"L{place}";
+        PatchSheet sheet = new(
+        [
+            .. Enumerable.Range(1, length).OrderBy(place => place * 7 % 33).Select(place => Unit(Name(place), place * 12 % 400, "left", place)),
+            .. Enumerable.Range(1, 34).Select(place => Unit($"R{place}", 401 + place, "right", place)),
+        ]);
+
+        // All of it: one bad unit may load the line, and unplugging in the middle leaves half of them.
+        UnitGroup whole = UnitGrouping.Of(sheet, [.. Enumerable.Range(1, length).Select(Name)])[0];
+        Assert.Equal(UnitGroupKind.Chain, whole.Kind);
+        int first = length / 2;
+        Assert.Contains($"between {Name(first)} and {Name(first + 1)}.", whole.Check!.Text, StringComparison.Ordinal);
+        Assert.True(Math.Abs(first - (length - first)) <= 1);
+
+        // From a place on: what is left is the joint before it, and the check is at that joint.
+        for (int from = 2; from <= length - 1; from++)
+        {
+            UnitGroup tail = UnitGrouping.Of(sheet, [.. Enumerable.Range(from, length - from + 1).Select(Name)])[0];
+            Assert.Equal($"all after {Name(from - 1)} in chain 'left'", tail.Text);
+            Assert.Contains($"at {Name(from)}, take the cable that comes from {Name(from - 1)} ", tail.Check!.Text, StringComparison.Ordinal);
+        }
+
+        // Scattered, most of it: again nothing parts the places, and the middle halves them.
+        if (length >= 5)
+        {
+            UnitGroup most = UnitGrouping.Of(sheet, [.. Enumerable.Range(1, length).Where(place => place != (length / 2) + 1).Select(Name)])[0];
+            Assert.Equal(UnitGroupKind.Chain, most.Kind);
+            Assert.Contains($"between {Name(first)} and {Name(first + 1)}.", most.Check!.Text, StringComparison.Ordinal);
+        }
+    }
+
+    // A chain without its order on the sheet has no middle that anybody could name.
+    [Fact]
+    public void A_chain_without_an_order_names_no_unplugging()
+    {
+        PatchSheet sheet = new([.. Sheet.Units.Select(unit => unit with { ChainOrder = 0 })]);
+        UnitGroup best = UnitGrouping.Of(sheet, ["U1", "U2", "U3", "U4", "U5", "U6"])[0];
+        Assert.Equal(UnitGroupKind.Chain, best.Kind);
+        Assert.Null(best.Check);
+    }
+
+    private static PatchUnit Unit(string name, int address, string chain, int order) =>
+        new(name, "dimmer", "", 1, Math.Max(1, address), "", chain, "", [], "", 2) { ChainOrder = order };
+
     [Fact]
     public void All_bad_units_share_nothing_that_parts_them() => Assert.Empty(UnitGrouping.Of(Sheet, [.. Sheet.Units.Select(unit => unit.Unit)]));
 

@@ -51,8 +51,12 @@ internal static class Wire
 
     public static SurveySnapshot Survey(this FrameSource source) => Surveyor.Run(source, default);
 
-    /// <summary>Ids of the findings, each once, in order of the alphabet.</summary>
-    public static string[] Ids(this SurveySnapshot survey) => [.. survey.Findings.Select(finding => finding.Id).Distinct().Order(StringComparer.Ordinal)];
+    /// <summary>
+    /// Ids of the findings, each once, in order of the alphabet; without the slow refresh that these captures have because
+    /// ten packets a second are enough to show a rule.
+    /// </summary>
+    public static string[] Ids(this SurveySnapshot survey) =>
+        [.. survey.Findings.Select(finding => finding.Id).Where(id => id != "refresh-slow-on-network").Distinct().Order(StringComparer.Ordinal)];
 
     public static Finding One(this SurveySnapshot survey, string id) => Assert.Single(survey.Findings, finding => finding.Id == id);
 }

@@ -14,9 +14,9 @@ public sealed class ArchiveFixture : IDisposable
     public ArchiveFixture()
     {
         Folder = Directory.CreateTempSubdirectory("dmxprobe-archive-").FullName;
-        Pack(Orchard, new ArchiveShow("The Glass Orchard", "Harbour Hall", "friday-20260314t200000z"), sheetUniverses: 2);
-        Pack(Harbour, new ArchiveShow("Pêcheurs d’Islande / acte 2", "Old Mill", "sunday-20260316t190000z"), sheetUniverses: 0);
-        BigValues = Pack(Big, new ArchiveShow("Long Night", "Harbour Hall", "long-20260320t180000z"), sheetUniverses: 0);
+        Pack(Folder, Orchard, new ArchiveShow("The Glass Orchard", "Harbour Hall", "friday-20260314t200000z"), sheetUniverses: 2);
+        Pack(Folder, Harbour, new ArchiveShow("Pêcheurs d’Islande / acte 2", "Old Mill", "sunday-20260316t190000z"), sheetUniverses: 0);
+        BigValues = Pack(Folder, Big, new ArchiveShow("Long Night", "Harbour Hall", "long-20260320t180000z"), sheetUniverses: 0);
     }
 
     public string Folder { get; }
@@ -59,13 +59,20 @@ public sealed class ArchiveFixture : IDisposable
 
     public void Dispose() => Directory.Delete(Folder, recursive: true);
 
-    /// <summary>Packs a show.</summary>
-    public long Pack(ShowPlan plan, ArchiveShow show, int sheetUniverses)
+    /// <summary>Packs a show into a folder.</summary>
+    public static long Pack(string folder, ShowPlan plan, ArchiveShow show, int sheetUniverses, long mostOctets = ShowPacker.MostOctets)
     {
+        FileStream Create(ArchivePlace place)
+        {
+            string inside = Path.Combine([folder, .. place.Folders]);
+            Directory.CreateDirectory(inside);
+            return new FileStream(Path.Combine(inside, place.File), FileMode.CreateNew, FileAccess.ReadWrite);
+        }
+
         using CuedShow source = new(plan);
         RecordDecoder decoder = new();
         SurveyAnalyzer surveyor = new();
-        using ShowPacker packer = new(decoder, show, Create);
+        using ShowPacker packer = new(decoder, show, Create, mostOctets);
         SurveySnapshot survey = Surveyor.Run(source, decoder, surveyor, new FanOut(surveyor, packer), CancellationToken.None);
         packer.Finish();
         FindingsTable.Write(show, survey, Create);
@@ -77,12 +84,5 @@ public sealed class ArchiveFixture : IDisposable
         }
 
         return packer.Values;
-    }
-
-    private FileStream Create(ArchivePlace place)
-    {
-        string folder = Path.Combine([Folder, .. place.Folders]);
-        Directory.CreateDirectory(folder);
-        return new FileStream(Path.Combine(folder, place.File), FileMode.CreateNew, FileAccess.ReadWrite);
     }
 }

@@ -10,11 +10,28 @@ public class ArchiveNamesTests
     [InlineData("../../etc/passwd", "etc-passwd")]
     [InlineData("a=b/c\\d:e*f?", "a-b-c-d-e-f")]
     [InlineData("\u001b[2J\0\r\n", "2j")]
-    [InlineData("夜", "show")]
+    [InlineData("C:\\Windows\\..\\x", "c-windows-x")]
+    [InlineData("CON", "con")]
+    [InlineData("aux.txt", "aux-txt")]
+    [InlineData("a\0b", "a-b")]
+    [InlineData(".", "show")]
+    [InlineData("Ｇｌａｓｓ", "show-406d9a92")]
+    [InlineData("🎭", "show")]
     [InlineData("", "show")]
     [InlineData("\ud800", "show")]
     [InlineData("--- --", "show")]
     public void A_name_becomes_a_folder_that_any_system_takes(string name, string folder) => Assert.Equal(folder, ArchiveNames.Slug(name, "show"));
+
+    [Fact]
+    public void Two_names_that_lose_their_letters_or_their_ends_stay_two()
+    {
+        Assert.Matches("^show-[0-9a-f]{8}$", ArchiveNames.Slug("夜", "show"));
+        Assert.NotEqual(ArchiveNames.Slug("夜", "show"), ArchiveNames.Slug("朝", "show"));
+        string longest = new('a', 60);
+        Assert.Equal(longest, ArchiveNames.Slug(longest, "show"));
+        Assert.NotEqual(ArchiveNames.Slug(longest + "b", "show"), ArchiveNames.Slug(longest + "c", "show"));
+        Assert.Equal(60, ArchiveNames.Slug(new string('a', 100_000), "show").Length);
+    }
 
     [Fact]
     public void Whatever_the_name_the_folder_has_letters_digits_and_hyphens_only()

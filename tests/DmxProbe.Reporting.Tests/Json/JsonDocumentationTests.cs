@@ -62,7 +62,7 @@ public partial class JsonDocumentationTests
             Detours = [new LinkDetour(time, time, 1, "x")],
             DifferingSlots = [new CountOf(1, 1)],
         };
-        CompareJson.Write(stream, [new ComparedInput("a", 1, time, time)], new NightComparison(1, 1, 1, [difference, difference], 1, 0, ["a note"]), [link], 1);
+        CompareJson.Write(stream, [new ComparedInput("a", 1, time, time)], "because", [], new NightComparison(1, 1, 1, [difference, difference], 1, 0, ["a note"]), [link], 1);
     });
 
     [Fact]
@@ -72,7 +72,7 @@ public partial class JsonDocumentationTests
         SenderSummary sender = new() { Index = 0, Protocol = UniverseProtocol.Sacn, Name = "desk", Address = "10.0.0.1", Addresses = [] };
         Timestamp time = Timestamp.FromUnixNanoseconds(1);
         ReviewJson.Write(stream, "tonight", [new ReviewStream(universe, sender)], ["a note"], new ReviewAnswer(
-            time, time, 1, universe, 1, time, time, time, [new ReviewLevels(sender, [1], time, 100, false)], [new SlotSeries(sender, [new SlotLevelAt(time, 1)])]));
+            time, time, 1, universe, 1, time, time, time, [new ReviewLevels(sender, [1], time, 100, false)], [new SlotSeries(sender, [new SlotLevelAt(time, 1)])]), [new MarkSummary(time, "a mark", 1)], [new NightCue(1, time, time, 1)]);
     });
 
     [Fact]

@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using System.Text.RegularExpressions;
 
 using DmxProbe.Analysis.Survey;
@@ -9,7 +8,7 @@ using DmxProbe.Testing.Surveys;
 
 namespace DmxProbe.Reporting.Tests.Metrics;
 
-/// <summary>Against the grammar of OpenMetrics 1.0.0 (its "ABNF" section), and a general parser of the text format where one is installed.</summary>
+/// <summary>Against the grammar of OpenMetrics 1.0.0 (its "ABNF" section); a general parser reads it in ScrapeTests.</summary>
 public partial class MetricsPageTests
 {
     [Fact]
@@ -56,35 +55,6 @@ public partial class MetricsPageTests
         string page = MetricsPage.Of(Hostile());
         Assert.Contains("sender=\"a\\\"b\\\\c\\nd", page, StringComparison.Ordinal);
         Assert.DoesNotContain(page, character => char.IsControl(character) && character != '\n');
-    }
-
-    [SkippableFact]
-    public void A_general_parser_reads_it()
-    {
-        const string Script = "const p=require('parse-prometheus-text-format');let s='';process.stdin.on('data',d=>s+=d).on('end',()=>{const m=p(s);console.log(m.length+' '+m.reduce((n,f)=>n+f.metrics.length,0));});";
-        ProcessStartInfo start = new("node") { RedirectStandardInput = true, RedirectStandardOutput = true, RedirectStandardError = true, ArgumentList = { "-e", Script } };
-        string answer;
-        string page = MetricsPage.Of(FullSurvey.With());
-        try
-        {
-            using Process node = Process.Start(start)!;
-            node.StandardInput.Write(page);
-            node.StandardInput.Close();
-            answer = node.StandardOutput.ReadToEnd().Trim();
-            node.WaitForExit();
-            Skip.If(node.ExitCode != 0, "the package parse-prometheus-text-format is not installed (NODE_PATH)");
-        }
-        catch (System.ComponentModel.Win32Exception)
-        {
-            Skip.If(true, "node is not installed");
-            throw;
-        }
-
-        int families = page.Split('\n').Count(line => line.StartsWith("# TYPE ", StringComparison.Ordinal));
-        int samples = page.Split('\n').Count(line => line.Length > 0 && line[0] != '#');
-        string[] found = answer.Split(' ');
-        Assert.True(int.Parse(found[0], System.Globalization.CultureInfo.InvariantCulture) >= families - 2, answer); // empty families may be left out
-        Assert.Equal(samples, int.Parse(found[1], System.Globalization.CultureInfo.InvariantCulture));
     }
 
     // Eighty senders with names that would break a page.

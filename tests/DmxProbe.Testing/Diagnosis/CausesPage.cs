@@ -21,7 +21,7 @@ public static class CausesPage
             What `diagnose` holds a case against: {AllCauses.List.Count} causes, {decided} of which captures, sheet and light decide; the other {AllCauses.List.Count - decided} are questions to a person.
             This page is made from the classes in src/DmxProbe.Analysis/Diagnosis/Causes; a test fails when it is stale (DMXPROBE_UPDATE_GOLDEN=1 writes it anew).
 
-            - **needs**: what must be at hand to judge it; "or" parts sets of which one is enough. Network = Art-Net or sACN as captured; line = edges of a DMX512 line; serial = a serial interface on it; sheet = patch sheet with charts; bad = which units are bad; light = what the light did (`--trace`).
+            - **needs**: what must be at hand to judge it; "or" parts sets of which one is enough. Network = Art-Net or sACN as captured; line = edges of a DMX512 line; serial = a serial interface on it; sheet = patch sheet with charts; bad = which units are bad; light = what the light did (`--trace`); levels = a network capture, or a line that `--map` says is a universe of the sheet; RDM = RDM replies in any input; two taps = two files of one moment, the sender's side first.
             - **test**: what shows it, with its threshold and where that is from. "Common practice" has no published source.
             - **not seen**: whether not seeing it excludes it. Where it does not, `diagnose` lists it among what cannot be excluded.
             - How often a cause is met (often, now and then, rarely) is a guess of practitioners; it only orders causes that the evidence leaves equal.
@@ -54,7 +54,7 @@ public static class CausesPage
         page.Append(CultureInfo.InvariantCulture, $"- {(cause is PersonCause ? "sign" : "test")}: {card.Test}\n");
         if (cause is not PersonCause)
         {
-            page.Append(CultureInfo.InvariantCulture, $"- not seen: {(card.NotSeen.Length > 0 || cause is LocateCause or ConditionCause ? "excludes it" : "proves nothing")}\n");
+            page.Append(CultureInfo.InvariantCulture, $"- not seen: {(card.NotSeen.Length > 0 || cause is LocateCause or ConditionCause or RdmSheetCause ? "excludes it" : "proves nothing")}\n");
         }
 
         if (card.Explains.Count > 0)
@@ -92,6 +92,7 @@ public static class CausesPage
         CauseGroup.Cable => "Cable and connectors",
         CauseGroup.LineTiming => "Signal of the line",
         CauseGroup.Network => "Network and senders",
+        CauseGroup.Link => "Between two places",
         CauseGroup.Wireless => "Radio",
         CauseGroup.Power => "Power",
         _ => "The capture itself",

@@ -16,6 +16,8 @@ public sealed class FaultRig
     public const int Universes = 3;
 
     private const long Second = 1_000_000_000;
+    private SimulatedCapture? _captured;
+    private LocatedUnit? _located;
 
     /// <summary>Draws a rig.</summary>
     /// <param name="seed">The same seed gives the same rig.</param>
@@ -112,6 +114,9 @@ public sealed class FaultRig
     /// <summary>The line that is recorded instead of the network; null for a network capture.</summary>
     public FaultLine? Line { get; set; }
 
+    /// <summary>What the light of a unit really follows; null where nobody looked at a light.</summary>
+    public LightFault? Light { get; set; }
+
     /// <summary>The stream of the target universe.</summary>
     public FaultStream Stream => Main.Streams.First(stream => stream.Universe == Wire(Target));
 
@@ -163,20 +168,29 @@ public sealed class FaultRig
     /// <summary>Captures it and puts the case together.</summary>
     public DiagnosisCase Case()
     {
-        using ICaptureSource source = Line is { } line ? line.Record(this) : Network().Run(Length).ToSource();
+        using ICaptureSource source = Line is { } line ? line.Record(this) : Captured().ToSource();
         PatchSheet sheet = new(Units);
         return DiagnosisReader.Read(source, new DiagnosisAsked
         {
             Sheet = sheet,
             Charts = Charts,
             Bad = Bad,
+            Located = _located is { } located ? [located] : [],
             // A person says which universe is which where the numbers leave it open, as on any Art-Net rig of several.
             MayBe = number => [Usual(number)],
             Map = captured => (sheet.Universes.Where(number => Protocol == UniverseProtocol.ArtNet || captured.Contains(Usual(number))).ToDictionary(number => number, Usual), []),
         }, line: null, CancellationToken.None);
     }
 
-    private UniverseId Usual(int number) => new(Protocol, Protocol == UniverseProtocol.Sacn ? number : number - 1);
+    /// <summary>Looks at the light of <see cref="Light"/> and locates it.</summary>
+    /// <exception cref="InvalidOperationException">It can tell nothing.</exception>
+    public void See() => _located = Light is { } fault ? FaultLight.Locate(this, fault, Captured()) : null;
+
+    /// <summary>A universe of the sheet on the wire where nothing is rewired.</summary>
+    internal UniverseId Usual(int number) => new(Protocol, Protocol == UniverseProtocol.Sacn ? number : number - 1);
+
+    // A light was seen while this capture ran: the case is of the same one.
+    private SimulatedCapture Captured() => _located is null ? _captured = Network().Run(Length) : _captured!;
 
     private SimulatedNetwork Network()
     {

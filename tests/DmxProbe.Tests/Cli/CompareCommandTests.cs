@@ -43,13 +43,33 @@ public sealed class CompareCommandTests : IDisposable
 
         ProgramRun text = ProgramRun.At(400, "compare", last, tonight, "--patch", sheet, "--utc");
         string[] lines = text.Output.Split('\n');
-        Assert.StartsWith("Tonight differs from last night in 20 things", lines[0], StringComparison.Ordinal);
-        Assert.Equal(10, lines.Skip(2).TakeWhile(line => !line.StartsWith("  and 10 more", StringComparison.Ordinal)).Count());
+        Assert.Equal("Two nights, because their times lie apart (--as taps if they are of one moment)", lines[0]);
+        Assert.StartsWith("Tonight differs from last night in 20 things", lines[4], StringComparison.Ordinal);
+        Assert.Equal(10, lines.Skip(6).TakeWhile(line => !line.StartsWith("  and 10 more", StringComparison.Ordinal)).Count());
         Assert.Contains("U1-05 never moves tonight", text.Output, StringComparison.Ordinal);
+        Assert.Contains("What to do next\n  sACN 8: see whether the controller still puts this universe out", text.Output, StringComparison.Ordinal);
+        Assert.All(differences, each => Assert.NotEqual("", each.GetProperty("action").GetString()));
+
+        ProgramRun turned = ProgramRun.At(400, "compare", tonight, last, "--patch", sheet, "--utc");
+        Assert.Contains("is later than", turned.Output, StringComparison.Ordinal);
 
         ProgramRun same = ProgramRun.Of("compare", last, last, "--as", "nights");
         Assert.Equal(0, same.Code);
-        Assert.StartsWith("Tonight is as last night", same.Output, StringComparison.Ordinal);
+        Assert.StartsWith("Two nights, as --as says\n", same.Output, StringComparison.Ordinal);
+        Assert.Contains("\n  Both are the same recording, so nothing can differ.\n\nTonight is as last night", same.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_rate_that_a_sender_changed_on_all_universes_is_one_difference()
+    {
+        string last = Path.Combine(_folder, "friday");
+        string tonight = Path.Combine(_folder, "saturday");
+        ShowPlan plan = new() { Universes = 30, Seconds = 20, ConstantRate = true };
+        RecordedShow.Record(new CuedShow(plan), last, Duration.FromSeconds(600));
+        RecordedShow.Record(new CuedShow(plan with { RateHz = 30, Start = plan.Start + Duration.FromSeconds(86_400) }), tonight, Duration.FromSeconds(600));
+        ProgramRun run = ProgramRun.At(400, "compare", last, tonight);
+        Assert.Equal(1, run.Code);
+        Assert.Contains("\n  whole night   sACN 1 to 30: 44.0 packets a second while it ran last night, 30.0 packets a second while it ran tonight\n", run.Output, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -64,10 +84,13 @@ public sealed class CompareCommandTests : IDisposable
         string far = Record(receiver, "far");
         ProgramRun run = ProgramRun.At(400, "compare", near, far, "--utc");
         Assert.Equal(1, run.Code);
-        string sentence = run.Output.Split('\n')[0];
+        Assert.StartsWith("Two taps of one moment, because their times overlap (--as nights if they are two nights)\n", run.Output, StringComparison.Ordinal);
+        Assert.Contains("Something is wrong behind the link: 2 freezes, the longest 6", run.Output, StringComparison.Ordinal);
+        string sentence = run.Output.Split('\n').First(line => line.Contains("carries", StringComparison.Ordinal));
         Assert.Contains("carries sACN 1 of 'main'", sentence, StringComparison.Ordinal);
         Assert.Contains("it froze 2 times, longest 6", sentence, StringComparison.Ordinal);
         Assert.Contains("ms behind", sentence, StringComparison.Ordinal);
+        Assert.Contains("What to do next\n  serial A: if it is a radio link", run.Output, StringComparison.Ordinal);
         JsonElement found = JsonDocument.Parse(ProgramRun.Of("compare", near, far, "--json").Output).RootElement.GetProperty("links")[0];
         Assert.Equal(2, found.GetProperty("freezes").GetArrayLength());
     }
@@ -78,6 +101,8 @@ public sealed class CompareCommandTests : IDisposable
         ProgramRun run = ProgramRun.Of("compare", Soundcheck, Soundcheck);
         Assert.Equal(0, run.Code);
         Assert.DoesNotContain("carries no universe", run.Output, StringComparison.Ordinal);
+        Assert.Contains("sACN 2 of 'old laptop': its levels never changed, so latency and freezes cannot be told.", run.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("What to do next", run.Output, StringComparison.Ordinal);
     }
 
     [Theory]

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using DmxProbe.Testing.Files;
 using DmxProbe.Testing.HarbourHall;
 
 namespace DmxProbe.Tests.Cli;
@@ -108,7 +109,7 @@ public sealed class DiagnoseCommandTests : IDisposable
     {
         JsonElement page = Json("diagnose", Capture);
         Assert.Equal("equal-priority", page.GetProperty("causes")[0].GetProperty("id").GetString());
-        Assert.Equal(["network"], page.GetProperty("inputs").EnumerateArray().Select(each => each.GetString()));
+        Assert.Equal(["network", "levels"], page.GetProperty("inputs").EnumerateArray().Select(each => each.GetString()));
     }
 
     [Fact]
@@ -123,6 +124,71 @@ public sealed class DiagnoseCommandTests : IDisposable
     [InlineData("captures/harbour-hall/nothing.pcapng")]
     [InlineData("captures/harbour-hall/patch.csv")]
     public void An_input_that_is_none_is_refused(string input) => Assert.Equal(2, ProgramRun.Of("diagnose", input, "--patch", Sheet).Code);
+
+    // What the far side lost of 590 packets of sACN 2: every 25th, by the numbers that are missing there.
+    [Fact]
+    public void Two_places_of_one_moment_say_what_the_way_between_loses()
+    {
+        string far = Path.Combine(_folder.FullName, "gateway.pcap");
+        File.WriteAllBytes(far, Thinned(File.ReadAllBytes(Path.Combine(Places.Repository, Capture)), every: 25));
+        JsonElement page = Json("diagnose", Capture, far, "--patch", Sheet, "--bad", "LX2-1,LX2-2");
+        JsonElement[] causes = [.. page.GetProperty("causes").EnumerateArray()];
+        Assert.Contains(causes, cause => cause.GetProperty("id").GetString() == "lost-on-the-way" && cause.GetProperty("severity").GetString() == "fault");
+        // Read as one they would be repeated packets.
+        Assert.DoesNotContain(causes, cause => cause.GetProperty("id").GetString() == "repeated-packets");
+        Assert.Contains("twoTaps", page.GetProperty("inputs").EnumerateArray().Select(each => each.GetString()));
+
+        JsonElement same = Json("diagnose", Capture, Capture, "--patch", Sheet);
+        Assert.DoesNotContain(same.GetProperty("causes").EnumerateArray(), cause => cause.GetProperty("group").GetString() == "link");
+        Assert.Contains(same.GetProperty("excluded").EnumerateArray(), cause => cause.GetProperty("id").GetString() == "lost-on-the-way");
+    }
+
+    // The stage left gateway's line is universe 1 of the sheet.
+    [Fact]
+    public void The_units_on_a_line_are_judged_where_a_person_says_which_universe_it_is()
+    {
+        JsonElement page = Json("diagnose", Hall + "stage-left.vcd", "--patch", Sheet, "--map", "1=line:A", "--bad", "LX1-6");
+        Assert.NotEqual("cannotTell", page.GetProperty("firstFork")[0].GetProperty("fork").GetString());
+        Assert.Contains("levels", page.GetProperty("inputs").EnumerateArray().Select(each => each.GetString()));
+        Assert.DoesNotContain(page.GetProperty("cannotTell").EnumerateArray(), cause => cause.GetProperty("id").GetString() == "strobe-left-on" && cause.GetProperty("missing").EnumerateArray().Any(each => each.GetString() == "levels"));
+
+        string text = ProgramRun.Of("diagnose", Hall + "stage-left.vcd", "--patch", Sheet, "--bad", "LX1-6").Output;
+        Assert.Contains("--map 1=line:A", text.ReplaceLineEndings(" "), StringComparison.Ordinal);
+    }
+
+    // A classic capture file of every packet of a pcapng but each so-manieth one with a sequence number.
+    private static byte[] Thinned(byte[] pcapng, int every)
+    {
+        using MemoryStream output = new();
+        using BinaryWriter pcap = new(output);
+        pcap.Write(0xA1B23C4Du);
+        pcap.Write((ushort)2);
+        pcap.Write((ushort)4);
+        pcap.Write(new byte[8]);
+        pcap.Write(65_535);
+        pcap.Write(1);
+        int count = 0;
+        for (int at = 0; at + 12 <= pcapng.Length; at += BitConverter.ToInt32(pcapng, at + 4))
+        {
+            if (BitConverter.ToUInt32(pcapng, at) != 6)
+            {
+                continue;
+            }
+
+            ulong time = ((ulong)BitConverter.ToUInt32(pcapng, at + 12) << 32) | BitConverter.ToUInt32(pcapng, at + 16);
+            int length = BitConverter.ToInt32(pcapng, at + 20);
+            if (++count % every != 0 || length < 400)
+            {
+                pcap.Write((uint)(time / 1_000_000_000));
+                pcap.Write((uint)(time % 1_000_000_000));
+                pcap.Write(length);
+                pcap.Write(length);
+                pcap.Write(pcapng, at + 28, length);
+            }
+        }
+
+        return output.ToArray();
+    }
 
     private static JsonElement Json(params string[] args)
     {

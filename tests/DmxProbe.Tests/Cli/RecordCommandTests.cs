@@ -4,6 +4,7 @@ using DmxProbe.Cli;
 
 namespace DmxProbe.Tests.Cli;
 
+[Collection("lighting ports")]
 public sealed class RecordCommandTests : IDisposable
 {
     private const string Soundcheck = "captures/harbour-hall/soundcheck.pcapng";

@@ -4,6 +4,7 @@ using System.Text;
 using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Capture.Files;
 using DmxProbe.Cli;
+using DmxProbe.Cli.Ask;
 using DmxProbe.Fixtures.Patch;
 using DmxProbe.Protocols.CaptureFiles;
 using DmxProbe.Protocols.Records;
@@ -24,16 +25,25 @@ internal static class Hall
     public const string Folder = "captures/harbour-hall/";
     public const string Network = Folder + "soundcheck.pcapng";
     public const string Line = Folder + "stage-left.vcd";
-    private static readonly ConcurrentDictionary<(string File, double Seconds, string? Unit), RigPicture> Pictures = new();
+    private static readonly ConcurrentDictionary<(string File, double Seconds, Wished Wished), RigPicture> Pictures = new();
 
-    public static ScreenSheet Sheet { get; } = new(Sheets.Open(Folder + "patch.csv", null, new PatchReadOptions()), null);
+    public static SheetInUse Patch { get; } = Sheets.Open(Folder + "patch.csv", null, new PatchReadOptions());
+
+    public static ScreenSheet Sheet { get; } = new(Patch, null);
+
+    /// <summary>The guided screens, which work at once and keep nothing.</summary>
+    public static ScreenGuides Guides(AskLog? log = null) => new(Patch, log, TimeZoneInfo.Utc, new SteppedClock());
 
     /// <summary>The last picture not later than so many seconds from the first record.</summary>
-    public static RigPicture At(double seconds, string? unit = null, string file = Network) => Pictures.GetOrAdd((file, seconds, unit), _ =>
+    public static RigPicture At(double seconds, string? unit = null, string file = Network) => At(seconds, new Wished(unit, null, false), file);
+
+    /// <summary>The same, with all that is wished in it.</summary>
+    public static RigPicture At(double seconds, Wished wished, string file = Network) => Pictures.GetOrAdd((file, seconds, wished), _ =>
     {
         RigPicture? last = null;
         Timestamp? until = null;
-        using ScreenWish wish = new() { Unit = unit };
+        using ScreenWish wish = new();
+        wish.Set(wished.Unit, wished.Universe, wished.Walks);
         using ICaptureSource source = CaptureFile.Open(file, LineFileOptions.None);
         new SnapshotSource(source, LineOptions.Found, Sheet, wish).Run(
             picture =>
@@ -55,12 +65,12 @@ internal static class Hall
         using IApplication app = Application.Create(new VirtualTimeProvider());
         app.Init(DriverRegistry.Names.ANSI);
         app.Driver!.SetScreenSize(width, height);
-        using ScreenWindow window = new(new Screen(Sheet, TimeZoneInfo.Utc, wish), () => At(30, wish.Unit, file), color);
+        using ScreenWindow window = new(new Screen(Sheet, TimeZoneInfo.Utc, wish, null, Guides()), () => At(30, wish.Now, file), color);
         SessionToken? session = app.Begin(window);
         app.LayoutAndDraw();
         foreach (char letter in keys)
         {
-            app.InjectKey(letter == '\n' ? Key.Enter : letter == 'v' ? Key.CursorDown : new Key(letter));
+            app.InjectKey(letter == '\n' ? Key.Enter : letter == '\u2192' ? Key.CursorRight : letter == 'v' ? Key.CursorDown : new Key(letter));
         }
 
         app.LayoutAndDraw();

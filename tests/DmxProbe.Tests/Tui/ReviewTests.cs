@@ -1,7 +1,9 @@
 using DmxProbe.Analysis.Index;
 using DmxProbe.Analysis.Survey;
+using DmxProbe.Analysis.Walk;
 using DmxProbe.Capture.Files;
 using DmxProbe.Capture.Recording;
+using DmxProbe.Cli;
 using DmxProbe.Protocols.CaptureFiles;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Tests.Cli;
@@ -27,8 +29,8 @@ public sealed class ReviewTests : IDisposable
 
     public ReviewTests()
     {
-        _review = new ReviewPictures(_index, Survey, Hall.Sheet, _wish);
-        _screen = new Screen(Hall.Sheet, TimeZoneInfo.Utc, _wish, _review);
+        _review = new ReviewPictures(_index, Survey, Hall.Sheet, _wish, Walk);
+        _screen = new Screen(Hall.Sheet, TimeZoneInfo.Utc, _wish, _review, Hall.Guides());
     }
 
     public void Dispose()
@@ -220,11 +222,11 @@ public sealed class ReviewTests : IDisposable
     private string Draw(int width, int height, bool color, string keys)
     {
         _wish.Unit = null;
-        ReviewPictures review = new(_index, Survey, Hall.Sheet, _wish);
+        ReviewPictures review = new(_index, Survey, Hall.Sheet, _wish, Walk);
         using IApplication app = Application.Create(new VirtualTimeProvider());
         app.Init(DriverRegistry.Names.ANSI);
         app.Driver!.SetScreenSize(width, height);
-        using ScreenWindow window = new(new Screen(Hall.Sheet, TimeZoneInfo.Utc, _wish, review), review.Picture, color);
+        using ScreenWindow window = new(new Screen(Hall.Sheet, TimeZoneInfo.Utc, _wish, review, Hall.Guides()), review.Picture, color);
         SessionToken? session = app.Begin(window);
         app.LayoutAndDraw();
         foreach (char letter in keys)
@@ -237,4 +239,6 @@ public sealed class ReviewTests : IDisposable
         app.End(session!);
         return text;
     }
+
+    private static WalkResult Walk(IReadOnlyList<WalkTarget> targets) => ReviewScreen.Walk(Hall.Network, targets, default);
 }

@@ -33,6 +33,14 @@ public sealed class ScreenTests : IDisposable
     [InlineData("timing-line", "t", Hall.Line)]
     [InlineData("findings", "f", Hall.Network)]
     [InlineData("typing", "gLX", Hall.Network)]
+    [InlineData("locate-before", "g1-6\nd", Hall.Network)]
+    [InlineData("locate-controller", "g1-6\ndn", Hall.Network)]
+    [InlineData("locate-question", "g1-6\ndn1l", Hall.Network)]
+    [InlineData("locate-faders", "g1-6\ndn2", Hall.Network)]
+    [InlineData("locate-audience", "g1-6\ndy", Hall.Network)]
+    [InlineData("keys", "?", Hall.Network)]
+    [InlineData("walk", "c", Hall.Network)]
+    [InlineData("walk-answered", "cyn\u2192", Hall.Network)]
     public void A_view_looks_as_expected_with_colour_and_without(string name, string keys, string file)
     {
         foreach ((int width, int height) in new[] { (80, 24), (120, 40) })
@@ -53,7 +61,11 @@ public sealed class ScreenTests : IDisposable
         Assert.Contains("LX1-6 should be lit: red 100 %", screen, StringComparison.Ordinal);
         Assert.Contains("1.061   170 Dimmer", screen, StringComparison.Ordinal);
         Assert.Contains("another address or", screen, StringComparison.Ordinal);
-        Assert.Contains("dmxprobe locate", screen, StringComparison.Ordinal);
+        Assert.Contains("D finds out", screen, StringComparison.Ordinal);
+
+        // And two more to the first of the questions that say what it is really reading.
+        Assert.Contains("raise only", Hall.Draw(80, 24, color: false, keys + "dn1"), StringComparison.Ordinal);
+        Assert.True((keys + "dn1").Length <= 12);
     }
 
     // The story "read a gateway's timing margin": the figures of the issue's recording, as `dmxprobe timing` tells them.
@@ -62,7 +74,7 @@ public sealed class ScreenTests : IDisposable
     {
         string screen = Hall.Draw(80, 24, color: false, "t", Hall.Line);
         Assert.Contains("mark after break", screen.Split('\n')[1], StringComparison.Ordinal);
-        Assert.Matches(@"> line A .{1,8} mark after break +8\.\d+ +13\.\d+ +-3\.\d+ .*outside", screen);
+        Assert.Matches(@"> stage left. mark after break +8\.\d+ +13\.\d+ +-3\.\d+ .*outside", screen);
         Assert.Contains("send 12 us to 1 s", screen, StringComparison.Ordinal);
     }
 
@@ -72,6 +84,11 @@ public sealed class ScreenTests : IDisposable
     [InlineData("uv\n", " Unit LX2-1 ")]
     [InlineData("gLX1-6\nn", " Unit DR-1 ")]
     [InlineData("gLX1-6\np", " Unit LX1-5 ")]
+    [InlineData("?", " Keys ")]
+    [InlineData("5", " Keys ")]
+    [InlineData("t?r", " Rig ")]
+    [InlineData("c", " Function check ")]
+    [InlineData("g1-6\nd", " Locate LX1-6 ")]
     [InlineData("f\n", " Universe ")]
     [InlineData("\n", " Universe ")]
     public void Keys_go_where_they_say(string keys, string expected) =>
@@ -243,5 +260,5 @@ public sealed class ScreenTests : IDisposable
         }
     }
 
-    private Screen NewScreen() => new(Hall.Sheet, TimeZoneInfo.Utc, _wish);
+    private Screen NewScreen() => new(Hall.Sheet, TimeZoneInfo.Utc, _wish, null, Hall.Guides());
 }

@@ -88,4 +88,7 @@ public sealed record LinkComparison
 
     /// <summary>Whether something is wrong with the link.</summary>
     public bool HasFaults => Near is null || FreezeCount > 0 || Detours.Count > 0 || DifferingSlotCount > 0;
+
+    /// <summary>What to do next, one sentence without a full stop; empty where nothing is wrong.</summary>
+    public string Action => LinkAdvice.For(this);
 }

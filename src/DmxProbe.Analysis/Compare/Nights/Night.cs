@@ -19,6 +19,9 @@ public sealed class Night
     /// <summary>How many cues the wire shows.</summary>
     public int CueCount => Changes.Count;
 
+    /// <summary>The cues that the wire shows, in order.</summary>
+    public IReadOnlyList<NightCue> Cues => [.. Changes.Select((change, index) => new NightCue(index + 1, change.At, change.Settled, change.Slots))];
+
     /// <summary>False where there was more than is kept: only the first part is compared.</summary>
     public bool IsWhole { get; }
 

@@ -56,7 +56,7 @@ public sealed class NightComparer
             last.CueCount,
             tonight.CueCount,
             comparer._pairs.Count,
-            [.. comparer._found.OrderBy(each => each.Kind).ThenBy(each => each.At ?? each.AtLastNight ?? Timestamp.MinValue)],
+            [.. comparer._found.OrderBy(each => each.Kind).ThenByDescending(each => each.Weight).ThenBy(each => each.At ?? each.AtLastNight ?? Timestamp.MinValue)],
             looks.Compared,
             looks.Running,
             [.. comparer.Notes(cues.PassedThrough + looks.PassedThrough)]);
@@ -66,14 +66,14 @@ public sealed class NightComparer
     private void Senders()
     {
         SortedSet<Decoding.UniverseId> universes = [.. _last.Streams.Concat(_tonight.Streams).Select(stream => stream.Universe)];
-        List<(NightDifferenceKind Kind, string Subject, string Universe)> told = [];
+        List<(NightDifferenceKind Kind, string Subject, Decoding.UniverseId Universe)> told = [];
         foreach (Decoding.UniverseId universe in universes)
         {
             List<NightStream> before = [.. _last.Streams.Where(stream => stream.Universe == universe)];
             List<NightStream> now = [.. _tonight.Streams.Where(stream => stream.Universe == universe)];
             if (before.Count == 0 || now.Count == 0)
             {
-                told.Add((before.Count == 0 ? NightDifferenceKind.UniverseNew : NightDifferenceKind.UniverseMissing, Names(before.Concat(now)), universe.Label));
+                told.Add((before.Count == 0 ? NightDifferenceKind.UniverseNew : NightDifferenceKind.UniverseMissing, Names(before.Concat(now)), universe));
                 continue;
             }
 
@@ -87,8 +87,8 @@ public sealed class NightComparer
                 }
             }
 
-            told.AddRange(before.Select(stream => (NightDifferenceKind.SenderMissing, Name(stream.Sender), universe.Label)));
-            told.AddRange(now.Select(stream => (NightDifferenceKind.SenderNew, Name(stream.Sender), universe.Label)));
+            told.AddRange(before.Select(stream => (NightDifferenceKind.SenderMissing, Name(stream.Sender), universe)));
+            told.AddRange(now.Select(stream => (NightDifferenceKind.SenderNew, Name(stream.Sender), universe)));
             if (before.Count == 1 && now.Count == 1)
             {
                 _streams.Add((before[0], now[0])); // another machine in its place: its levels are compared
@@ -96,9 +96,9 @@ public sealed class NightComparer
         }
 
         // One sender, one difference, however many universes.
-        foreach (IGrouping<(NightDifferenceKind Kind, string Subject), (NightDifferenceKind Kind, string Subject, string Universe)> each in told.GroupBy(each => (each.Kind, each.Subject)))
+        foreach (IGrouping<(NightDifferenceKind Kind, string Subject), (NightDifferenceKind Kind, string Subject, Decoding.UniverseId Universe)> each in told.GroupBy(each => (each.Kind, each.Subject)))
         {
-            string[] labels = [.. each.Select(one => one.Universe)];
+            List<string> labels = NightUnits.Universes(each.Select(one => one.Universe));
             bool isUniverse = each.Key.Kind is NightDifferenceKind.UniverseMissing or NightDifferenceKind.UniverseNew;
             bool isGone = each.Key.Kind is NightDifferenceKind.UniverseMissing or NightDifferenceKind.SenderMissing;
             string there = isUniverse ? "sent by " + each.Key.Subject : "sent " + NightUnits.List(labels);
@@ -148,12 +148,13 @@ public sealed class NightComparer
         foreach ((NightStream Last, NightStream Tonight) pair in _streams)
         {
             NightStream stream = of(pair);
+            int fewest = Math.Min(pair.Last.SlotCount, pair.Tonight.SlotCount); // a slot that is not sent is told as such
             foreach (NightLook look in stream.Looks)
             {
                 inChange.Clear();
                 for (int slot = 0; slot < look.Levels.Length; slot++)
                 {
-                    if (NightLook.Has(look.Moved, slot) || NightLook.Has(look.Running, slot))
+                    if (slot < fewest && (NightLook.Has(look.Moved, slot) || NightLook.Has(look.Running, slot)))
                     {
                         inChange.Add(_units.Of(stream.Universe, slot));
                     }
@@ -174,7 +175,9 @@ public sealed class NightComparer
     {
         if (_pairs.Count == 0)
         {
-            yield return "no cue of one night was found in the other: another show, or levels that never change; only universes, senders and figures were compared";
+            yield return _last.CueCount + _tonight.CueCount == 0
+                ? "levels never change in either, so only the one look was compared, and universes, senders and figures"
+                : "no cue of one night was found in the other: another show, another part of it, or levels that never change; only universes, senders and figures were compared";
             yield break;
         }
 
@@ -182,9 +185,10 @@ public sealed class NightComparer
         (int last, int lastTonight) = _pairs[^1];
         foreach ((int before, int behind, string night) in new[] { (first, _last.CueCount - 1 - last, "last night"), (firstTonight, _tonight.CueCount - 1 - lastTonight, "tonight") })
         {
-            if (before + behind > 0)
+            string[] places = [.. new[] { (before, "before the first"), (behind, "behind the last") }.Where(each => each.Item1 > 0).Select(each => string.Create(CultureInfo.InvariantCulture, $"{each.Item1} {each.Item2}"))];
+            if (places.Length > 0)
             {
-                yield return string.Create(CultureInfo.InvariantCulture, $"{before} cues before the first and {behind} behind the last that both nights have are only in {night}, and were not compared");
+                yield return $"cues {string.Join(" and ", places)} that both nights have are only in {night}, and were not compared";
             }
         }
 

@@ -28,4 +28,10 @@ public sealed record NightDifference
 
     /// <summary>Of levels: which slots (universe label, slot) and both levels, at most 64.</summary>
     public IReadOnlyList<NightSlotDifference> Slots { get; init; } = [];
+
+    /// <summary>What to do about it, one sentence without a full stop.</summary>
+    public string Action => NightAdvice.For(Kind);
+
+    // Of two of a kind, the one with more of it first: how far the levels are off, over all slots and cues.
+    internal long Weight => Slots.Sum(slot => (long)Math.Abs(slot.LastNight - slot.Tonight)) * Math.Max(1, Cues);
 }

@@ -44,6 +44,11 @@ internal sealed class NightLooks
     /// <param name="told">Units that were told as a whole.</param>
     public List<NightDifference> Tell(IReadOnlySet<int> told)
     {
+        if (_last.CueCount + _tonight.CueCount == 0)
+        {
+            return [.. Standing(told)];
+        }
+
         Dictionary<int, Run> open = [];
         List<Run> runs = [];
         for (int pair = 0; pair < _pairs.Count; pair++)
@@ -91,6 +96,25 @@ internal sealed class NightLooks
 
         runs.AddRange(open.Values);
         return [.. runs.GroupBy(run => (run.First, run.Last)).Select(cue => Tell(cue.Key.First, [.. cue]))];
+    }
+
+    // Levels that never changed in either night: the one look that there is.
+    private IEnumerable<NightDifference> Standing(IReadOnlySet<int> told)
+    {
+        for (int stream = 0; stream < _streams.Count; stream++)
+        {
+            if (_streams[stream].Last.After(0) is NightLook one && _streams[stream].Tonight.After(0) is NightLook other)
+            {
+                Compare(stream, one, other, told);
+                Compared = 1;
+            }
+        }
+
+        return _differing.GroupBy(each => each.Unit < _units.Count ? each.Unit : -1 - each.Stream).Select(unit => Difference(
+            [
+                .. unit.Select(each => new NightSlotDifference(_streams[each.Stream].Tonight.Universe, each.Slot + 1, each.Last, each.Tonight)).Take(MostSlots),
+            ],
+            unit.Select(each => each.Unit)));
     }
 
     // Two cues that ran into each other one night are one look there: what differs is then where the next cue takes the other night.
@@ -159,18 +183,22 @@ internal sealed class NightLooks
             .. runs.SelectMany(run => run.Slots).OrderBy(slot => slot.Key)
                 .Select(slot => new NightSlotDifference(slot.Key.Universe, slot.Key.Slot + 1, slot.Value.Last, slot.Value.Tonight)).Take(MostSlots),
         ];
-        return new NightDifference
+        return Difference(slots, runs.Select(run => run.Unit)) with
         {
-            Kind = NightDifferenceKind.Levels,
-            Subjects = _units.Names(runs.Select(run => run.Unit)),
             At = _tonight.Changes[tonight].At,
             AtLastNight = _last.Changes[last].At,
             Cues = runs.Max(run => run.Cues.Count),
-            LastNight = NightUnits.Levels(slots, slot => slot.LastNight),
-            Tonight = NightUnits.Levels(slots, slot => slot.Tonight),
-            Slots = slots,
         };
     }
+
+    private NightDifference Difference(NightSlotDifference[] slots, IEnumerable<int> units) => new()
+    {
+        Kind = NightDifferenceKind.Levels,
+        Subjects = _units.Names(units),
+        LastNight = NightUnits.Levels(slots, slot => slot.LastNight),
+        Tonight = NightUnits.Levels(slots, slot => slot.Tonight),
+        Slots = slots,
+    };
 
     // A unit that stands elsewhere in looks that follow each other.
     private sealed class Run(int unit, int first)

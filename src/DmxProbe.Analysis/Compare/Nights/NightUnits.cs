@@ -26,6 +26,9 @@ internal sealed class NightUnits
         }
     }
 
+    /// <summary>Units of the sheet; higher numbers are slots that belong to none.</summary>
+    public int Count => _units.Count;
+
     /// <summary>The unit of a slot.</summary>
     /// <param name="universe">The universe of the wire.</param>
     /// <param name="slot">From 0.</param>
@@ -74,6 +77,35 @@ internal sealed class NightUnits
         }
 
         return names;
+    }
+
+    /// <summary>Labels of universes; numbers that follow each other as one range: <c>sACN 1 to 4</c>.</summary>
+    public static List<string> Universes(IEnumerable<UniverseId> universes)
+    {
+        UniverseId[] sorted = [.. universes.Distinct().Order()];
+        List<string> labels = [];
+        for (int i = 0; i < sorted.Length;)
+        {
+            int last = i;
+            while (last + 1 < sorted.Length && sorted[last + 1].Protocol == sorted[i].Protocol && sorted[last + 1].Number == sorted[last].Number + 1)
+            {
+                last++;
+            }
+
+            const int Fewest = 2; // "sACN 1 to 2" is no shorter than both
+            if (last - i >= Fewest && sorted[i].Protocol == UniverseProtocol.Sacn)
+            {
+                labels.Add(string.Create(CultureInfo.InvariantCulture, $"{sorted[i].Label} to {sorted[last].Number}"));
+            }
+            else
+            {
+                labels.AddRange(sorted[i..(last + 1)].Select(universe => universe.Label));
+            }
+
+            i = last + 1;
+        }
+
+        return labels;
     }
 
     /// <summary>A list for a sentence, cut where it is long.</summary>

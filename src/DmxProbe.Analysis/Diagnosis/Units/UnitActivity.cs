@@ -22,6 +22,15 @@ public sealed record UnitActivity
     /// <summary>How long it was followed.</summary>
     public Duration Followed { get; init; }
 
+    /// <summary>First levels of its sender; default when nobody sends it.</summary>
+    public Timestamp First { get; init; }
+
+    /// <summary>Last levels of its sender.</summary>
+    public Timestamp Last { get; init; }
+
+    /// <summary>When its slots last changed, to the step in which it is looked at; null where they never did or it is not watched.</summary>
+    public Timestamp? LastChange { get; init; }
+
     /// <summary>Its slots, first one at the start address; shorter than the footprint where not all are sent.</summary>
     public IReadOnlyList<SlotActivity> Slots { get; init; } = [];
 

@@ -9,13 +9,17 @@ namespace DmxProbe.Analysis.Diagnosis.Units;
 
 /// <summary>
 /// What every slot of every stream did, and what the units on it were told. The conditions of a unit are looked at once in
-/// 200 ms at most, so what stands for less may be missed.
+/// 200 ms at most, so what stands for less may be missed; on universes of which nobody complains once a second.
 /// </summary>
 /// <param name="unitsOn">The units that may be on a universe; asked once for each.</param>
-public sealed class UnitActivityAnalyzer(Func<UniverseId, IReadOnlyList<WatchedUnit>> unitsOn) : IAnalyzer
+/// <param name="isClose">Whether a universe is looked at closely; null: all are.</param>
+public sealed class UnitActivityAnalyzer(Func<UniverseId, IReadOnlyList<WatchedUnit>> unitsOn, Func<UniverseId, bool>? isClose = null) : IAnalyzer
 {
     /// <summary>How often the conditions of a unit are looked at, at most.</summary>
     public static readonly Duration Every = Duration.FromMilliseconds(200);
+
+    /// <summary>The same on universes that are not looked at closely.</summary>
+    public static readonly Duration Seldom = Duration.FromSeconds(1);
 
     private const int MostSlots = 512;
     private const int ConditionCount = 11;
@@ -41,7 +45,7 @@ public sealed class UnitActivityAnalyzer(Func<UniverseId, IReadOnlyList<WatchedU
 
         track.Last = frame.Time;
         track.HasDirty |= track.Levels!.Take(slots);
-        if (track.HasDirty && track.Units.Length > 0 && frame.Time - track.Looked >= Every)
+        if (track.HasDirty && track.Units.Length > 0 && frame.Time - track.Looked >= track.Every)
         {
             Look(ref track, frame.Time);
         }
@@ -104,6 +108,9 @@ public sealed class UnitActivityAnalyzer(Func<UniverseId, IReadOnlyList<WatchedU
             Followed = track.Last - track.First,
             Slots = Slots(stream, watched.Unit.Address, watched.Footprint),
             Conditions = at < 0 ? [] : Spans(in track.Units[at], track.Last),
+            First = track.First,
+            Last = track.Last,
+            LastChange = at < 0 ? null : track.Units[at].LastChange,
         };
     }
 
@@ -139,9 +146,23 @@ public sealed class UnitActivityAnalyzer(Func<UniverseId, IReadOnlyList<WatchedU
         foreach (ref UnitTrack unit in track.Units.AsSpan())
         {
             int start = unit.Table.Watched.Unit.Address - 1;
-            if (unit.Table.Conditions is { } table && start < levels.Length)
+            if (start >= levels.Length)
             {
-                Turn(ref unit, table.Judge(levels[start..Math.Min(start + unit.Table.Watched.Footprint, levels.Length)]), time);
+                continue;
+            }
+
+            ReadOnlySpan<byte> slots = levels[start..Math.Min(start + unit.Table.Watched.Footprint, levels.Length)];
+            if (slots.SequenceEqual(unit.Seen.AsSpan(0, unit.SeenLength)))
+            {
+                continue;
+            }
+
+            unit.LastChange = unit.SeenLength > 0 ? time : null;
+            slots.CopyTo(unit.Seen);
+            unit.SeenLength = slots.Length;
+            if (unit.Table.Conditions is { } table)
+            {
+                Turn(ref unit, table.Judge(slots), time);
             }
         }
 
@@ -183,7 +204,8 @@ public sealed class UnitActivityAnalyzer(Func<UniverseId, IReadOnlyList<WatchedU
             HasDirty = true,
             First = frame.Time,
             Last = frame.Time,
-            Looked = frame.Time - Every,
+            Looked = frame.Time - Seldom,
+            Every = isClose is null || isClose(frame.Universe) ? Every : Seldom,
         };
     }
 
@@ -209,6 +231,9 @@ public sealed class UnitActivityAnalyzer(Func<UniverseId, IReadOnlyList<WatchedU
         public Timestamp[] First;
         public long[] Totals;
         public long[] Longest;
+        public byte[] Seen;
+        public int SeenLength;
+        public Timestamp? LastChange;
 
         public static UnitTrack Of(UnitTable table) => new()
         {
@@ -217,6 +242,7 @@ public sealed class UnitActivityAnalyzer(Func<UniverseId, IReadOnlyList<WatchedU
             First = new Timestamp[ConditionCount],
             Totals = new long[ConditionCount],
             Longest = new long[ConditionCount],
+            Seen = new byte[Math.Min(table.Watched.Footprint, MostSlots)],
         };
     }
 
@@ -228,5 +254,6 @@ public sealed class UnitActivityAnalyzer(Func<UniverseId, IReadOnlyList<WatchedU
         public Timestamp First;
         public Timestamp Last;
         public Timestamp Looked;
+        public Duration Every;
     }
 }

@@ -64,7 +64,7 @@ internal sealed class ArtNetRulesRule : ISurveyRule
             "art-sync-unicast",
             Severity.Info,
             $"ArtSync to {Address(seen.B)} alone; it is to be broadcast so that all devices act together",
-            ""),
+            "Set the sender to broadcast ArtSync if it can; else looks change device by device."),
         ArtRule.ReplyAddress => (
             "device-states-other-address",
             Severity.Warning,
@@ -74,12 +74,12 @@ internal sealed class ArtNetRulesRule : ISurveyRule
             "art-rdm-broadcast",
             Severity.Info,
             $"{ArtOpCodes.Name((ArtOpCode)seen.B)} by broadcast, as older editions allowed; every device of the network has to take it",
-            ""),
+            "Nothing in a small network; with many devices, let RDM rest during the show."),
         _ => (
             "device-too-many-ports",
             Severity.Info,
             Words.Invariant($"its ArtPollReply states {seen.B} ports; a reply describes four at most"),
-            ""),
+            "If a controller shows too few ports, enter their Port-Addresses by hand; the device's software is at fault."),
     };
 
     private static string Command(EventCount seen)

@@ -30,6 +30,7 @@ internal sealed class ArtSyncRule : ISurveyRule
                     Text = $"{sync.Address} stopped sending ArtSync while its ArtDmx went on; devices act at once again 4 s later.",
                     Measured = Words.Count(sync.FramesAfterStop, "ArtDmx packet") + " after that",
                     Limit = "4 s",
+                    Action = "If looks should change together, start ArtSync again at its sender.",
                     From = sync.StoppedFrom,
                     To = snapshot.Last ?? sync.StoppedFrom,
                 };
@@ -54,7 +55,7 @@ internal sealed class ArtSyncRule : ISurveyRule
                     From = merged[0].From,
                     To = merged[^1].To,
                     FirstRecord = 0,
-                    Action = "Leave one sender on this Port-Address, or do without ArtSync.",
+                    Action = "Leave one sender on this Port-Address, or do without ArtSync; until then looks change device by device.",
                 };
             }
         }

@@ -14,7 +14,7 @@ internal sealed class CaptureQualityRule : ISurveyRule
         {
             if (input.Cut is not null)
             {
-                yield return About(input, "input-cut", Severity.Warning, $"{input.Name} ends early, so nothing is said of what came after: {input.Cut}.", "") with
+                yield return About(input, "input-cut", Severity.Warning, $"{input.Name} ends early, so nothing is said of what came after: {input.Cut}.", "Copy the file again from where it was made; if it ends there too, capture again for what is missing.") with
                 {
                     From = input.Last ?? default,
                 };

@@ -44,7 +44,7 @@ internal sealed class DeviceRule : ISurveyRule
 
             if (node.Merging && !Merged(snapshot, node))
             {
-                yield return Of(node, "device-merges-unseen", Severity.Info) with
+                yield return Of(node, "device-merges-unseen", Severity.Warning) with
                 {
                     Text = $"{Name(node)} reports that an output merges two senders, and this capture shows one only: another controller sends to it "
                         + "unseen from here.",
@@ -72,6 +72,9 @@ internal sealed class DeviceRule : ISurveyRule
         Measured = $"median {Words.Seconds(intervals.Median)}, " + Words.Count(intervals.Count, "interval"),
         Limit = "2.5 to 3 s",
         LimitSource = RuleBook.SourceOf("poll-interval"),
+        Action = intervals.Median.TotalSeconds < FastestPoll
+            ? "If devices stumble, let one controller poll, and more slowly."
+            : "Give a device that was switched on that long before it is missed.",
         From = poller.First,
         To = poller.Last,
     };

@@ -42,6 +42,7 @@ internal sealed class DiscoveryRule : ISurveyRule
                     Text = $"{Words.Name(list.Sender)} sends {Labels(missing)} and does not list {(missing.Length == 1 ? "it" : "them")} in its universe "
                         + "discovery: receivers that look there do not find it.",
                     Measured = Words.Count(missing.Length, "universe"),
+                    Action = "Where a receiver does not offer the universe, enter its number there by hand; the sender's software is at fault.",
                 };
             }
 
@@ -59,6 +60,7 @@ internal sealed class DiscoveryRule : ISurveyRule
                     Text = $"{Words.Name(list.Sender)} still lists {Labels(ended)} more than 20 s after the last packet.",
                     Measured = Words.Count(ended.Length, "universe"),
                     Limit = "20 s",
+                    Action = "Nothing for the lights; do not wait for levels on it.",
                 };
             }
 
@@ -79,6 +81,7 @@ internal sealed class DiscoveryRule : ISurveyRule
                         : $"more than twice within 10 s, {Words.Count(list.CrowdedSets, "time")}."),
                 Measured = Words.Invariant($"{list.Sets} lists"),
                 Limit = "every 10 s",
+                Action = isSlow ? "Give a receiver that looks for universes half a minute, or enter the number by hand." : "Nothing for the lights; the sender's software is at fault.",
             };
         }
     }
@@ -103,6 +106,7 @@ internal sealed class DiscoveryRule : ISurveyRule
                 Text = $"{Words.Name(list.Sender)} lists {Labels(unseen)}, of which nothing is in this capture: it goes by unicast, or a switch does "
                     + "not bring it here.",
                 Measured = Words.Count(unseen.Length, "universe"),
+                Action = "If it should be here, capture at the receiver's own port, or look whether the sender has an output set to unicast.",
             };
         }
     }
@@ -138,6 +142,7 @@ internal sealed class DiscoveryRule : ISurveyRule
                 Measured = "none in " + Words.Seconds(Enough) + " and more",
                 Limit = "every 10 s",
                 LimitSource = RuleBook.SourceOf("discovery-absent"),
+                Action = "Enter its universes at the receivers by hand.",
                 From = snapshot.First ?? default,
                 To = snapshot.Last ?? default,
             };

@@ -44,7 +44,7 @@ internal sealed class EqualPriorityRule : ISurveyRule
                 From = shared[0].From,
                 To = shared[^1].To,
                 FirstRecord = streams.Max(stream => stream.FirstRecord),
-                Action = isHandover ? "" : "Switch off the sender that should not be there, or give it a lower priority.",
+                Action = isHandover ? "Nothing, if one was meant to take over." : "Switch off the sender that should not be there, or give it a lower priority.",
                 Cautions = isHandover
                     ? []
                     : ["Before a sender is silenced: people clear of moving parts, work light on; the look can change at once."],

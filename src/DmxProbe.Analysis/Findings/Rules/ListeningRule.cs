@@ -40,7 +40,7 @@ internal sealed class ListeningRule : ISurveyRule
                     + (isFlood ? "; that much unasked traffic slows gateways down." : "."),
                 Measured = Words.Invariant($"{unasked.Length} universes, {megabits:0.0} Mbit/s"),
                 Limit = Words.Invariant($"{FloodMegabits:0} Mbit/s"),
-                Action = isFlood ? "Switch snooping on in the switches, with one querier." : "",
+                Action = isFlood ? "Switch snooping on in the switches, with one querier." : "Nothing while devices follow; with more universes, switch snooping on in the switches, with one querier.",
             };
         }
 
@@ -73,6 +73,7 @@ internal sealed class ListeningRule : ISurveyRule
                 Text = $"{Words.List(old.Select(each => each.Host).Distinct())} join sACN groups by IGMP version 1; switches of today may not understand it.",
                 Measured = Words.Count(old.Length, "membership"),
                 Limit = "version 2 or later",
+                Action = "If these devices get no levels, update them, or send to them by unicast.",
             };
         }
     }

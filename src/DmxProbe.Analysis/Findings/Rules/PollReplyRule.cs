@@ -41,9 +41,11 @@ internal sealed class PollReplyRule : ISurveyRule
                         + (node.PortName.Length > 0 ? $" ('{node.PortName}')" : "") + $" {Words.List(odd)}.",
                     Measured = Words.Invariant($"{node.Replies} ArtPollReply packets"),
                     LimitSource = "Art-Net 4 (1.4dn) pages 36 to 44",
+                    From = node.First,
+                    To = node.Last,
                     Action = node.StatedPort != ArtNetPort
-                        ? "A controller that believes the stated port will not reach this device."
-                        : "",
+                        ? "If a controller does not find or reach this device, enter its address there by hand; its software needs an update."
+                        : "Nothing while controllers find it; if one does not, enter its address there by hand.",
                 };
             }
         }

@@ -146,7 +146,10 @@ internal sealed class RdmRule : ISurveyRule
                 Both(pair),
                 "rdm-same-address",
                 Severity.Info,
-                Words.Invariant($"{universe.Label}: {pair.Length} RDM devices read the same slots {pair[0].StartAddress} to {pair[0].LastSlot}: {Words.List(pair.Select(device => device.Name))}; fine where they are meant to do the same."));
+                Words.Invariant($"{universe.Label}: {pair.Length} RDM devices read the same slots {pair[0].StartAddress} to {pair[0].LastSlot}: {Words.List(pair.Select(device => device.Name))}; fine where they are meant to do the same.")) with
+            {
+                Action = "If they are not meant to do the same, compare with the patch sheet: dmxprobe patch check SHEET --capture INPUT.",
+            };
         }
     }
 
@@ -169,7 +172,10 @@ internal sealed class RdmRule : ISurveyRule
                 "rdm-address-changed",
                 Severity.Info,
                 Words.Invariant($"{device.Universe.Label}: the RDM device {device.Name} went from address {change.From} to {change.To}, ")
-                    + (change.SetBy is RdmUid by ? $"set by {by}." : "and nobody set it by RDM in the capture: it was set at the device."));
+                    + (change.SetBy is RdmUid by ? $"set by {by}." : "and nobody set it by RDM in the capture: it was set at the device.")) with
+            {
+                Action = "If nobody meant to, compare with the patch sheet: dmxprobe patch check SHEET --capture INPUT.",
+            };
         }
 
         if (device.IsIdentifying == true)

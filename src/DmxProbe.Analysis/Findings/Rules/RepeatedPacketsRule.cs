@@ -69,7 +69,7 @@ internal sealed class RepeatedPacketsRule : ISurveyRule
             Text = $"{Names(copied)}: {Words.Count(copies, "packet")} {(copies == 1 ? "is" : "are")} in this capture twice although sent once; {how}"
                 + (isWholesale ? ", so the rates shown are too high." : ", or the network doubled them."),
             Measured = Words.Count(copies, "packet") + " with the same IP identification and UDP checksum within 50 ms",
-            Action = isWholesale ? "Capture at one interface and one direction to get true rates." : "",
+            Action = isWholesale ? "Capture at one interface and one direction to get true rates." : "Nothing; receivers discard the second.",
         };
     }
 

@@ -63,6 +63,7 @@ internal sealed class SendingPathRule : ISurveyRule
                 Text = $"{name} sends ArtDmx from {port} instead of 6454 ({Ports(other)}); most devices do not mind.",
                 Measured = Words.Count(other.Sum(each => each.Stream.OtherPortFrames), "frame"),
                 Limit = "6454",
+                Action = "If one device does not hear it, look there for a setting, or send from another program.",
             };
         }
     }

@@ -1,3 +1,4 @@
+using DmxProbe.Analysis.Conformance;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Survey;
 
@@ -66,6 +67,8 @@ internal sealed class SequenceOrderRule : ISurveyRule
                     + $"{Words.Count(stream.Sequence.Repeated, "packet")} repeated with the same sequence number; a capture that sees "
                     + "both directions of a port shows everything twice.",
                 Measured = Words.Invariant($"{stream.Sequence.Repeated} of {counted} packets"),
+                LimitSource = RuleBook.SourceOf("repeated-packets"),
+                Action = "Capture at one interface and one direction; if they still come twice, look for two outputs of the sender on one universe.",
             };
         }
 
@@ -78,6 +81,7 @@ internal sealed class SequenceOrderRule : ISurveyRule
                 Text = $"{universe.Id.Label} from {Words.Name(stream.Sender)}: the sequence number jumped back "
                     + $"{Words.Count(stream.Sequence.Restarts, "time")}: the sender restarted, or two senders use one identity.",
                 Measured = Words.Count(stream.Sequence.Restarts, "restart"),
+                Action = "If nobody restarted it, look for a second program or a back-up with the same identity.",
                 LimitSource = universe.Id.Protocol == UniverseProtocol.Sacn ? "E1.31-2018 6.7.2" : "",
             };
         }
@@ -104,6 +108,7 @@ internal sealed class SequenceOrderRule : ISurveyRule
                     + Words.List(sender.Select(pair => Words.Invariant($"Port-Address {pair.Universe.Id.Number}")))
                     + ": losses cannot be counted there.",
                 LimitSource = "Art-Net 4 (1.4dn) page 74: 0 switches the sequence off",
+                Action = "To have losses counted, switch the sequence on at the sender if it can.",
                 From = first.First,
                 To = sender.Max(pair => pair.Stream.Last),
                 FirstRecord = first.FirstRecord,

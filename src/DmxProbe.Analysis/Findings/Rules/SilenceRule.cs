@@ -55,6 +55,7 @@ internal sealed class SilenceRule : ISurveyRule
                 Measured = Words.Count(stream.Terminations, "packet"),
                 Limit = "3 packets",
                 LimitSource = "E1.31-2018 6.2.6",
+                Action = stream.Terminated ? "If lights went out with it, ask who switched it off." : "Nothing, if somebody switched it off and on again.",
                 From = stream.Last,
             };
         }

@@ -28,6 +28,9 @@ internal sealed class StartCodeRule : ISurveyRule
                     : "; a fixture that takes them as levels flickers."),
             LimitSource = RuleBook.SourceOf(IdOf((byte)code.Value)),
             Measured = Words.Count(code.Count, "frame"),
+            Action = code.Value == StartCode.PerAddressPriority
+                ? "If a light follows the wrong sender, ask explain --slot for its slot."
+                : "If lights flash or flicker on this universe, switch these packets off at the sender: some fixture takes them as levels.",
             From = stream.First,
             To = stream.Last,
             FirstRecord = stream.FirstRecord,

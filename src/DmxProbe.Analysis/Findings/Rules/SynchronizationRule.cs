@@ -41,6 +41,7 @@ internal sealed class SynchronizationRule : ISurveyRule
                     + Words.Invariant($"{sync.Address} stopped; the sender allows receivers to go on without it, each at its own moment."),
                 Subject = universes,
                 Measured = Words.Count(sync.ForcedFrames, "frame"),
+                Action = "If looks should change together, start what sends the synchronization.",
             };
         }
 
@@ -61,6 +62,7 @@ internal sealed class SynchronizationRule : ISurveyRule
             {
                 Text = $"Packets come for {address}, and no levels in this capture ask for it.",
                 Measured = Words.Count(sync.Packets, "packet"),
+                Action = "Switch synchronization off, or set the sender of the levels to this address, if looks should change together.",
             };
         }
 
@@ -82,6 +84,7 @@ internal sealed class SynchronizationRule : ISurveyRule
                 Text = $"Packets for {address}: {Words.Count(sync.Lost, "packet")} missing and "
                     + $"{Words.Count(sync.Discarded, "packet")} repeated or out of order by their own count; looks come late or uneven.",
                 Measured = Words.Invariant($"{sync.Lost} missing, {sync.Discarded} discarded of {sync.Packets} packets"),
+                Action = "Look at the way from the sender of the synchronization: switches, radio, a second path.",
             };
         }
     }

@@ -40,6 +40,9 @@ public static class SeenWords
         ["tap end"] = new(SeenKind.TapEnd),
         ["as found"] = new(SeenKind.Log),
         ["as left"] = new(SeenKind.Log),
+        [Walk.WalkNote.WorkedOn] = new(SeenKind.Log),
+        [Walk.WalkNote.AllRight] = new(SeenKind.Log),
+        [Walk.WalkNote.NotRight] = new(SeenKind.Log),
     };
 
     /// <summary>Reads the words; null where they are none of <see cref="Known"/>.</summary>

@@ -1,10 +1,5 @@
-using System.Globalization;
-
-using DmxProbe.Analysis.Locate;
 using DmxProbe.Analysis.Locate.Ask;
 using DmxProbe.Cli.Text;
-using DmxProbe.Protocols.Records;
-using DmxProbe.Reporting.Text;
 
 namespace DmxProbe.Cli.Ask;
 
@@ -20,65 +15,48 @@ internal sealed class AskDialogue(
     ProgramHost host, TextReader answers, TextWriter output, Func<TextPage> page, AskController controller, AskLog? log, AskWire? wire)
 {
     private const int MostMisunderstood = 20;
-    private const double WorthAsking = 0.03;
-    private const double Far = 0.5;
     private const string Help = "Answer with: l (lit), d (dark), a colour (red, amber, green, cyan, blue, magenta, white), flashing, u (cannot tell), b (take the last answer back), q (stop here).";
 
-    private readonly HashSet<int> _offered = [];
     private int _misunderstood;
-    private bool _warned;
     private bool _ended;
 
     /// <summary>Asks; null where nothing was asked, because an audience is in or the person left.</summary>
     public AskSession? Run(LocateGathered gathered)
     {
-        string unit = Plain(gathered.About.Unit.Unit);
-        Say("Before anything is raised: is an audience in? (yes or no)");
-        bool? audience = Audience();
-        if (audience is null)
-        {
-            return null;
-        }
-
-        if (audience == true)
-        {
-            Say("With an audience in nothing is raised: the answer rests on what was heard and noted so far. Note looks and taps with --notes, and ask again when the house is empty.");
-            return null;
-        }
-
         // Ctrl-C may have ended the listening; a second one ends the process anyway.
         CancellationToken stop = host.Stop.IsCancellationRequested ? CancellationToken.None : host.Stop;
-        wire?.Start();
-        AskSafety safety = new(gathered.Rig);
-        IAskPlanner planner = controller.Planner(gathered, safety);
-        bool hasTrace = gathered.About.Question.Trace is not null;
-        AskSession session = new(gathered.Posterior, safety, planner, hasTrace ? () => gathered.Judge().Claim == LocateClaim.Found : null);
-        Say($"{unit} may read anything, so it may move, flash or strike: nobody at it, nobody on a ladder under it. {Skipped(gathered, safety)}{Help}");
-        while (!_ended)
+        AskCourse course = new(gathered, controller, log, host.Clock, wire);
+        Say(course.Words + " (yes or no)");
+        if (Audience() is not bool isIn)
         {
-            stop.ThrowIfCancellationRequested();
-            if (wire?.Levels(gathered.Rig.Space.Universes, gathered.Rig.Held) is { } standing)
-            {
-                session.Stands(standing);
-            }
-
-            AskQuestion? question = session.Next();
-            bool far = session.Posterior.Probability[session.Posterior.Best] < Far;
-            if ((question is null || (question.Bits < WorthAsking && question.Confirms is null && far)) &&
-                session.End is AskEnd.NothingLeft or AskEnd.NoConfirmingLook or AskEnd.Open && controller.Word != "looks" && Offer(gathered, safety))
-            {
-                continue;
-            }
-
-            if (question is null)
-            {
-                break;
-            }
-
-            Ask(gathered, safety, session, question);
+            return null;
         }
 
-        return session;
+        course.Audience(isIn);
+        if (course.HasAudience)
+        {
+            Say(AskCourse.WithAudience);
+            return null;
+        }
+
+        Say($"{course.Caution} {Help}");
+        while (!_ended && course.Step != AskStep.Ended)
+        {
+            stop.ThrowIfCancellationRequested();
+            if (course.Step == AskStep.Clear)
+            {
+                Say(course.Words + " (Enter: leave them alone)");
+                string? typed = answers.ReadLine();
+                _ended |= typed is null;
+                course.Clear(typed);
+            }
+            else
+            {
+                Ask(course);
+            }
+        }
+
+        return course.Session;
     }
 
     /// <summary>Logs what was found, and asks what was left.</summary>
@@ -98,12 +76,12 @@ internal sealed class AskDialogue(
         }
     }
 
-    private void Ask(LocateGathered gathered, AskSafety safety, AskSession session, AskQuestion question)
+    private void Ask(AskCourse course)
     {
-        string heading = question.Confirms is null ? $"Question {session.Answered + 1}" : $"Question {session.Answered + 1}, the confirming look";
+        int number = course.Session!.Answered + 1;
         TextPage text = page();
         text.Blank();
-        text.Paragraph($"{heading}: {Capital(AskWords.Question(gathered.Rig, question))}");
+        text.Paragraph($"Question {number}{(course.Confirms ? ", the confirming look" : "")}: {course.Words}");
         text.WriteTo(output);
         while (true)
         {
@@ -120,49 +98,25 @@ internal sealed class AskDialogue(
                     _ended = true;
                     return;
                 case "B" or "BACK":
-                    Say(session.TakeBack() ? "The last answer is taken back." : "There is no answer of this run to take back.");
-                    log?.TakeBack();
+                    Say(course.TakeBack() ? "The last answer is taken back." : "There is no answer of this run to take back.");
                     return;
                 case "?" or "H" or "HELP":
                     Say(Help);
                     continue;
             }
 
-            if (SeenWords.Read(word) is { Kind: SeenKind.Dark or SeenKind.Lit or SeenKind.Flashing or SeenKind.Unsure } seen)
+            if (SeenWords.Read(word) is Seen seen && course.See(seen))
             {
-                IReadOnlyList<byte[]>? sent = wire?.Levels(gathered.Rig.Space.Universes, question.Levels);
-                if (sent is not null && !IsAsAsked(WireCheck.Of(question, sent, safety), gathered.Rig))
+                if (course.Told.Length > 0)
                 {
-                    return;
+                    Say(course.Told);
                 }
 
-                string raised = RaisedText.Write(gathered.Rig, sent is null ? question.Raised : safety.Up(sent));
-                session.Answer(question, seen, $"answer {session.Answered + 1}, '{seen}' with {(question.Look is Timestamp look ? $"the look of {look.ToString()[11..21]}" : Short(raised))} up", Now(), sent);
-                log?.Write(gathered.About.Unit.Unit, seen.ToString(), raised);
                 return;
             }
 
             Misunderstood(word);
         }
-    }
-
-    /// <summary>
-    /// Says where the wire carries something else than was asked for. The answer then counts for what was sent; where nothing of
-    /// it was, it is asked for once more.
-    /// </summary>
-    private bool IsAsAsked(WireCheck check, AskRig rig)
-    {
-        string words = check.Words(rig);
-        bool again = check.IsNothingUp && !_warned;
-        _warned = again;
-        if (words.Length > 0)
-        {
-            Say(words + (again
-                ? ": nothing of what was asked for arrives here. Is it the right controller, output and universe? Bring it up, and answer again."
-                : ". Your answer counts for what is sent, not for what was asked."));
-        }
-
-        return !again;
     }
 
     private bool? Audience()
@@ -190,52 +144,6 @@ internal sealed class AskDialogue(
         return null;
     }
 
-    /// <summary>Offers to raise unpatched slots, a universe at a time; true where somebody typed the sentence.</summary>
-    private bool Offer(LocateGathered gathered, AskSafety safety)
-    {
-        foreach (int universe in Enumerable.Range(0, gathered.Rig.Space.Universes.Count).OrderByDescending(u => Mass(gathered, u)))
-        {
-            if (safety.Cleared.Contains(universe) || !_offered.Add(universe))
-            {
-                continue;
-            }
-
-            string name = gathered.Rig.SheetUniverses[universe] is >= 0 and int number
-                ? string.Create(CultureInfo.InvariantCulture, $"universe {number}") : gathered.Rig.Space.Universes[universe].Label;
-            Say($"The slots of the sheet alone tell too little more. Slots of {name} that are not on the sheet count as unknown, and raising them could start anything that is on them. If you know it, type: {AskSafety.Phrase} (Enter: leave them alone)");
-            string? typed = answers.ReadLine();
-            _ended |= typed is null;
-            if (typed?.Trim().Equals(AskSafety.Phrase, StringComparison.OrdinalIgnoreCase) == true)
-            {
-                safety.Clear(universe);
-                return true;
-            }
-        }
-
-        return false;
-    }
-
-    private static double Mass(LocateGathered gathered, int universe)
-    {
-        double mass = 0;
-        for (int i = 0; i < gathered.Rig.Space.Count; i++)
-        {
-            mass += gathered.Rig.Space.PlaceAt(i).Universe == universe ? gathered.Posterior.Probability[i] : 0;
-        }
-
-        return mass;
-    }
-
-    private static string Skipped(LocateGathered gathered, AskSafety safety)
-    {
-        string[] machines =
-        [
-            .. gathered.Rig.Units.Where(unit => unit.Universe >= 0 && Enumerable.Range(unit.Address, Math.Max(unit.Mode?.Footprint ?? 1, 1))
-                .Any(slot => slot <= SlotHistory.SlotCount && safety.UseOf(unit.Universe, slot) == SlotUse.Hazard)).Select(unit => Plain(unit.Name)),
-        ];
-        return machines.Length == 0 ? "" : $"Never raised: {string.Join(", ", machines.Take(8))}{(machines.Length > 8 ? " and more" : "")}. ";
-    }
-
     private void Misunderstood(string word, string expected = "l, d, a colour, flashing, u, b, q or ?")
     {
         if (++_misunderstood > MostMisunderstood)
@@ -253,12 +161,4 @@ internal sealed class AskDialogue(
         text.Paragraph(sentence);
         text.WriteTo(output);
     }
-
-    private Timestamp Now() => Timestamp.FromUnixNanoseconds((host.Clock.GetUtcNow() - DateTimeOffset.UnixEpoch).Ticks * 100);
-
-    private static string Short(string text) => text.Length > 60 ? text[..57] + "..." : text;
-
-    private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
-
-    private static string Plain(string name) => Printable.Text(name);
 }

@@ -44,10 +44,14 @@ internal sealed class AskLog
     public bool Exists => File.Exists(Path) || Directory.Exists(Path);
 
     /// <summary>Appends a line.</summary>
+    /// <param name="unit">The unit.</param>
+    /// <param name="look">What was seen.</param>
+    /// <param name="raised">What was raised; empty for nothing.</param>
+    /// <param name="at">When; null = now.</param>
     /// <exception cref="UsageException">It cannot be written.</exception>
-    public void Write(string unit, string look, string raised)
+    public void Write(string unit, string look, string raised, Timestamp? at = null)
     {
-        string time = Timestamp.FromUnixNanoseconds((_clock.GetUtcNow() - DateTimeOffset.UnixEpoch).Ticks * 100).ToString();
+        string time = (at ?? Timestamp.FromUnixNanoseconds((_clock.GetUtcNow() - DateTimeOffset.UnixEpoch).Ticks * 100)).ToString();
         try
         {
             using FileStream file = new(Path, FileMode.OpenOrCreate, FileAccess.ReadWrite);

@@ -1,5 +1,6 @@
 using System.CommandLine;
 
+using DmxProbe.Analysis.Locate.Ask;
 using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Cli.Ask;
@@ -20,10 +21,23 @@ internal sealed class AskOptions
     private readonly Option<string?> _log = new("--log") { HelpName = "FILE", Description = "The decision log: answers as they are given, what was found, how it was left. A second run with the same log goes on from there." };
     private readonly Option<bool> _tap = new("--tap") { Description = "Live inputs: press any key whenever the light reacts, until --for or Ctrl-C." };
 
+    private readonly Option<bool> _screen = new("--screen") { Description = "Ask on the screen: large keys, one for each answer. Needs --ask and a terminal." };
+
+    /// <summary>The option of the screens for the file that keeps what is answered on the guided ones.</summary>
+    public static Option<string?> ScreenLog() =>
+        new("--log") { HelpName = "FILE", Description = "Keep what is answered on the guided screens; they go on from it, and so do locate --log and walk --notes." };
+
+    /// <summary>The file behind it; null where none was named.</summary>
+    /// <exception cref="UsageException">There is no sheet, or the file is no such log.</exception>
+    public static AskLog? Kept(string? name, string? sheet, ProgramHost host) =>
+        name is null ? null
+        : sheet is null ? throw new UsageException("--log keeps what is answered about units of the sheet, and no sheet is given; add --patch SHEET")
+        : new AskLog(name, host.Clock);
+
     /// <summary>Adds them to a command.</summary>
     public void AddTo(Command command)
     {
-        foreach (Option option in new Option[] { _notes, _ask, _controller, _answers, _log, _tap })
+        foreach (Option option in new Option[] { _notes, _ask, _screen, _controller, _answers, _log, _tap })
         {
             command.Add(option);
         }
@@ -59,7 +73,13 @@ internal sealed class AskOptions
             return null;
         }
 
-        AskController? controller = asks ? AskController.Parse(parsed.GetValue(_controller)) : null;
+        bool onScreen = parsed.GetValue(_screen);
+        if (onScreen && (!asks || answerName is not null || parsed.GetValue(common.Json) || host.ReadKey is null || Console.IsOutputRedirected))
+        {
+            throw new UsageException(!asks ? "--screen is for guided questions; add --ask" : "--screen needs a terminal and somebody at its keys; without them leave it out, then answers are lines");
+        }
+
+        AskController? controller = !asks || (onScreen && parsed.GetValue(_controller) is null) ? null : AskController.Parse(parsed.GetValue(_controller));
         TapKeys? keys = taps ? Keys(host, inputs) : null;
         if (answerName == "-" && inputs.Contains("-"))
         {
@@ -69,12 +89,14 @@ internal sealed class AskOptions
         AskLog? log = logName is null ? null : new AskLog(logName, host.Clock);
         StreamReader? file = answerName is null or "-" ? null : TextFile.Open(answerName);
         bool json = parsed.GetValue(common.Json);
-        AskWire? wire = controller is not null && inputs.Any(Inputs.IsLive) ? new AskWire(listen) : null;
-        AskDialogue? dialogue = controller is null ? null
+        AskWire? wire = controller is not null && !onScreen && inputs.Any(Inputs.IsLive) ? new AskWire(listen) : null;
+        AskDialogue? dialogue = controller is null || onScreen ? null
             : new AskDialogue(host, file ?? host.Input, json ? host.Error : host.Output, () => common.Page(parsed, host), controller, log, wire);
         keys?.Start();
-        AskAsked asked = new(notes, log, common.Zone(parsed, host), keys, dialogue is null ? null : dialogue.Run);
-        return new AskStarted(asked, dialogue, log, file, wire);
+        AskScreen? screen = onScreen ? new AskScreen(host, common.Zone(parsed, host), controller, log, host.Color && !parsed.GetValue(common.NoColor)) : null;
+        Func<LocateGathered, AskSession?>? questions = screen is not null ? screen.Run : dialogue is not null ? dialogue.Run : null;
+        AskAsked asked = new(notes, log, common.Zone(parsed, host), keys, questions);
+        return new AskStarted(asked, dialogue, log, file, wire) { Screen = screen };
     }
 
     private static TapKeys Keys(ProgramHost host, IReadOnlyList<string> inputs)

@@ -10,6 +10,9 @@ namespace DmxProbe.Cli.Ask;
 /// <param name="Wire">The live inputs while questions are asked; null = none.</param>
 internal sealed record AskStarted(AskAsked Asked, AskDialogue? Dialogue, AskLog? Log, StreamReader? Answers, AskWire? Wire) : IDisposable
 {
+    /// <summary>The guided questions on the screen; null = none.</summary>
+    public AskScreen? Screen { get; init; }
+
     /// <summary>Logs the decision.</summary>
     public void Close(LocateRun run)
     {
@@ -19,7 +22,7 @@ internal sealed record AskStarted(AskAsked Asked, AskDialogue? Dialogue, AskLog?
         {
             Dialogue.Close(unit, run.Answer.Sentence, claims);
         }
-        else
+        else if (Screen is not { HasClosed: true })
         {
             Log?.Write(unit, "as found", run.Answer.Sentence);
         }

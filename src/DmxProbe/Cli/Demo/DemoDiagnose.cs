@@ -18,7 +18,7 @@ internal static class DemoDiagnose
     {
         using MergedSource source = new([HarbourHall.Capture(), HarbourHall.StageLeft()]);
         SheetInUse sheet = new("harbour-hall/patch.csv", located.About.Sheet, located.About.Charts, new PatchRecognition("CSV", 1, [], [], []));
-        return DiagnoseRun.Of(source, sheet, new DiagnoseAsked([DemoLocate.Unit], Said, Map: null), [located], LineOptions.Found, stop);
+        return DiagnoseRun.Of(source, sheet, new DiagnoseAsked([DemoLocate.Unit], Said, Map: null), [located], taps: null, LineOptions.Found, stop);
     }
 
     /// <summary>Holds a diagnosis against what was built into the soundcheck.</summary>

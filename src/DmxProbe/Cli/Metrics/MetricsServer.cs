@@ -16,6 +16,7 @@ internal sealed class MetricsServer : IDisposable
     private const int MostConnections = 4;
     private const int LongestRequest = 4096;
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(1);
+    private readonly TimeSpan _patience;
     private readonly TcpListener _listener;
     private readonly Func<string> _page;
     private readonly CancellationTokenSource _stop = new();
@@ -25,10 +26,12 @@ internal sealed class MetricsServer : IDisposable
     /// <summary>Begins to listen.</summary>
     /// <param name="address">Where.</param>
     /// <param name="page">Makes the page; called on other threads.</param>
+    /// <param name="patience">How long a connection may take; null: a second.</param>
     /// <exception cref="UsageException">The port is taken or may not be opened.</exception>
-    public MetricsServer(IPEndPoint address, Func<string> page)
+    public MetricsServer(IPEndPoint address, Func<string> page, TimeSpan? patience = null)
     {
         _page = page;
+        _patience = patience ?? Patience;
         _listener = new TcpListener(address);
         try
         {
@@ -121,7 +124,7 @@ internal sealed class MetricsServer : IDisposable
             using (client)
             using (CancellationTokenSource patience = CancellationTokenSource.CreateLinkedTokenSource(_stop.Token))
             {
-                patience.CancelAfter(Patience);
+                patience.CancelAfter(_patience);
                 NetworkStream stream = client.GetStream();
                 await stream.WriteAsync(Reply(await Request(stream, patience.Token).ConfigureAwait(false)), patience.Token).ConfigureAwait(false);
                 client.Client.Shutdown(SocketShutdown.Send);

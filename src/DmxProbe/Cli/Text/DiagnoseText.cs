@@ -15,9 +15,12 @@ internal static class DiagnoseText
     private const int CauseIndent = LabelWidth + 2;
     private const int MostCauses = 6;
     private const int MostNotes = 5;
-    private const int MostForks = 4;
-    private const int MostQuestions = 6;
-    private const int MostNamed = 8;
+    private const int MostForks = 8;
+    private const int MostQuestions = 5;
+    private const int MostNamed = 4;
+    private const int MostMoments = 4;
+    private const int MostEvidence = 3;
+    private const int MostOpen = 3;
 
     /// <summary>Writes the answer.</summary>
     /// <param name="page">Where to.</param>
@@ -30,7 +33,7 @@ internal static class DiagnoseText
         InShort(page, run);
         Forks(page, run.Result, all);
         Causes(page, run.Result, all, clock);
-        Shared(page, run.Result);
+        Shared(page, run.Result, clock);
         Open(page, run.Result, all);
         Questions(page, run, all);
         Taken(page, run, sheet?.Recognition);
@@ -45,7 +48,7 @@ internal static class DiagnoseText
             page.Labelled("Wire", fork.Text, LabelWidth);
         }
 
-        foreach (CauseReport report in run.Result.Ranked.Where(report => report.Severity != Severity.Info))
+        foreach (CauseReport report in run.Result.Ranked.Where(report => report.Severity != Severity.Info && report.ReasonOf.Length == 0))
         {
             page.Labelled(report.TouchesBad == false ? "elsewhere" : Word(report.State), $"{report.Cause.Name}{(report.Subject.Length > 0 ? ": " + report.Subject : "")}", LabelWidth);
         }
@@ -58,13 +61,14 @@ internal static class DiagnoseText
     {
         DiagnosisResult result = run.Result;
         CauseReport? first = result.First;
-        page.Paragraph(Figures.Ended(result.Sentence), tone: first is null && run.Case.Bad.Count == 0 ? Tone.Good : run.ExitCode == ExitCode.FaultsFound ? Tone.Fault : Tone.Warning);
+        bool isAboutFirst = first is not null && (run.Case.Bad.Count == 0 || first.Severity == Severity.Fault || first.TouchesBad == true);
+        page.Paragraph(Figures.Ended(result.Sentence), tone: first is null && run.Case.Bad.Count == 0 ? Tone.Good : isAboutFirst && first!.Severity == Severity.Fault ? Tone.Fault : Tone.Warning);
         if (first is not null || result.Next is not null || run.Case.Said.Length > 0)
         {
             page.Blank();
         }
 
-        if (first is { State: CauseState.Proven or CauseState.Likely })
+        if (isAboutFirst && first is { State: CauseState.Proven or CauseState.Likely })
         {
             page.Labelled("Do", first.WhatToDo, LabelWidth);
         }
@@ -98,18 +102,20 @@ internal static class DiagnoseText
 
         page.Blank();
         page.Heading("First: does the wire carry it?");
-        foreach (ForkAnswer fork in result.Forks.Take(all ? int.MaxValue : MostForks))
+        // What holds for several alike is said once.
+        foreach (IGrouping<FirstFork, ForkAnswer> same in result.Forks.GroupBy(fork => fork.Fork))
         {
-            page.Labelled(Word(fork.Fork), fork.Text, LabelWidth, tone: fork.Fork == FirstFork.Carries ? Tone.Plain : Tone.Warning);
+            ForkAnswer[] forks = [.. same];
+            string others = forks.Length == 1 ? "" : $" Likewise {string.Join(", ", forks.Skip(1).Take(all ? int.MaxValue : MostForks).Select(fork => fork.Unit))}{(!all && forks.Length - 1 > MostForks ? $" and {Figures.Count(forks.Length - 1 - MostForks)} more" : "")}.";
+            page.Labelled(Word(same.Key), Figures.Ended(forks[0].Text) + others, LabelWidth, tone: same.Key == FirstFork.Carries ? Tone.Plain : Tone.Warning);
         }
-
-        Rest(page, result.Forks.Count - MostForks, all);
     }
 
     private static void Causes(TextPage page, DiagnosisResult result, bool all, WallClock clock)
     {
-        CauseReport[] causes = [.. result.Ranked.Where(report => report.Severity != Severity.Info && report.TouchesBad != false)];
-        CauseReport[] elsewhere = [.. result.Ranked.Where(report => report.Severity != Severity.Info && report.TouchesBad == false)];
+        CauseReport[] causes = [.. result.Ranked.Where(report => report.Severity != Severity.Info && report.TouchesBad != false && report.ReasonOf.Length == 0 && (report.Cause.Card.Group != CauseGroup.Capture || report == result.First))];
+        CauseReport[] capture = [.. result.Ranked.Where(report => report.Severity != Severity.Info && report.Cause.Card.Group == CauseGroup.Capture && report != result.First)];
+        CauseReport[] elsewhere = [.. result.Ranked.Where(report => report.Severity != Severity.Info && report.TouchesBad == false && report.ReasonOf.Length == 0)];
         CauseReport[] notes = [.. result.Ranked.Where(report => report.Severity == Severity.Info)];
         if (causes.Length > 0)
         {
@@ -123,6 +129,16 @@ internal static class DiagnoseText
             Rest(page, causes.Length - MostCauses, all);
         }
 
+        if (capture.Length > 0)
+        {
+            page.Blank();
+            page.Heading("The capture itself");
+            foreach (CauseReport report in capture)
+            {
+                page.Paragraph($"{Figures.Ended(report.Text)} {report.WhatToDo}", indent: 2);
+            }
+        }
+
         // Without their "do": nobody is to silence a sender for a unit that does not hear it.
         if (elsewhere.Length > 0)
         {
@@ -130,7 +146,7 @@ internal static class DiagnoseText
             page.Heading("Faults elsewhere on the rig, not what is wrong here");
             foreach (CauseReport report in elsewhere.Take(all ? int.MaxValue : MostNotes))
             {
-                page.Paragraph(Figures.Ended(report.Text), indent: 2);
+                page.Paragraph(Figures.Ended(report.Text) + Reason(report), indent: 2);
             }
 
             Rest(page, elsewhere.Length - MostNotes, all);
@@ -152,8 +168,8 @@ internal static class DiagnoseText
     private static void Cause(TextPage page, CauseReport report, WallClock clock, bool isFirst)
     {
         // What the answer already said is not said again.
-        page.Labelled(Word(report.State), isFirst ? Figures.Ended(report.Cause.Name) : $"{report.Cause.Name}: {Figures.Ended(report.Text)}{Follows(report)}", LabelWidth, tone: report.Severity == Severity.Fault ? Tone.Fault : Tone.Warning);
-        foreach (CauseEvidence evidence in report.Evidence.Take(3))
+        page.Labelled(Word(report.State), isFirst ? Figures.Ended(report.Cause.Name) + Reason(report) : $"{report.Cause.Name}: {Figures.Ended(report.Text)}{Follows(report)}{Reason(report)}", LabelWidth, tone: report.Severity == Severity.Fault ? Tone.Fault : Tone.Warning);
+        foreach (CauseEvidence evidence in report.Evidence.Take(isFirst ? MostEvidence : 1))
         {
             string figures = string.Join("; ", new[] { evidence.Measured, evidence.Limit.Length == 0 ? "" : "limit " + evidence.Limit }.Where(part => part.Length > 0));
             figures = evidence.LimitSource.Length == 0 || figures.Length == 0 ? figures : $"{figures} ({evidence.LimitSource})";
@@ -171,10 +187,12 @@ internal static class DiagnoseText
         }
     }
 
+    private static string Reason(CauseReport report) => report.Reason is { } reason ? $" Likely reason: {Figures.Ended(reason.Text)}" : "";
+
     private static string Follows(CauseReport report) =>
         report.FollowsFrom.Length == 0 ? "" : $" It follows from: {AllCauses.Find(report.FollowsFrom)?.Name ?? report.FollowsFrom}.";
 
-    private static void Shared(TextPage page, DiagnosisResult result)
+    private static void Shared(TextPage page, DiagnosisResult result, WallClock clock)
     {
         if (result.Groups.Count == 0)
         {
@@ -185,8 +203,15 @@ internal static class DiagnoseText
         page.Heading("What the bad units share");
         foreach (UnitGroup group in result.Groups.Take(3))
         {
-            page.Paragraph(string.Create(CultureInfo.InvariantCulture, $"They are {group.Text} ({group.Units.Count} units; tells good from bad to {group.Gain * 100:0} %)."), indent: 2);
-            if (group.Check is { } check)
+            page.Paragraph(string.Create(CultureInfo.InvariantCulture, $"They are {group.Text}{(group.At is { } at ? ", at " + Moment(at, clock) : "")} ({group.Units.Count} units; tells good from bad to {group.Gain * 100:0} %)."), indent: 2);
+            foreach (WireMoment moment in group.Then.Take(MostMoments))
+            {
+                page.Paragraph($"On the wire at {Moment(moment.Time, clock)}: {moment.Text}.", indent: 4);
+            }
+
+            // The same units under another name: one check is enough.
+            bool isTold = result.Groups.TakeWhile(other => other != group).Any(other => other.Units.ToHashSet().SetEquals(group.Units));
+            if (!isTold && group.Check is { } check && check != result.Next)
             {
                 page.Paragraph("Check: " + check.Text, indent: 4);
             }
@@ -210,7 +235,7 @@ internal static class DiagnoseText
                 }
                 else
                 {
-                    page.Labelled(Word(group.Key), Some(group, all), LabelWidth);
+                    page.Labelled(Word(group.Key), Some(group, MostNamed, all), LabelWidth);
                 }
             }
         }
@@ -221,7 +246,7 @@ internal static class DiagnoseText
             page.Heading($"Cannot be excluded with these inputs ({Figures.Count(result.CannotTell.Count)})");
             foreach (IGrouping<CauseInputs, CauseReport> missing in result.CannotTell.GroupBy(report => report.Missing).OrderByDescending(group => group.Key != CauseInputs.Person).ThenByDescending(group => group.Count()))
             {
-                page.Paragraph($"{DiagnosisNarrator.Words(missing.Key)} would tell: {Some(missing, all)}", indent: 2);
+                page.Paragraph($"{DiagnosisNarrator.Words(missing.Key)} would tell {Figures.Count(missing.Count())}: {Some(missing, MostOpen, all)}", indent: 2);
             }
         }
     }
@@ -235,20 +260,39 @@ internal static class DiagnoseText
         }
 
         page.Blank();
-        page.Heading("Only a person can see, cheapest first");
-        foreach (DiagnosisQuestion question in run.Result.Questions.Take(all ? int.MaxValue : MostQuestions))
+        DiagnosisQuestion[] fitting = [.. run.Result.Questions.Where(question => question.FitsWhatWasSaid)];
+        DiagnosisQuestion[] others = [.. run.Result.Questions.Where(question => !question.FitsWhatWasSaid)];
+        if (fitting.Length > 0)
+        {
+            page.Heading("Only a person can see, and it fits what was said; cheapest first");
+            Ask(page, fitting, all);
+            page.Blank();
+        }
+
+        page.Heading(fitting.Length > 0 ? "The rest that only a person can see, cheapest first" : "Only a person can see, cheapest first");
+        Ask(page, others, all);
+    }
+
+    private static void Ask(TextPage page, DiagnosisQuestion[] questions, bool all)
+    {
+        foreach (DiagnosisQuestion question in questions.Take(all ? int.MaxValue : MostQuestions))
         {
             page.Labelled(Seconds(question.Check.Seconds), $"{question.Check.Text} ({(question.Check.Ladder ? "ladder; " : "")}{string.Join(", ", question.Causes.Select(id => AllCauses.Find(id)?.Name ?? id))})", LabelWidth);
         }
 
-        Rest(page, run.Result.Questions.Count - MostQuestions, all);
+        Rest(page, questions.Length - MostQuestions, all);
     }
 
     private static void Taken(TextPage page, DiagnoseRun run, PatchRecognition? recognition)
     {
         page.Blank();
-        page.Paragraph("judged from: " + DiagnosisNarrator.Words(run.Result.Inputs), indent: 2);
-        if (run.Map is { } map && run.Case.Sheet is { } patch && (run.Result.Inputs & CauseInputs.Network) != 0)
+        page.Paragraph("judged from: " + DiagnosisNarrator.Words(run.Result.Inputs & ~(CauseInputs.Levels | CauseInputs.TwoTaps)), indent: 2);
+        if (run.Case.Taps is { } taps)
+        {
+            page.Paragraph($"compared: {taps.Near} as the sender's side with {taps.Far} as the receiver's side", indent: 2);
+        }
+
+        if (run.Map is { } map && run.Case.Sheet is { } patch && (run.Result.Inputs & CauseInputs.Levels) != 0)
         {
             page.Paragraph("taken as: " + string.Join("; ", patch.Universes.Select(number => map.Wire.TryGetValue(number, out UniverseId wire)
                 ? $"sheet universe {number} is {wire.Label}"
@@ -263,11 +307,11 @@ internal static class DiagnoseText
         }
     }
 
-    // The most frequent ones by name, the others counted.
-    private static string Some(IEnumerable<CauseReport> reports, bool all)
+    // The likeliest for what was said first, then the most frequent ones; the others counted.
+    private static string Some(IEnumerable<CauseReport> reports, int most, bool all)
     {
-        CauseReport[] order = [.. reports.OrderByDescending(report => report.Cause.Card.Frequency)];
-        int shown = all || order.Length <= MostNamed + 1 ? order.Length : MostNamed;
+        CauseReport[] order = [.. reports];
+        int shown = all || order.Length <= most + 1 ? order.Length : most;
         return string.Join("; ", order.Take(shown).Select(report => report.Cause.Name)) + (shown < order.Length ? $"; and {order.Length - shown} more." : ".");
     }
 
@@ -293,6 +337,9 @@ internal static class DiagnoseText
         string place = string.Join(", ", new[] { when, record }.Where(part => part.Length > 0));
         return place.Length == 0 ? "" : "seen " + place;
     }
+
+    private static string Moment(Timestamp time, WallClock clock) =>
+        IsUndated(time) ? string.Create(CultureInfo.InvariantCulture, $"{time.UnixNanoseconds / 1e9:0.000} s of the recording") : clock.Time(time);
 
     /// <summary>Whether a moment is of a line recording that does not say when it was made: it counts from 0.</summary>
     internal static bool IsUndated(Timestamp moment) => moment.UnixNanoseconds is > 0 and < 86_400_000_000_000;

@@ -1,58 +1,90 @@
 using System.Globalization;
 
 using DmxProbe.Analysis.Compare.Links;
+using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Survey;
 using DmxProbe.Analysis.Timing;
 
 namespace DmxProbe.Cli.Text;
 
-/// <summary>Two taps of one moment, as text: a sentence for each universe behind the link, then what it rests on.</summary>
+/// <summary>Two taps of one moment, as text: a sentence for each universe behind the link, what to do next, then what it rests on.</summary>
 internal static class LinkText
 {
     private const int LabelWidth = 18;
-    private const int MostLinks = 10;
+    private const int MostDetailed = 3;
     private const int MostMoments = 10;
 
     /// <summary>Writes the answer.</summary>
     public static void Write(TextPage page, CompareRun run, bool all, TimeZoneInfo zone)
     {
-        (string near, string far) = (run.Sides[0].Name, run.Sides[1].Name);
-        WallClock clock = new(zone, run.Sides[1].First, run.Sides[1].Last);
-        if (run.Links.Count == 0)
+        (CompareSide near, CompareSide far) = (run.Sides[0], run.Sides[1]);
+        WallClock clock = new(zone, far.First, far.Last);
+        CompareText.Head(page, "Two taps of one moment", run, ("before", About(zone, near)), ("behind", About(zone, far)));
+        LinkComparison[] shown = [.. run.Links.Take(all ? int.MaxValue : CompareText.MostLines)];
+        page.Paragraph(Answer(run.Links), tone: run.Links.Count == 0 || run.Links.Any(link => link.HasFaults) ? Tone.Fault : Tone.Good);
+        page.Blank();
+        foreach (LinkComparison link in shown.Where(link => link.Near is not null))
         {
-            page.Paragraph($"{far} has no whole frame to compare.", tone: Tone.Fault);
+            page.Paragraph(Sentence(link, clock), indent: 2);
         }
 
-        LinkComparison[] ordered = [.. run.Links.OrderBy(link => link.HasFaults ? 0 : 1)];
-        foreach (LinkComparison link in ordered.Take(all ? int.MaxValue : MostLinks))
+        string[] unexplained = [.. shown.Where(link => link.Near is null).Select(link => link.Far.Label).Distinct()];
+        if (unexplained.Length > 0)
         {
-            Link(page, near, far, link, all, clock);
+            page.Paragraph($"{string.Join(", ", unexplained)}: too few of the changes that go in, or none, are there, so {(unexplained.Length == 1 ? "it carries" : "they carry")} no universe that was heard before the link.", indent: 2);
+        }
+
+        if (run.Links.Count > shown.Length)
+        {
+            page.Paragraph($"and {Figures.Count(run.Links.Count - shown.Length, "more universe")}, {Figures.Count(run.Links.Skip(shown.Length).Count(link => link.HasFaults))} of them with something wrong (--all shows them)", indent: 2);
+        }
+
+        CompareText.Next(page, shown.Where(link => link.Action.Length > 0).Select(link => (link.Far.Label, link.Action)));
+        LinkComparison[] measured = [.. shown.Where(link => link.Near is not null && (link.Changes > 0 || link.HasFaults))];
+        int detailed = all ? int.MaxValue : measured.Any(link => link.HasFaults) ? MostDetailed : 1;
+        foreach (LinkComparison link in measured.Take(detailed))
+        {
             page.Blank();
+            page.Heading($"{Place(link)} in figures");
+            Rows(page, link, all, clock);
         }
 
-        if (!all && ordered.Length > MostLinks)
+        if (measured.Length > detailed)
         {
-            LinkComparison[] rest = ordered[MostLinks..];
-            page.Paragraph($"and {Figures.Count(rest.Length, "more universe")}, {Figures.Count(rest.Count(link => link.HasFaults))} of them with something wrong (--all shows them)");
-        }
-
-        foreach (string cut in run.Sides.SelectMany(side => side.Cuts))
-        {
-            page.Paragraph(cut, indent: 2);
+            page.Blank();
+            page.Paragraph($"Figures of {Figures.Count(measured.Length - detailed, "more universe")}: --all.");
         }
     }
 
-    private static void Link(TextPage page, string near, string far, LinkComparison link, bool all, WallClock clock)
-    {
-        if (link.Near is not { } universe)
-        {
-            page.Paragraph($"{link.Far.Label} in {far} carries no universe of {near}: too few of its changes, or none, are there. Was it another show, another time, or a show that never changed?", tone: Tone.Fault);
-            return;
-        }
+    private static string About(TimeZoneInfo zone, CompareSide side) => side.Tap.HasSampleClock
+        ? $"{Figures.Time(Figures.Between(side.First ?? default, side.Last ?? default))} without a date"
+        : CompareText.Span(new WallClock(zone, side.First, side.Last), side);
 
+    private static string Answer(IReadOnlyList<LinkComparison> links)
+    {
+        int bad = links.Count(link => link.HasFaults);
+        long freezes = links.Sum(link => link.FreezeCount);
+        return links.Count == 0 ? "Behind the link there is no whole frame to compare."
+            : links.All(link => link.Near is null) ? "Nothing that goes in comes out: were both taps of the same show at the same time, and is the first the one before the link?"
+            : bad > 0 ? $"Something is wrong {(links.Count == 1 ? "" : $"on {Figures.Count(bad)} of {Figures.Count(links.Count, "universe")} ")}behind the link{(freezes > 0 ? $": {Figures.Count(freezes, "freeze")}, the longest {Figures.Time(links.Max(link => link.LongestFreeze?.Length ?? default))}" : "")}."
+            : links.All(link => link.Changes == 0) ? "All levels come out as they go in; they never changed, so latency and freezes cannot be told."
+            : links.Count == 1 ? "What goes in comes out."
+            : $"What goes in comes out, on all {Figures.Count(links.Count)} universes.";
+    }
+
+    private static string Place(LinkComparison link) => link.NearSender is { } sender && link.Near == link.Far && SenderName(sender) is { Length: > 0 } name
+        ? $"{link.Far.Label} of {name}"
+        : link.Far.Label;
+
+    private static string SenderName(SenderSummary sender) => sender.Name.Length > 0 ? $"'{sender.Name}'" : sender.Address;
+
+    private static string Sentence(LinkComparison link, WallClock clock)
+    {
+        UniverseId universe = link.Near ?? link.Far;
         List<string> said = [];
         if (link.LongestFreeze is LinkFreeze longest)
         {
-            said.Add($"it froze {(link.FreezeCount == 1 ? "once, for" : $"{Figures.Count(link.FreezeCount)} times, longest")} {Figures.Time(longest.Length)}");
+            said.Add($"it froze {(link.FreezeCount == 1 ? "once, for" : $"{Figures.Count(link.FreezeCount)} times, longest")} {Figures.Time(longest.Length)} (at {clock.Time(longest.From)})");
         }
 
         if (link.Detours.Count > 0)
@@ -67,33 +99,44 @@ internal static class LinkText
             said.Add($"{Figures.Count(link.DifferingSlotCount, "slot")} came out different");
         }
 
+        if (link.NearSlots > link.FarSlots && link.FarSlots > 0)
+        {
+            said.Add($"{Figures.Count(link.FarSlots, "slot")} of {Figures.Count(link.NearSlots)} come out");
+        }
+
+        if (!IsSure(link))
+        {
+            said.Add($"{Figures.Count(link.ChangesPassed)} of its {Figures.Count(link.Changes, "change")} came out and the others did not");
+        }
+
         if (link.Latency is { } latency)
         {
-            said.Add(link.SameClock
-                ? $"it is {Figures.Time(latency.Median)} behind"
-                : $"it is at most {Figures.Time(latency.Maximum)} later than at its fastest");
+            said.Add(!link.SameClock ? $"it is at most {Figures.Time(latency.Maximum)} later than at its fastest"
+                : latency.Maximum == Protocols.Records.Duration.Zero ? "no time passes between the taps"
+                : $"it is {Figures.Time(latency.Median)} behind");
         }
-
-        bool isSure = link.ChangesPassed * 2 >= link.Changes;
-        if (!isSure)
+        else if (link.Changes == 0)
         {
-            said.Add($"{Figures.Count(link.ChangesPassed)} of its {Figures.Count(link.Changes, "change")} came out and the others did not (was it the same time? if so, the link leaves changes out)");
+            said.Add("its levels never changed, so latency and freezes cannot be told");
         }
 
-        string sent = $"{link.Far.Label} in {far} {(isSure ? "carries" : "may carry")} {universe.Label}{(link.NearSender is { Name.Length: > 0 } sender ? $" of '{sender.Name}'" : "")} in {near}";
-        page.Paragraph(said.Count == 0 ? sent + "." : $"{sent}: {string.Join("; ", said)}.", tone: link.HasFaults ? Tone.Fault : Tone.Good);
-        Rows(page, link, all, clock);
+        bool isSame = link.Far == universe && IsSure(link);
+        string sender = link.NearSender is { } from && SenderName(from) is { Length: > 0 } name ? $" of {name}" : "";
+        string sent = isSame ? Place(link) : $"{link.Far.Label} {(IsSure(link) ? "carries" : "may carry")} {universe.Label}{sender}";
+        return said.Count == 0 ? sent + "." : $"{sent}: {string.Join("; ", said)}.";
     }
+
+    private static bool IsSure(LinkComparison link) => link.ChangesPassed * 2 >= link.Changes;
 
     private static void Rows(TextPage page, LinkComparison link, bool all, WallClock clock)
     {
         Row(page, "latency", Latency(link));
         Row(page, "rate", $"in {Figures.Rate(link.NearHz)} with {Figures.Count(link.NearSlots, "slot")}, out {Figures.Rate(link.FarHz)} with {Figures.Count(link.FarSlots, "slot")}, while running");
-        Row(page, "changes", $"{Figures.Count(link.ChangesPassed)} of {Figures.Count(link.Changes)} came out as they went in");
-        Row(page, "missing frames", link.MissingFrames is long missing ? Figures.Count(missing) : "not countable: it sends without a steady rate");
+        Row(page, "changes", link.Changes == 0 ? "none" : $"{Figures.Count(link.ChangesPassed)} of {Figures.Count(link.Changes)} came out as they went in");
+        Row(page, "missing frames", link.MissingFrames is long missing ? Figures.Count(missing) : "not countable: the far end sends without a steady rate");
         int most = all ? int.MaxValue : MostMoments;
         Row(page, "freezes", link.FreezeCount == 0
-            ? $"none over {Figures.Time(link.LeastFreeze)} while levels changed"
+            ? link.Changes == 0 ? "not to be told: levels never changed" : $"none over {Figures.Time(link.LeastFreeze)} while levels changed"
             : string.Join("; ", link.Freezes.Take(most).Select(freeze => $"{clock.Time(freeze.From)} for {Figures.Time(freeze.Length)}{(freeze.IsSilent ? " (silent)" : "")}")) + More(link.FreezeCount, Math.Min(most, link.Freezes.Count)));
         if (link.Detours.Count > 0)
         {

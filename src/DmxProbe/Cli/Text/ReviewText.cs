@@ -10,13 +10,22 @@ namespace DmxProbe.Cli.Text;
 internal static class ReviewText
 {
     private const int MostChanges = 40;
+    private const int MostOfUnit = 8;
     private const int MostStreams = 60;
     private static readonly Duration Soon = Duration.FromMilliseconds(250);
 
     /// <summary>Writes the answer.</summary>
-    public static void Write(TextPage page, string name, ReviewRun run, IReadOnlyList<string> notes, bool all, TimeZoneInfo zone)
+    public static void Write(TextPage page, string name, ReviewRun run, ReviewSheet sheet, IReadOnlyList<string> notes, bool all, TimeZoneInfo zone)
     {
-        WallClock clock = new(zone, run.First, run.Last);
+        Answer(page, name, run, sheet, notes, all, new WallClock(zone, run.First, run.Last));
+        foreach (InputProblem problem in run.Index.Problems)
+        {
+            page.Paragraph(Figures.Ended($"{name} ends early: {problem}"), tone: Tone.Warning);
+        }
+    }
+
+    private static void Answer(TextPage page, string name, ReviewRun run, ReviewSheet sheet, IReadOnlyList<string> notes, bool all, WallClock clock)
+    {
         if (run.Universe is null)
         {
             List(page, name, run, notes, all, clock);
@@ -37,11 +46,11 @@ internal static class ReviewText
 
         if (run.At is Timestamp at)
         {
-            Moment(page, run, label, at, clock, senders);
+            Moment(page, run, sheet, label, at, all, clock, senders);
         }
         else
         {
-            Span(page, run, label, all, clock, senders);
+            Span(page, run, sheet, label, all, clock, senders);
         }
     }
 
@@ -64,17 +73,17 @@ internal static class ReviewText
         }
     }
 
-    private static void Moment(TextPage page, ReviewRun run, string label, Timestamp at, WallClock clock, SenderWords senders)
+    private static void Moment(TextPage page, ReviewRun run, ReviewSheet sheet, string label, Timestamp at, bool all, WallClock clock, SenderWords senders)
     {
-        if (run.Slot is int slot)
+        if (run.Slot is not null)
         {
             foreach (SlotSeries series in run.History)
             {
                 SlotLevelAt since = series.Changes[^1];
                 page.Paragraph(
                     since.Level < 0
-                        ? $"{label}, slot {slot} at {clock.Time(at)}: {senders[series.Sender.Index]} did not send it."
-                        : $"{label}, slot {slot} at {clock.Time(at)}: {since.Level} from {senders[series.Sender.Index]}, since {clock.Time(since.Time)} ({Figures.Time(Figures.Between(since.Time, at))}).",
+                        ? $"{Slot(label, series.Slot, run, sheet)} at {clock.Time(at)}: {senders[series.Sender.Index]} did not send it."
+                        : $"{Slot(label, series.Slot, run, sheet)} at {clock.Time(at)}: {since.Level} from {senders[series.Sender.Index]}, since {clock.Time(since.Time)} ({Figures.Time(Figures.Between(since.Time, at))}).",
                     tone: Tone.Strong);
             }
 
@@ -92,8 +101,21 @@ internal static class ReviewText
             page.Paragraph(
                 $"{senders[levels.Sender.Index]}, {Figures.Count(levels.Slots.Length, "slot")}, frame of {clock.Time(levels.Time)}{(levels.Sender.Protocol == UniverseProtocol.Sacn ? $", priority {levels.Priority}" : "")}{(levels.IsEnded ? "; it had ended its stream" : "")}",
                 indent: 2);
-            Grid(page, levels.Slots);
+            if (sheet.UnitsOf(run.Universe!.Value) is { Count: > 0 } units)
+            {
+                UnitLevelsText.Write(page, levels.Slots, [.. units.Where(each => run.Unit is null || each.Unit.Unit == run.Unit)], sheet, run.Unit is not null, all);
+            }
+            else
+            {
+                Grid(page, levels.Slots);
+            }
         }
+    }
+
+    private static string Slot(string label, int slot, ReviewRun run, ReviewSheet sheet)
+    {
+        string about = sheet.About(run.Universe!.Value, slot);
+        return $"{label}, slot {slot}{(about.Length > 0 ? $" ({about})" : "")}";
     }
 
     // Rows of ten or twenty, as slots are counted; a row of zeros only is left out, and said.
@@ -119,23 +141,32 @@ internal static class ReviewText
         }
     }
 
-    private static void Span(TextPage page, ReviewRun run, string label, bool all, WallClock clock, SenderWords senders)
+    private static void Span(TextPage page, ReviewRun run, ReviewSheet sheet, string label, bool all, WallClock clock, SenderWords senders)
     {
         (Timestamp from, Timestamp to) = (run.From!.Value, run.To!.Value);
-        foreach (SlotSeries series in run.History)
+        // Of a unit, slots that never moved are one line at the end.
+        bool isUnit = run.Unit is not null;
+        foreach (SlotSeries series in run.History.Where(series => !isUnit || series.Changes.Count > 1))
         {
             SlotLevelAt[] levels = [.. series.Changes.Where(change => change.Level >= 0)];
             int changes = series.Changes.Count(change => change.Time > from);
             page.Paragraph(
-                $"{label}, slot {run.Slot} from {clock.Time(from)} to {clock.Time(to)}, {senders[series.Sender.Index]}: {Figures.Count(changes, "change")}{(levels.Length > 0 ? $", {levels.Min(level => level.Level)} to {levels.Max(level => level.Level)}" : "")}.",
+                $"{Slot(label, series.Slot, run, sheet)} from {clock.Time(from)} to {clock.Time(to)}, {senders[series.Sender.Index]}: {Figures.Count(changes, "change")}{(levels.Length > 0 ? $", {levels.Min(level => level.Level)} to {levels.Max(level => level.Level)}" : "")}.",
                 tone: Tone.Strong);
             (string Time, string Text)[] lines = [.. Lines(series.Changes, all, clock)];
-            foreach ((string time, string text) in lines.Take(all ? int.MaxValue : MostChanges))
+            int most = isUnit ? MostOfUnit : MostChanges;
+            foreach ((string time, string text) in lines.Take(all ? int.MaxValue : most))
             {
                 page.Labelled(time, text, 26);
             }
 
-            More(page, lines.Length - MostChanges, all);
+            More(page, lines.Length - most, all);
+        }
+
+        string[] still = [.. run.History.Where(series => isUnit && series.Changes is [{ Level: >= 0 }]).Select(series => string.Create(CultureInfo.InvariantCulture, $"slot {series.Slot} at {series.Changes[0].Level}")).Distinct()];
+        if (still.Length > 0)
+        {
+            page.Paragraph($"{run.Unit}, unchanged from {clock.Time(from)} to {clock.Time(to)}: {string.Join(", ", still)}.");
         }
     }
 

@@ -24,6 +24,12 @@ internal static class WalkText
             (run.Remarks.Count > 0 ? $"; {Figures.Count(run.Remarks.Count, "move does not fit the sheet", "moves do not fit the sheet")}." : "; every move fits the sheet."),
             tone: run.Remarks.Count > 0 ? Tone.Fault : done == due.Length ? Tone.Good : Tone.Plain);
         CutText.Write(page, run.Survey);
+        string[] wrong = [.. run.NotRight];
+        if (wrong.Length > 0)
+        {
+            page.Labelled("Not right", $"{string.Join(", ", wrong)}, by your notes; locate finds what a light that does not follow is really reading", LabelWidth, tone: Tone.Fault);
+        }
+
         Remarks(page, run, all, clock);
         Moves(page, run, all, clock);
         Units(page, run);
@@ -72,16 +78,25 @@ internal static class WalkText
         foreach (WalkMove[] moves in lines.Take(all ? int.MaxValue : MostMoves))
         {
             WalkMove move = moves[0];
-            string what = move.Functions.Count == 0
-                ? string.Create(CultureInfo.InvariantCulture, $"slot {move.Slot} of {move.Universe.Label}, no unit")
-                : moves.Length > 1
-                    ? $"{result.Functions[move.Functions[0]].Name} of {string.Join(", ", moves.SelectMany(each => each.Functions).Select(function => result.Targets[result.Functions[function].Target].Unit.Unit))}"
-                    : string.Join(" and ", move.Functions.Select(function => $"{result.Targets[result.Functions[function].Target].Unit.Unit} {result.Functions[function].Name}"));
             int others = move.Others + 1 - moves.Length;
-            page.Labelled(clock.Time(move.From), $"{what}: {Values(move)}{Meaning(result, move)}{(others > 0 ? $", with {Figures.Count(others, "other")}" : "")}", LabelWidth);
+            page.Labelled(clock.Time(move.From), Line(result, moves) + (others > 0 ? $", with {Figures.Count(others, "other")}" : ""), LabelWidth);
         }
 
         More(page, lines.Length - MostMoves, "line", all);
+    }
+
+    /// <summary>A move in words: whose function, from where to where, what that means. Holds untrusted text.</summary>
+    public static string Move(WalkResult result, WalkMove move) => Line(result, [move]);
+
+    private static string Line(WalkResult result, WalkMove[] moves)
+    {
+        WalkMove move = moves[0];
+        string what = move.Functions.Count == 0
+            ? string.Create(CultureInfo.InvariantCulture, $"slot {move.Slot} of {move.Universe.Label}, no unit")
+            : moves.Length > 1
+                ? $"{result.Functions[move.Functions[0]].Name} of {string.Join(", ", moves.SelectMany(each => each.Functions).Select(function => result.Targets[result.Functions[function].Target].Unit.Unit))}"
+                : string.Join(" and ", move.Functions.Select(function => $"{result.Targets[result.Functions[function].Target].Unit.Unit} {result.Functions[function].Name}"));
+        return $"{what}: {Values(move)}{Meaning(result, move)}";
     }
 
     /// <summary>Moves of one function that begin together and go the same way are one line.</summary>

@@ -45,27 +45,60 @@ public sealed class MetricsServerTests : IDisposable
     }
 
     [Fact]
-    public void Four_that_say_nothing_do_not_keep_it_for_longer_than_a_second()
+    public void A_fifth_connection_is_closed_at_once_while_four_are_answered()
     {
-        TcpClient[] idle = [.. Enumerable.Range(0, 4).Select(_ => Connect())];
+        using MetricsServer patient = new(new IPEndPoint(IPAddress.Loopback, 0), () => "a 1\n# EOF\n", TimeSpan.FromMinutes(5));
+        TcpClient[] idle = [.. Enumerable.Range(0, 4).Select(_ => Connect(patient))];
         try
         {
-            Thread.Sleep(100);
-            string fifth = Ask("GET /metrics HTTP/1.1\r\n\r\n");
-            Assert.True(fifth.Length == 0 || fifth.StartsWith("HTTP/1.1 200", StringComparison.Ordinal));
-            string later = "";
-            for (int attempt = 0; attempt < 100 && later.Length == 0; attempt++)
-            {
-                Thread.Sleep(100);
-                later = Ask("GET /metrics HTTP/1.1\r\n\r\n");
-            }
-
-            Assert.StartsWith("HTTP/1.1 200", later, StringComparison.Ordinal);
+            Stopwatch watch = Stopwatch.StartNew();
+            Assert.Equal("", Ask("GET /metrics HTTP/1.1\r\n\r\n", patient));
+            Assert.InRange(watch.ElapsedMilliseconds, 0, 60_000); // far from the five minutes that the four have
+            idle[0].Dispose();
+            Assert.StartsWith("HTTP/1.1 200", UntilAnswered(patient), StringComparison.Ordinal);
         }
         finally
         {
             Array.ForEach(idle, client => client.Dispose());
         }
+    }
+
+    [Fact]
+    public void Four_that_say_nothing_do_not_keep_it_for_longer_than_a_second()
+    {
+        TcpClient[] idle = [.. Enumerable.Range(0, 4).Select(_ => Connect(_server))];
+        try
+        {
+            Assert.StartsWith("HTTP/1.1 200", UntilAnswered(_server), StringComparison.Ordinal);
+        }
+        finally
+        {
+            Array.ForEach(idle, client => client.Dispose());
+        }
+    }
+
+    [Fact]
+    public void A_page_that_is_read_slowly_ends_after_a_second()
+    {
+        using MetricsServer large = new(new IPEndPoint(IPAddress.Loopback, 0), () => new string('x', 64_000_000));
+        using TcpClient client = Connect(large);
+        client.GetStream().Write("GET /metrics HTTP/1.1\r\n\r\n"u8);
+        Thread.Sleep(4_000);
+        byte[] room = new byte[1 << 20];
+        long read = 0;
+        try
+        {
+            for (int count; (count = client.GetStream().Read(room)) > 0;)
+            {
+                read += count;
+            }
+        }
+        catch (IOException)
+        {
+            // Reset: what was left in the pipe is gone too.
+        }
+
+        Assert.InRange(read, 0, 63_999_999);
     }
 
     [Fact]
@@ -105,16 +138,30 @@ public sealed class MetricsServerTests : IDisposable
     public void Metrics_that_cannot_be_served_are_refused(string options, string sentence) =>
         Assert.Contains(sentence, ProgramRun.Of(["watch", .. options.Split(' ')]).Refusal(), StringComparison.Ordinal);
 
-    private TcpClient Connect()
+    private static TcpClient Connect(MetricsServer server)
     {
-        TcpClient client = new() { ReceiveTimeout = 8_000 };
-        client.Connect(_server.Address);
+        TcpClient client = new() { ReceiveTimeout = 120_000 };
+        client.Connect(server.Address);
         return client;
     }
 
-    private string Ask(string request)
+    private static string UntilAnswered(MetricsServer server)
     {
-        using TcpClient client = Connect();
+        string answer = "";
+        for (int attempt = 0; attempt < 100 && answer.Length == 0; attempt++)
+        {
+            Thread.Sleep(100);
+            answer = Ask("GET /metrics HTTP/1.1\r\n\r\n", server);
+        }
+
+        return answer;
+    }
+
+    private string Ask(string request) => Ask(request, _server);
+
+    private static string Ask(string request, MetricsServer server)
+    {
+        using TcpClient client = Connect(server);
         try
         {
             client.GetStream().Write(Encoding.Latin1.GetBytes(request));

@@ -7,7 +7,7 @@ namespace DmxProbe.Analysis.Diagnosis.Causes.Mode;
 internal sealed class CoarseAndFineSwapped() : Cause(
     new CauseCard("coarse-and-fine-swapped", CauseGroup.Mode, "coarse and fine swapped")
     {
-        Needs = [CauseInputs.Network | CauseInputs.Sheet | CauseInputs.BadUnits],
+        Needs = [CauseInputs.Levels | CauseInputs.Sheet | CauseInputs.BadUnits],
         Test = "The coarse slot of a bad unit jumps by more than 200 five times or more, three times as often as its fine slot (what the low byte of a slow move does; thresholds: proposals, no source).",
         NotSeen = "No coarse slot of the bad units runs round and round.",
         Fix = "Swap the two slots in the controller's profile, or set the unit to the mode that the profile is for.",

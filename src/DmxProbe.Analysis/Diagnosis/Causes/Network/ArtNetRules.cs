@@ -15,4 +15,6 @@ internal sealed class ArtNetRules() : FindingCause(
     "art-net-bit-7",
     "art-nzs-start-code",
     "device-states-other-address",
-    "device-too-many-ports");
+    "device-too-many-ports",
+    "poll-interval",
+    "device-programmed");

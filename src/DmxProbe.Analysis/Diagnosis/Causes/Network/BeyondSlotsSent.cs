@@ -7,7 +7,7 @@ namespace DmxProbe.Analysis.Diagnosis.Causes.Network;
 internal sealed class BeyondSlotsSent() : Cause(
     new CauseCard("beyond-slots-sent", CauseGroup.Network, "too few slots are sent")
     {
-        Needs = [CauseInputs.Network | CauseInputs.Sheet],
+        Needs = [CauseInputs.Levels | CauseInputs.Sheet],
         Test = "The longest frame of a universe has fewer slots than the last slot of a unit on it.",
         NotSeen = "Every unit's slots are among those sent.",
         Explains = ["told-dark", "held-at-controller"],

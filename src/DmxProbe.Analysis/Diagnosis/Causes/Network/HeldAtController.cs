@@ -7,7 +7,7 @@ namespace DmxProbe.Analysis.Diagnosis.Causes.Network;
 internal sealed class HeldAtController() : Cause(
     new CauseCard("held-at-controller", CauseGroup.Network, "the controller does not move it")
     {
-        Needs = [CauseInputs.Network | CauseInputs.Sheet | CauseInputs.BadUnits],
+        Needs = [CauseInputs.Levels | CauseInputs.Sheet | CauseInputs.BadUnits],
         Test = "Not one slot of a bad unit changes in 10 s or more, while 3 or more slots of the same universe do (thresholds: proposals, no source); patch, parked value, master or selection at the controller.",
         NotSeen = "The slots of the bad units move.",
         Fix = "Look at the controller whether it is patched there, parked, in a master that is down, or not selected.",

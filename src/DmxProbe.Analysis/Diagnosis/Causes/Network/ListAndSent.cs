@@ -12,4 +12,6 @@ internal sealed class ListAndSent() : FindingCause(
         Frequency = CauseFrequency.Rare,
     },
     "discovery-missing-universe",
-    "discovery-still-lists");
+    "discovery-still-lists",
+    "discovery-not-seen",
+    "discovery-absent");

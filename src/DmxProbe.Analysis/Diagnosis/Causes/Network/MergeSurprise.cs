@@ -18,14 +18,16 @@ internal sealed class MergeSurprise() : Cause(
     public override IEnumerable<CauseReport> Find(DiagnosisCase it)
     {
         ArgumentNullException.ThrowIfNull(it);
-        return it.Survey.Nodes.Where(node => node.Merging).Select(node => Report(
-            CauseState.Proven,
-            node.Address,
-            $"{Called(node)} says that it merges two senders: a level that one of them holds up cannot be taken down by the other.",
-            new CauseEvidence($"{Called(node)}: an output reports a merge.")) with
-        {
-            Severity = Severity.Warning,
-        });
+        Finding[] unseen = [.. it.Survey.Findings.Where(finding => finding.Id == "device-merges-unseen")];
+        return unseen.Select(finding => Report(CauseState.Proven, finding.Subject, finding.Text, CauseEvidence.Of(finding)) with { Severity = Severity.Warning, Action = finding.Action })
+            .Concat(it.Survey.Nodes.Where(node => node.Merging && !unseen.Any(finding => finding.Text.Contains(node.Address, StringComparison.Ordinal))).Select(node => Report(
+                CauseState.Proven,
+                node.Address,
+                $"{Called(node)} says that it merges two senders: a level that one of them holds up cannot be taken down by the other.",
+                new CauseEvidence($"{Called(node)}: an output reports a merge.")) with
+            {
+                Severity = Severity.Warning,
+            }));
     }
 
     /// <inheritdoc/>

@@ -1,6 +1,7 @@
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Survey;
+using DmxProbe.Analysis.Timing;
 
 namespace DmxProbe.Analysis.Diagnosis.Causes.Network;
 
@@ -9,7 +10,7 @@ internal sealed class RefreshSlowNetwork() : Cause(
     new CauseCard("refresh-slow-on-network", CauseGroup.Network, "levels come too slowly")
     {
         Needs = [CauseInputs.Network],
-        Test = "Under 15 levels a second while levels change, over 20 changed frames or more, most frames changed (common practice, no source: under 20 steps show, under 10 is bad; 15 leaves room for a slow fade of a sender that sends only changes).",
+        Test = "Under 15 levels a second while levels change, at an even pace (half of the intervals within a quarter of their median), 20 changed frames or more (common practice, no source: under 20 steps show, under 10 is bad; a sender that sends only changes has no pace of its own).",
         NotSeen = "While levels change they come often enough.",
         Fix = "Raise the rate of the sender, or take universes off it.",
         Check = new NextCheck("Look at the rate setting of the sender.", 30),
@@ -17,6 +18,7 @@ internal sealed class RefreshSlowNetwork() : Cause(
 {
     private const double LeastHz = 15;
     private const int LeastChanged = 20;
+    private const double Even = 0.25;
 
     /// <inheritdoc/>
     public override IEnumerable<CauseReport> Find(DiagnosisCase it)
@@ -24,7 +26,7 @@ internal sealed class RefreshSlowNetwork() : Cause(
         ArgumentNullException.ThrowIfNull(it);
         foreach (UniverseSummary universe in it.Survey.Universes.Where(universe => universe.Id.Protocol is UniverseProtocol.Sacn or UniverseProtocol.ArtNet))
         {
-            foreach (StreamSummary stream in universe.Streams.Where(stream => stream.RunningHz < LeastHz && stream.ChangedFrames >= LeastChanged && stream.RunningIntervals >= LeastChanged && stream.Sequence.Lost * 4 < stream.Frames))
+            foreach (StreamSummary stream in universe.Streams.Where(stream => stream.RunningHz < LeastHz && stream.ChangedFrames >= LeastChanged && stream.RunningIntervals >= LeastChanged && stream.Sequence.Lost * 4 < stream.Frames && IsEven(stream.Spread)))
             {
                 yield return Report(
                     CauseState.Likely,
@@ -46,4 +48,8 @@ internal sealed class RefreshSlowNetwork() : Cause(
             }
         }
     }
+
+    private static bool IsEven(RunningSpread? spread) => spread is not null
+        && spread.Quarter.TotalSeconds > spread.Median.TotalSeconds * (1 - Even)
+        && spread.ThreeQuarters.TotalSeconds < spread.Median.TotalSeconds * (1 + Even);
 }

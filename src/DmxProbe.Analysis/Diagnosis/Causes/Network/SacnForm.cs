@@ -22,4 +22,7 @@ internal sealed class SacnForm() : FindingCause(
     "sacn-name-not-utf8",
     "sacn-name-unterminated",
     "sacn-flags-and-length",
-    "sacn-unknown-vector");
+    "sacn-unknown-vector",
+    "repeats-before-keep-alive",
+    "keep-alive-fast",
+    "discovery-rate");

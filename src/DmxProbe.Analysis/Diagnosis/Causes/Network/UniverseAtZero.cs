@@ -6,7 +6,7 @@ namespace DmxProbe.Analysis.Diagnosis.Causes.Network;
 internal sealed class UniverseAtZero() : Cause(
     new CauseCard("universe-at-zero", CauseGroup.Network, "every slot of the universe is 0")
     {
-        Needs = [CauseInputs.Network | CauseInputs.Sheet],
+        Needs = [CauseInputs.Levels | CauseInputs.Sheet],
         Test = "No slot of a universe of the sheet is ever above 0 in 10 s or more: blackout, a master at 0, or nothing patched there (threshold: proposal, no source).",
         NotSeen = "Every universe of the sheet carries a level above 0.",
         Explains = ["told-dark", "held-at-controller", "universe-stands-still", "colours-down"],

@@ -7,7 +7,7 @@ namespace DmxProbe.Analysis.Diagnosis.Causes.Network;
 internal sealed class UniverseStandsStill() : Cause(
     new CauseCard("universe-stands-still", CauseGroup.Network, "the universe stands still while others move")
     {
-        Needs = [CauseInputs.Network | CauseInputs.Sheet | CauseInputs.BadUnits],
+        Needs = [CauseInputs.Levels | CauseInputs.Sheet | CauseInputs.BadUnits],
         Test = "No slot of a bad unit's universe changes in 10 s or more, its levels are not all 0, and 3 or more slots of another universe of the sheet change (thresholds: proposals, no source).",
         NotSeen = "The universes of the bad units move, or none does.",
         Explains = ["held-at-controller"],

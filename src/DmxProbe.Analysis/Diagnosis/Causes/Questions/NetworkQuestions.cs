@@ -52,19 +52,20 @@ internal static class NetworkQuestions
             Frequency = CauseFrequency.Rare,
             Cautions = [Caution.Silencing],
         }),
-        new PersonCause(new CauseCard("gateway-latency", CauseGroup.Network, "the gateway is late")
-        {
-            Needs = [CauseInputs.Person],
-            Test = "The line is behind the network.",
-            Fix = "Take load off the gateway; see its rate setting.",
-            Check = new NextCheck("Record network and line at the same time.", 180),
-        }),
         new PersonCause(new CauseCard("port-patched-twice", CauseGroup.Network, "a gateway port patched to another universe")
         {
             Needs = [CauseInputs.Person],
             Test = "Two lines do the same.",
             Fix = "Patch the port anew.",
             Check = new NextCheck("Compare the universe of both ports.", 60),
+        }),
+        new PersonCause(new CauseCard("receiver-ignores-end", CauseGroup.Network, "a receiver ignores the end of a stream")
+        {
+            Needs = [CauseInputs.Person],
+            Test = "It goes out 2.5 s after the sender was switched off, not at once.",
+            Fix = "Nothing is at fault at the sender; a newer software of the receiver.",
+            Check = new NextCheck("Count the seconds until it goes out.", 15),
+            Frequency = CauseFrequency.Rare,
         }),
     ];
 }

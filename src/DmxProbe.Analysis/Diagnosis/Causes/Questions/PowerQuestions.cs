@@ -40,5 +40,14 @@ internal static class PowerQuestions
             Frequency = CauseFrequency.Rare,
             Cautions = [Caution.Mains],
         }),
+        new PersonCause(new CauseCard("hot-or-wet", CauseGroup.Power, "a hot connector, water, a burnt smell")
+        {
+            Needs = [CauseInputs.Person],
+            Test = "Something is hot, wet or smells burnt.",
+            Fix = "Stop, switch off and keep people away; mains is for licensed people.",
+            Check = new NextCheck("Look and smell; touch nothing.", 15),
+            Frequency = CauseFrequency.Rare,
+            Cautions = [Caution.Mains],
+        }),
     ];
 }

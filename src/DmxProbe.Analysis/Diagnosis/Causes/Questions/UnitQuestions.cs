@@ -77,5 +77,44 @@ internal static class UnitQuestions
             Check = new NextCheck("Compare their settings.", 120, Ladder: true),
             Cautions = [Caution.Setting],
         }),
+        new PersonCause(new CauseCard("mode-switch-set", CauseGroup.Mode, "a switch for mode or sound is on")
+        {
+            Needs = [CauseInputs.Person],
+            Test = "A switch beyond those of the address is on (the tenth, often): it chooses the mode, or sound.",
+            Fix = "Switch it off, by the unit's manual.",
+            Check = new NextCheck("Read the switches off the unit, all of them.", 60, Ladder: true),
+            Cautions = [Caution.Setting, Caution.Ladder],
+        }),
+        new PersonCause(new CauseCard("cells-in-other-order", CauseGroup.Addressing, "cells of a unit patched in another order")
+        {
+            Needs = [CauseInputs.Person],
+            Test = "The picture runs the wrong way, or in pieces.",
+            Fix = "Patch the cells in the order of the chart.",
+            Check = new NextCheck("Raise the cells one after the other at the controller.", 60),
+        }),
+        new PersonCause(new CauseCard("receiver-shifts-slots", CauseGroup.UnitState, "the receiver shifts every slot by one for a moment")
+        {
+            Needs = [CauseInputs.Person],
+            Test = "Everything on it jumps one function further for a blink.",
+            Fix = "Its software drops or repeats a slot: a newer one, or another receiver.",
+            Check = new NextCheck("Look whether a second receiver on the same line does it too.", 60),
+            Frequency = CauseFrequency.Rare,
+        }),
+        new PersonCause(new CauseCard("receiver-misreads", CauseGroup.UnitState, "the receiver misses breaks")
+        {
+            Needs = [CauseInputs.Person],
+            Test = "One slot reads a little more or less at random while its level stands.",
+            Fix = "Try another receiver; a longer break at the sender may help.",
+            Check = new NextCheck("Hold one level still and read it at the unit.", 60),
+            Frequency = CauseFrequency.Rare,
+        }),
+        new PersonCause(new CauseCard("receiver-busy", CauseGroup.UnitState, "the receiver is busy with something else")
+        {
+            Needs = [CauseInputs.Person],
+            Test = "It blinks while it saves, shows something or hears a network.",
+            Fix = "A newer software, or less to do for it.",
+            Check = new NextCheck("Ask what it does besides at that moment.", 30),
+            Frequency = CauseFrequency.Rare,
+        }),
     ];
 }

@@ -7,7 +7,7 @@ namespace DmxProbe.Analysis.Diagnosis.Causes.UnitState;
 internal sealed class BeamClosed() : ConditionCause(
     new CauseCard("beam-closed", CauseGroup.UnitState, "something in the beam is closed")
     {
-        Needs = [CauseInputs.Network | CauseInputs.Sheet | CauseInputs.BadUnits],
+        Needs = [CauseInputs.Levels | CauseInputs.Sheet | CauseInputs.BadUnits],
         Test = "Chart and slots together, looked at up to five times a second; light up and iris, blade or another beam slot in a closed range for 5 s in one piece, likely from half of the time on (proposals, no source).",
         Fix = "Open it.",
         Check = new NextCheck("Set its beam slots to open at the controller.", 10),

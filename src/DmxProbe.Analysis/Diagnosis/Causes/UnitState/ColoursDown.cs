@@ -7,7 +7,7 @@ namespace DmxProbe.Analysis.Diagnosis.Causes.UnitState;
 internal sealed class ColoursDown() : ConditionCause(
     new CauseCard("colours-down", CauseGroup.UnitState, "every colour at 0")
     {
-        Needs = [CauseInputs.Network | CauseInputs.Sheet | CauseInputs.BadUnits],
+        Needs = [CauseInputs.Levels | CauseInputs.Sheet | CauseInputs.BadUnits],
         Test = "Chart and slots together, looked at up to five times a second; dimmer above 0 with every colour at 0 for 5 s in one piece, likely from half of the time on (proposals, no source).",
         Explains = ["told-dark"],
         Fix = "Raise a colour.",

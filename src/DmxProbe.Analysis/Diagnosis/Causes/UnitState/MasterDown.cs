@@ -7,7 +7,7 @@ namespace DmxProbe.Analysis.Diagnosis.Causes.UnitState;
 internal sealed class MasterDown() : ConditionCause(
     new CauseCard("master-down", CauseGroup.UnitState, "dimmer at 0")
     {
-        Needs = [CauseInputs.Network | CauseInputs.Sheet | CauseInputs.BadUnits],
+        Needs = [CauseInputs.Levels | CauseInputs.Sheet | CauseInputs.BadUnits],
         Test = "Chart and slots together, looked at up to five times a second; a colour above 0 with the dimmer at 0 for 5 s in one piece, likely from half of the time on (thresholds: proposals, no source).",
         Explains = ["told-dark"],
         Fix = "Raise the dimmer.",

@@ -7,7 +7,7 @@ namespace DmxProbe.Analysis.Diagnosis.Causes.UnitState;
 internal sealed class OwnProgramme() : Cause(
     new CauseCard("own-programme", CauseGroup.UnitState, "the unit runs by itself, or follows data that was not captured")
     {
-        Needs = [CauseInputs.Network | CauseInputs.Sheet | CauseInputs.Light],
+        Needs = [CauseInputs.Levels | CauseInputs.Sheet | CauseInputs.Light],
         Test = "locate: the light changes, and no address in any mode of any captured universe explains it (docs/locating.md).",
         Fix = "Take it out of its sound, automatic or programme mode; else capture the universes that are missing.",
         Check = new NextCheck("Unplug nothing: look at its display for a sound, automatic or master mode.", 60, Ladder: true),

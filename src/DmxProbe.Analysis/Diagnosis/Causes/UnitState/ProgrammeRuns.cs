@@ -7,7 +7,7 @@ namespace DmxProbe.Analysis.Diagnosis.Causes.UnitState;
 internal sealed class ProgrammeRuns() : ConditionCause(
     new CauseCard("programme-runs", CauseGroup.UnitState, "a programme of the unit is started by its slots")
     {
-        Needs = [CauseInputs.Network | CauseInputs.Sheet | CauseInputs.BadUnits],
+        Needs = [CauseInputs.Levels | CauseInputs.Sheet | CauseInputs.BadUnits],
         Test = "Chart and slots together, looked at up to five times a second; a slot in a programme, sound or automatic range for 5 s in one piece, likely from half of the time on (proposals, no source).",
         Explains = ["colours-overridden", "colours-down", "told-dark"],
         Fix = "Set that slot to its no-function range.",

@@ -7,7 +7,7 @@ namespace DmxProbe.Analysis.Diagnosis.Causes.UnitState;
 internal sealed class ShutterClosed() : ConditionCause(
     new CauseCard("shutter-closed", CauseGroup.UnitState, "shutter closed")
     {
-        Needs = [CauseInputs.Network | CauseInputs.Sheet | CauseInputs.BadUnits],
+        Needs = [CauseInputs.Levels | CauseInputs.Sheet | CauseInputs.BadUnits],
         Test = "Chart and slots together, looked at up to five times a second; dimmer and colour up with the shutter in a closed range for 5 s in one piece, likely from half of the time on (proposals, no source).",
         Explains = ["told-dark"],
         Fix = "Open the shutter.",

@@ -8,7 +8,7 @@ namespace DmxProbe.Analysis.Diagnosis.Causes.UnitState;
 internal sealed class SlowSpeedSlot() : Cause(
     new CauseCard("slow-speed-slot", CauseGroup.UnitState, "a speed slot at slow")
     {
-        Needs = [CauseInputs.Network | CauseInputs.Sheet | CauseInputs.BadUnits],
+        Needs = [CauseInputs.Levels | CauseInputs.Sheet | CauseInputs.BadUnits],
         Test = "A speed slot of a bad unit, whose chart says fast to slow or slow to fast, never leaves the slow half of that range (proposal, no source).",
         NotSeen = "No speed slot of the bad units stands at slow.",
         Fix = "Set the speed slot to fast.",

@@ -7,7 +7,7 @@ namespace DmxProbe.Analysis.Diagnosis.Causes.UnitState;
 internal sealed class StrobeWithoutLight() : ConditionCause(
     new CauseCard("strobe-without-light", CauseGroup.UnitState, "strobe without light")
     {
-        Needs = [CauseInputs.Network | CauseInputs.Sheet | CauseInputs.BadUnits],
+        Needs = [CauseInputs.Levels | CauseInputs.Sheet | CauseInputs.BadUnits],
         Test = "Chart and slots together, looked at up to five times a second; the shutter in a strobe range with no light up for 5 s in one piece, likely from 80 % of the time on (proposals, no source).",
         Explains = ["held-at-controller", "told-dark"],
         Fix = "Raise its dimmer and a colour.",

@@ -7,7 +7,7 @@ namespace DmxProbe.Analysis.Diagnosis.Causes.UnitState;
 internal sealed class ToldDark() : ConditionCause(
     new CauseCard("told-dark", CauseGroup.UnitState, "the controller tells it to be dark")
     {
-        Needs = [CauseInputs.Network | CauseInputs.Sheet | CauseInputs.BadUnits],
+        Needs = [CauseInputs.Levels | CauseInputs.Sheet | CauseInputs.BadUnits],
         Test = "Chart and slots together, looked at up to five times a second; no light asked for during 98 % of the time and 10 s in one piece, by neither shutter, dimmer alone nor strobe (proposals, no source).",
         Explains = ["held-at-controller"],
         Fix = "Raise it at the controller: playback, master, blackout, parked value.",

@@ -1,0 +1,83 @@
+using DmxProbe.Analysis.Decoding;
+using DmxProbe.Fixtures.Addressing;
+using DmxProbe.Fixtures.Patch;
+
+namespace DmxProbe.Testing.Diagnosis;
+
+/// <summary>Causes that only a unit's light tells: it reads another address or mode, or nothing. The errors are common practice, no source.</summary>
+public static class LightInjections
+{
+    private const long Minute = 60_000_000_000;
+    private const int LastSlot = 512;
+    private static readonly UniverseProtocol[] Sacn = [UniverseProtocol.Sacn];
+
+    /// <summary>The ways; one that a rig has no unit for throws <see cref="InvalidOperationException"/>.</summary>
+    public static IReadOnlyList<FaultInjection> List { get; } =
+    [
+        Address("off-by-one", (rig, address) => address + (rig.Random.Chance(0.5) ? 1 : -1)),
+        Address("one-switch-wrong", (rig, address) => address ^ (1 << (int)rig.Random.Next(0, 9))),
+        Address("switches-inverted", (_, address) => 511 - address),
+        Address("switches-reversed", (_, address) => Enumerable.Range(0, 9).Sum(bit => ((address >> bit) & 1) << (8 - bit))),
+        Address("digits-swapped", (rig, address) => rig.Random.Chance(0.5) ? (address / 100 * 100) + (address % 10 * 10) + (address / 10 % 10) : (address / 10 % 10 * 100) + (address / 100 * 10) + (address % 10)),
+        Address("one-digit-wrong", (rig, address) =>
+        {
+            int place = rig.Random.Chance(0.5) ? 1 : 10;
+            return address - (address / place % 10 * place) + ((int)rig.Random.Next(0, 10) * place);
+        }),
+        Address("display-upside-down", (_, address) => Rotated(address)),
+        Address("address-not-stored", (_, _) => 1),
+        Address("footprint-shift", (rig, address) => address + (rig.Random.Chance(0.5) ? 10 : -10), type: "wash"),
+        Address("wrong-start-address", (rig, _) => (int)rig.Random.Next(1, LastSlot), known: false),
+        Light("reads-anothers-address", (rig, unit) =>
+        {
+            PatchUnit other = rig.TargetUnits.First(each => each != unit && each.Type == unit.Type && each.Mode == unit.Mode);
+            return (other.Universe, other.Address, unit.Mode);
+        }),
+        Light("wrong-universe", (_, unit) => (unit.Universe + 1, unit.Address, unit.Mode)),
+        Light("universe-counted-from-zero", (_, unit) => (unit.Universe + 1, unit.Address, unit.Mode)),
+        Light("universe-off-by-16", (rig, unit) =>
+        {
+            // Another show is sent there: the same units, other cues.
+            FaultStream far = new()
+            {
+                Universe = rig.Usual(unit.Universe + 16),
+                Plan = rig.Stream.Plan with { Levels = new FaultShow([.. rig.Units], rig.Charts, rig.Seed + 1_616).Of(unit.Universe) },
+                To = rig.Stream.To,
+            };
+            rig.Main.Streams.Add(far);
+            return (unit.Universe + 16, unit.Address, unit.Mode);
+        }),
+        Light("wrong-mode", (rig, unit) => (unit.Universe, unit.Address, rig.Charts.Find(unit.Type)!.Modes.First(mode => mode.Name != unit.Mode).Name), type: "wash"),
+        Light("own-programme", (_, unit) => (0, unit.Address, unit.Mode)),
+    ];
+
+    private static FaultInjection Address(string id, Func<FaultRig, int, int> error, string? type = null, bool known = true) => Light(id, (rig, unit) =>
+    {
+        int address = error(rig, unit.Address);
+        bool isKnown = HumanErrors.Candidates(unit, rig.Charts.FootprintOf(unit.Type, unit.Mode), new PatchSheet(rig.Units), []).Any(candidate => candidate.Universe == unit.Universe && candidate.Address == address);
+        return address is < 1 or > LastSlot || address == unit.Address || isKnown != known
+            ? throw new InvalidOperationException("this error leads nowhere here")
+            : (unit.Universe, address, unit.Mode);
+    }, type);
+
+    private static FaultInjection Light(string id, Func<FaultRig, PatchUnit, (int Universe, int Address, string Mode)> error, string? type = null) => new(id, Sacn, (rig, _) =>
+    {
+        rig.Length = Minute;
+        PatchUnit[] able = [.. rig.TargetUnits.Where(unit => (type is null || unit.Type == type) && unit.Type != "dimmer")];
+        PatchUnit unit = able[(int)rig.Random.Next(0, able.Length)];
+        (int universe, int address, string mode) = error(rig, unit);
+        rig.Light = new LightFault(unit, universe, address, rig.Charts.Find(unit.Type, mode)!);
+        rig.Complain([unit]);
+        rig.See();
+    });
+
+    // 0, 1, 2, 5 and 8 stay, 6 and 9 change places; the others show no number upside down.
+    private static int Rotated(int address)
+    {
+        const string Upright = "01256890", Turned = "01259860";
+        char[] digits = address.ToString("000", System.Globalization.CultureInfo.InvariantCulture).Reverse().ToArray();
+        return digits.All(digit => Upright.Contains(digit))
+            ? int.Parse(new string([.. digits.Select(digit => Turned[Upright.IndexOf(digit)])]), System.Globalization.CultureInfo.InvariantCulture)
+            : -1;
+    }
+}

@@ -1,0 +1,254 @@
+using DmxProbe.Analysis.Walk;
+using DmxProbe.Cli.Ask;
+using DmxProbe.Tests.Cli;
+using DmxProbe.Tui;
+
+namespace DmxProbe.Tests.Tui;
+
+/// <summary>The guided screens: locate and the function check, by single keys, and the file they share with the commands.</summary>
+public sealed class GuideTests : IDisposable
+{
+    private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("dmxprobe-guide-");
+    private readonly ScreenWish _wish = new();
+
+    private string Log => Path.Combine(_folder.FullName, "kept.csv");
+
+    public void Dispose()
+    {
+        _wish.Dispose();
+        _folder.Delete(recursive: true);
+    }
+
+    [Theory]
+    [InlineData('1')]
+    [InlineData('2')]
+    public void A_light_is_located_by_single_keys_from_the_screen_of_its_unit(char atHand)
+    {
+        (Screen screen, _) = At("g1-6\ndn" + atHand);
+        Stage stage = new(16);
+        for (int turn = 0; turn < 60 && !Text(screen).Contains("LX1-6 reads", StringComparison.Ordinal); turn++)
+        {
+            string shown = Text(screen);
+            Assert.Contains("Mind: LX1-6 may read anything", shown, StringComparison.Ordinal);
+            Press(screen, stage.Answer("Question " + shown) == "lit" ? "l" : "d");
+        }
+
+        string answer = Text(screen);
+        Assert.Contains("LX1-6 reads 1.016, not 1.061 as the sheet says: digits swapped.", answer, StringComparison.Ordinal);
+        Assert.Contains("Confirmed: LX1-6 lit in the confirming look", answer, StringComparison.Ordinal);
+        Assert.Contains("Mind: ", answer, StringComparison.Ordinal);
+        Assert.InRange(stage.Questions, 4, 40);
+    }
+
+    [Fact]
+    public void With_an_audience_in_no_question_is_put()
+    {
+        (Screen screen, ScreenGuides guides) = At("g1-6\ndy");
+        Assert.Contains("With an audience in nothing is raised", Text(screen), StringComparison.Ordinal);
+        Assert.Empty(guides.Locate!.Keys());
+    }
+
+    [Fact]
+    public void What_the_screen_was_told_the_command_goes_on_from_and_the_other_way_round()
+    {
+        string[] locate = ["locate", Hall.Network, "--patch", Hall.Folder + "patch.csv", "--unit", "LX1-6", "--log", Log];
+        Stage begun = new(16) { StopAfter = 2 };
+        Assert.Equal(3, ProgramRun.Asked(begun.Answer, [.. locate, "--ask", "--controller", "ranges"]).Code);
+        int lines = File.ReadAllLines(Log).Length;
+
+        (Screen screen, _) = At("g1-6\ndn1", new AskLog(Log, new SteppedClock()));
+        Assert.Contains("go on from it", Text(screen), StringComparison.Ordinal);
+        Stage stage = new(16);
+        Press(screen, stage.Answer("Question " + Text(screen)) == "lit" ? "l" : "d");
+        Assert.Equal(lines + 1, File.ReadAllLines(Log).Length);
+
+        Stage rest = new(16);
+        ProgramRun ended = ProgramRun.Asked(rest.Answer, [.. locate, "--ask", "--controller", "ranges"]);
+        Assert.Equal(1, ended.Code);
+        Assert.Contains("LX1-6 reads 1.016", ended.Output, StringComparison.Ordinal);
+        Assert.Contains(",LX1-6,as left,", File.ReadAllText(Log), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void An_answer_is_taken_back_on_the_screen_and_in_the_file()
+    {
+        (Screen screen, _) = At("g1-6\ndn1", new AskLog(Log, new SteppedClock()));
+        string first = Text(screen);
+        Press(screen, "l");
+        Assert.NotEqual(first, Text(screen));
+        Assert.Equal(2, File.ReadAllLines(Log).Length);
+        Press(screen, "b");
+        Assert.Equal(first, Text(screen));
+        Assert.Single(File.ReadAllLines(Log));
+        Press(screen, "b");
+        Assert.Equal(first, Text(screen));
+    }
+
+    [Fact]
+    public void The_answer_says_how_it_was_left_and_can_still_be_taken_back()
+    {
+        (Screen screen, _) = At("g1-6\ndn1", new AskLog(Log, new SteppedClock()));
+        Stage stage = new(16);
+        for (int turn = 0; turn < 60 && !Text(screen).Contains("LX1-6 reads", StringComparison.Ordinal); turn++)
+        {
+            Press(screen, stage.Answer("Question " + Text(screen)) == "lit" ? "l" : "d");
+        }
+
+        Press(screen, "s");
+        Assert.Contains("how it was left: set as told", Text(screen), StringComparison.Ordinal);
+        Assert.Contains("as left", File.ReadAllText(Log), StringComparison.Ordinal);
+        Press(screen, "b");
+        Assert.DoesNotContain("as found", File.ReadAllText(Log), StringComparison.Ordinal);
+        Assert.Contains("question", Text(screen), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_letter_that_missed_does_not_lead_away_from_a_question()
+    {
+        (Screen screen, ScreenGuides guides) = At("g1-6\ndn1");
+        string shown = Text(screen);
+        Press(screen, "rtgxk?");
+        Assert.Equal(shown, Text(screen));
+        screen.Press(new ScreenKey(KeyKind.Back), Picture());
+        Assert.Equal(ScreenView.Unit, screen.State.View);
+        Press(screen, "d");
+        Assert.Equal(shown, Text(screen));
+        Assert.NotNull(guides.Locate);
+    }
+
+    [Fact]
+    public void Work_goes_on_apart_from_the_screen_which_says_so()
+    {
+        List<Action> waiting = [];
+        ScreenGuides guides = new(Hall.Patch, null, TimeZoneInfo.Utc, new SteppedClock(), waiting.Add);
+        Screen screen = new(Hall.Sheet, TimeZoneInfo.Utc, _wish, null, guides);
+        Press(screen, "g1-6\nd");
+        Assert.Contains("One moment", Text(screen), StringComparison.Ordinal);
+        Press(screen, "nnn");
+        int before = screen.Version;
+        waiting[0]();
+        Assert.NotEqual(before, screen.Version);
+        Assert.Contains("is an audience in?", Text(screen), StringComparison.Ordinal);
+        Press(screen, "n");
+        Assert.Equal(2, waiting.Count);
+    }
+
+    [Fact]
+    public void Large_keys_can_be_clicked()
+    {
+        (Screen screen, ScreenGuides guides) = At("g1-6\nd");
+        List<ScreenRow> rows = [.. screen.Rows(Picture(), 80, 24)];
+        int key = rows.FindIndex(row => row.Text.Contains("| N |", StringComparison.Ordinal));
+        screen.Click(rows[key].Text.IndexOf("| N |", StringComparison.Ordinal), key - 1, Picture());
+        Assert.Equal(AskStep.Controller, guides.Locate!.Step);
+        Assert.NotEqual(AskStep.Audience, guides.Locate.Step);
+    }
+
+    [Fact]
+    public void A_question_longer_than_the_screen_is_scrolled_to_its_end()
+    {
+        List<ScreenRow> text = [.. Enumerable.Range(1, 30).Select(row => new ScreenRow($"row {row}"))];
+        int top = 0;
+        IReadOnlyList<ScreenRow> rows = new GuideRows(text, [BigKey.Letter('L', "lit"), BigKey.Letter('D', "dark")]).LaidOut(80, 20, ref top, (_, _, _, _) => { });
+        Assert.Equal(20, rows.Count);
+        Assert.Contains(rows, row => row.Text.Contains("more", StringComparison.Ordinal));
+        Assert.Contains(rows, row => row.Text.Contains(" L ", StringComparison.Ordinal));
+        top = 100;
+        rows = new GuideRows(text, [BigKey.Letter('L', "lit"), BigKey.Letter('D', "dark")]).LaidOut(80, 20, ref top, (_, _, _, _) => { });
+        Assert.Contains(rows, row => row.Text == "row 30");
+    }
+
+    [Fact]
+    public void A_unit_without_a_chart_of_light_is_refused_in_a_sentence()
+    {
+        (Screen screen, _) = At("gHZ\nd");
+        Assert.Contains("has no intensity, shutter or colour", Text(screen), StringComparison.Ordinal);
+        Assert.True(screen.Press(new ScreenKey(KeyKind.Back), Picture()));
+        Assert.Equal(ScreenView.Unit, screen.State.View);
+    }
+
+    [Fact]
+    public void A_function_check_goes_from_unit_to_unit_and_keeps_what_is_said()
+    {
+        (Screen screen, ScreenGuides guides) = At("c", new AskLog(Log, new SteppedClock()));
+        Assert.Contains("Unit 1 of 26: LX1-1", Text(screen), StringComparison.Ordinal);
+        Press(screen, "y");
+        Assert.Contains("Unit 2 of 26: LX1-2", Text(screen), StringComparison.Ordinal);
+        Press(screen, "n");
+        Assert.Contains("1 all right, 1 not right", Text(screen), StringComparison.Ordinal);
+        Assert.Equal(["worked on", "all right", "worked on", "not right", "worked on"], Looks());
+        Press(screen, "b");
+        Assert.Contains("Unit 2 of 26: LX1-2", Text(screen), StringComparison.Ordinal);
+        Assert.Equal(["worked on", "all right", "worked on"], Looks());
+        Press(screen, "n");
+        Assert.Equal(1, guides.Walk!.Count(WalkNote.NotRight));
+
+        // The command reads it, and another screen goes on with the first unit that nobody has said anything of.
+        ProgramRun walk = ProgramRun.Of("walk", Hall.Network, "--patch", Hall.Folder + "patch.csv", "--notes", Log);
+        Assert.Equal("", walk.Error);
+        Assert.Equal(1, walk.Code);
+        Assert.Contains("Not right", walk.Output, StringComparison.Ordinal);
+        Assert.Contains("LX1-2, by your notes", walk.Output, StringComparison.Ordinal);
+        (Screen again, _) = At("c", new AskLog(Log, new SteppedClock()));
+        Assert.Contains("Unit 3 of 26", Text(again), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void One_file_holds_the_check_and_the_questions()
+    {
+        (Screen screen, _) = At("cd", new AskLog(Log, new SteppedClock()));
+        Assert.Contains("Locate LX1-1", Text(screen), StringComparison.Ordinal);
+        Press(screen, "n1l");
+        screen.Press(new ScreenKey(KeyKind.Back), Picture());
+        Assert.Equal(ScreenView.Walk, screen.State.View);
+        Press(screen, "n");
+        ProgramRun walk = ProgramRun.Of("walk", Hall.Network, "--patch", Hall.Folder + "patch.csv", "--notes", Log);
+        Assert.Equal("", walk.Error);
+        Assert.Contains("LX1-1, by your notes", walk.Output, StringComparison.Ordinal);
+        ProgramRun locate = ProgramRun.Of("locate", Hall.Network, "--patch", Hall.Folder + "patch.csv", "--unit", "LX1-1", "--log", Log);
+        Assert.Equal("", locate.Error);
+        Assert.Equal(3, locate.Code);
+    }
+
+    [Fact]
+    public void Other_sizes_get_the_question_and_the_keys_or_the_question_alone()
+    {
+        (Screen screen, _) = At("g1-6\ndn1");
+        for (int width = 10; width < 130; width += 7)
+        {
+            for (int height = 2; height < 45; height += 3)
+            {
+                IReadOnlyList<ScreenRow> rows = screen.Rows(Picture(), width, height);
+                Assert.InRange(rows.Count, 1, height);
+                Assert.All(rows, row => Assert.InRange(row.Text.Length, 0, Math.Max(10, width)));
+            }
+        }
+
+        Assert.StartsWith("With all intensities", screen.Rows(Picture(), 60, 24)[0].Text, StringComparison.Ordinal);
+    }
+
+    private string[] Looks() => [.. File.ReadAllLines(Log).Skip(1).Select(line => line.Split(',')[2])];
+
+    private RigPicture Picture() => Hall.At(30, _wish.Now);
+
+    private (Screen Screen, ScreenGuides Guides) At(string keys, AskLog? log = null)
+    {
+        ScreenGuides guides = Hall.Guides(log);
+        Screen screen = new(Hall.Sheet, TimeZoneInfo.Utc, _wish, null, guides);
+        _ = Text(screen);
+        Press(screen, keys);
+        return (screen, guides);
+    }
+
+    private void Press(Screen screen, string keys)
+    {
+        foreach (char key in keys)
+        {
+            screen.Press(key == '\n' ? new ScreenKey(KeyKind.Enter) : ScreenKey.Typed(key), Picture());
+            _ = Text(screen);
+        }
+    }
+
+    // As a person reads it: rows are one text.
+    private string Text(Screen screen) => string.Join(' ', screen.Rows(Picture(), 120, 40).Select(row => row.Text.Trim()).Where(row => row.Length > 0));
+}
