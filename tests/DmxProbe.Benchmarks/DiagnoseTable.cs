@@ -7,7 +7,7 @@ using DmxProbe.Testing.Diagnosis;
 namespace DmxProbe.Benchmarks;
 
 /// <summary>
-/// How well faults are named: <c>diagnose-table [--seeds N] [--first-seed S] [--pairs N] [--healthy N] [--only ID]</c>. Every
+/// How well faults are named: <c>diagnose-table [--seeds N] [--first-seed S] [--pairs N] [--healthy N] [--only ID] [--light]</c>. Every
 /// cause is put alone into healthy rigs, mildly and grossly, over each protocol; then pairs; then healthy rigs. Settled on
 /// seeds from 1 on, reported on seeds from 2,000,000 on.
 /// </summary>
@@ -26,7 +26,11 @@ internal static class DiagnoseTable
         string? only = Word(arguments, "--only");
         Console.WriteLine(Invariant($"seeds from {first} on; {AllCauses.List.Count(cause => cause is not PersonCause)} causes that inputs decide, {FaultInjections.All.Select(each => each.Id).Distinct().Count()} of them put in"));
         Single(FaultInjections.All, "Alone.", seeds, first, only, careless: false);
-        Single(LightInjections.List, "Alone, told by the light of the unit (colour, 60 s, 15 dB over its noise).", seeds, first + 100_000, only, careless: false);
+        if (arguments.Contains("--light"))
+        {
+            Single(LightInjections.List, "Alone, told by the light of the unit (colour, 60 s, 15 dB over its noise).", seeds, first + 100_000, only, careless: false);
+        }
+
         if (only is null)
         {
             Single(FaultInjections.All, "Alone, and the complaint is careless: one unit that is right is named, one that is wrong left out.", Math.Max(1, seeds / 2), first + 300_000, only, careless: true);

@@ -17,6 +17,9 @@ public sealed class Distribution(double offset = 0)
 
     private readonly int[] _counts = new int[Classes + 1];
     private readonly double[] _firsts = new double[Classes + 1];
+
+    // Whether other values than the first fell into a class: it then stands for a range.
+    private readonly bool[] _isRange = new bool[Classes + 1];
     private double _mean;
     private double _squares;
 
@@ -49,6 +52,7 @@ public sealed class Distribution(double offset = 0)
             _firsts[place] = value;
         }
 
+        _isRange[place] |= _firsts[place] != value;
         _counts[place] = _counts[place] == int.MaxValue ? int.MaxValue : _counts[place] + 1;
         Count++;
         double apart = value - _mean;
@@ -76,7 +80,10 @@ public sealed class Distribution(double offset = 0)
         return Most;
     }
 
-    /// <summary>The values as at most so many bars: one for each value where they are few, else of equal width.</summary>
+    /// <summary>
+    /// The values as at most so many bars: one for each value where they are few (or for each class of 1/256 of its octave, where
+    /// several values fell into one), else of equal width.
+    /// </summary>
     /// <param name="most">Most bars, 1 or more.</param>
     public IReadOnlyList<DistributionBar> Bars(int most) => Bars(most, value => value, Least, Most);
 
@@ -91,12 +98,13 @@ public sealed class Distribution(double offset = 0)
 
     private IReadOnlyList<DistributionBar> Bars(int most, Func<double, double> of, double least, double greatest)
     {
-        List<(double Value, int Count)> taken = [];
+        List<(double Value, double From, double To, int Count)> taken = [];
         for (int place = 0; place <= Classes; place++)
         {
             if (_counts[place] > 0)
             {
-                taken.Add((of(_firsts[place]), _counts[place]));
+                (double low, double high) = _isRange[place] ? (Math.Max(Least, StartOf(place)), Math.Min(Most, StartOf(place + 1))) : (_firsts[place], _firsts[place]);
+                taken.Add((of(_firsts[place]), Math.Min(of(low), of(high)), Math.Max(of(low), of(high)), _counts[place]));
             }
         }
 
@@ -104,18 +112,23 @@ public sealed class Distribution(double offset = 0)
 
         if (taken.Count <= most)
         {
-            return [.. taken.Select(each => new DistributionBar(each.Value, each.Value, each.Count))];
+            return [.. taken.Select(each => new DistributionBar(each.From, each.To, each.Count))];
         }
 
         double width = (greatest - least) / most;
         long[] counts = new long[most];
-        foreach ((double value, int count) in taken)
+        foreach ((double value, _, _, int count) in taken)
         {
             counts[Math.Clamp((int)((value - least) / width), 0, most - 1)] += count;
         }
 
         return [.. counts.Select((count, bar) => new DistributionBar(least + bar * width, least + (bar + 1) * width, count))];
     }
+
+    // Where a class begins; the first holds everything below the second, the last everything above.
+    private double StartOf(int place) => place <= 0 ? double.NegativeInfinity
+        : place > Classes ? double.PositiveInfinity
+        : Math.ScaleB(1 + ((double)((place - 1) & ((1 << MantissaBits) - 1)) / (1 << MantissaBits)), ((place - 1) >> MantissaBits) + LowestExponent) - offset;
 
     private static int ClassOf(double value)
     {

@@ -119,14 +119,20 @@ internal static class HtmlParts
     }
 
     /// <summary>A finding: word, sentence, figures, what to do.</summary>
-    public static void Of(HtmlWriter html, Finding finding, WallClock clock)
+    /// <param name="html">The page.</param>
+    /// <param name="finding">The finding.</param>
+    /// <param name="clock">Writes times.</param>
+    /// <param name="isSaid">Whether the page said its sentence already.</param>
+    /// <param name="position">Which units it touches, and where they hang; may be empty.</param>
+    public static void Of(HtmlWriter html, Finding finding, WallClock clock, bool isSaid = false, string position = "")
     {
         string word = finding.Severity switch { Severity.Fault => "fault", Severity.Warning => "warning", _ => "note" };
         _ = html.Open("div", ("class", "finding " + word));
-        _ = html.Open("p");
+        _ = html.Open("h3");
         html.Line("span", word, ("class", "word"));
         _ = html.Text(" " + finding.Subject).Close();
-        Paragraph(html, Figures.Ended(finding.Text));
+        Paragraph(html, isSaid ? "" : Figures.Ended(finding.Text));
+        Paragraph(html, position);
         List<string> facts = [];
         if (finding.Measured.Length > 0)
         {
@@ -138,7 +144,7 @@ internal static class HtmlParts
             facts.Add($"limit: {finding.Limit}{(finding.LimitSource.Length > 0 ? $" ({finding.LimitSource})" : "")}");
         }
 
-        if (finding.From != default)
+        if (finding.From != default && !ReportTables.IsUndated(finding.From))
         {
             facts.Add($"from {clock.Time(finding.From)} to {clock.Time(finding.To)}{(finding.FirstRecord > 0 ? $", first in record {Figures.Count(finding.FirstRecord)}" : "")}");
         }

@@ -39,6 +39,15 @@ public sealed record ReportContent
     /// <summary>Further findings, of the sheet for example; worst first.</summary>
     public IReadOnlyList<Finding> MoreFindings { get; init; } = [];
 
+    /// <summary>Units of the sheet; empty without a sheet.</summary>
+    public IReadOnlyList<ReportUnit> Units { get; init; } = [];
+
+    /// <summary>The diagnosis; null without a sheet.</summary>
+    public ReportDiagnosis? Diagnosis { get; init; }
+
+    /// <summary>Inputs that are two taps of one moment, side by side.</summary>
+    public IReadOnlyList<ReportLink> Links { get; init; } = [];
+
     /// <summary>What two taps of one show say, a sentence each.</summary>
     public IReadOnlyList<string> Taps { get; init; } = [];
 

@@ -1,6 +1,7 @@
+using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Decoding.Line;
+using DmxProbe.Analysis.Diagnosis;
 using DmxProbe.Analysis.Findings;
-using DmxProbe.Analysis.Locate;
 using DmxProbe.Analysis.Timing;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Reporting.Plots;
@@ -12,6 +13,7 @@ namespace DmxProbe.Reporting.Html;
 public static class ReportPage
 {
     private const int MostNotes = 40;
+    private const int MostSentences = 3;
 
     /// <summary>Writes the page.</summary>
     /// <param name="output">Where to, as UTF-8; left open.</param>
@@ -25,10 +27,11 @@ public static class ReportPage
     private static void Body(HtmlWriter html, ReportContent content)
     {
         Head(html, content);
-        List<Finding> findings = [.. content.Survey.Findings.Concat(content.MoreFindings).OrderByDescending(finding => finding.Severity)];
+        List<string> sentences = Sentences(content);
+        ReportFaults faults = new(content, sentences);
         _ = html.Open("main", ("id", "main"));
-        Answer(html, content, findings);
-        OpenFaults(html, content, findings);
+        Answer(html, content, faults, sentences);
+        faults.Write(html);
         HtmlParts.Section(html, "workarounds", "Work-arounds in force");
         HtmlParts.Sentences(html, content.Workarounds, "None was named to this report.");
         HtmlParts.Section(html, "not-tested", "What was not tested");
@@ -42,7 +45,13 @@ public static class ReportPage
         ReportTables.Limits(html, content.Timed);
         Results(html, content);
         Pictures(html, content);
-        List<Finding> notes = [.. findings.Where(finding => finding.Severity == Severity.Info).Take(MostNotes)];
+        if (content.Diagnosis is { Open.Count: > 0 } diagnosis)
+        {
+            HtmlParts.Section(html, "cannot", "What these inputs cannot exclude");
+            HtmlParts.Sentences(html, diagnosis.Open, "");
+        }
+
+        List<Finding> notes = [.. faults.Findings.Where(finding => finding.Severity == Severity.Info).Take(MostNotes)];
         if (notes.Count > 0)
         {
             HtmlParts.Section(html, "notes", "Notes");
@@ -59,7 +68,9 @@ public static class ReportPage
     private static void Head(HtmlWriter html, ReportContent content)
     {
         string covered = content.Survey.First is Timestamp first && content.Survey.Last is Timestamp last
-            ? $"{content.Clock.Span(first, last)}, {Figures.Time(Figures.Between(first, last))}"
+            ? ReportTables.IsUndated(first) || first == default
+                ? $"a recording without a date, {Figures.Time(Figures.Between(first, last))}"
+                : $"{content.Clock.Span(first, last)}, {Figures.Time(Figures.Between(first, last))}"
             : "no records";
         HtmlParts.Head(
             html,
@@ -71,55 +82,54 @@ public static class ReportPage
             ]);
     }
 
-    private static void Answer(HtmlWriter html, ReportContent content, List<Finding> findings)
+    // What the answer says, most pressing first.
+    private static List<string> Sentences(ReportContent content)
     {
-        int faults = findings.Count(finding => finding.Severity == Severity.Fault);
-        int warnings = findings.Count(finding => finding.Severity == Severity.Warning);
+        DiagnosisResult? diagnosis = content.Diagnosis?.Result;
+        List<string> sentences = [.. content.Located.Select(each => each.Answer.Sentence)];
+        if (diagnosis is not null && content.Diagnosis!.Bad.Count > 0 && content.Located.Count == 0)
+        {
+            sentences.Add(diagnosis.Sentence);
+        }
+
+        IEnumerable<string> faults = (diagnosis?.Ranked ?? []).Where(cause => cause is { Severity: Severity.Fault, Cause: not LocateCause }).Select(cause => cause.Text)
+            .Concat(content.Survey.Findings.Concat(content.MoreFindings).Where(finding => finding.Severity == Severity.Fault).Select(finding => finding.Text))
+            .Concat(content.Links.Where(link => link.Found.HasFaults).Select(link => link.Sentence));
+        foreach (string fault in faults.Distinct())
+        {
+            // The diagnosis begins with the text of its first cause.
+            if (sentences.Count < MostSentences + content.Located.Count && !sentences.Any(said => said.StartsWith(fault.TrimEnd('.'), StringComparison.Ordinal)))
+            {
+                sentences.Add(fault);
+            }
+        }
+
+        return sentences;
+    }
+
+    private static void Answer(HtmlWriter html, ReportContent content, ReportFaults all, List<string> sentences)
+    {
+        int faults = all.Count(Severity.Fault) + content.Located.Count(each => ReportFaults.Claims(each.Answer) && !each.Answer.AsTheSheetSays);
+        int warnings = all.Count(Severity.Warning);
         List<TimingMeasurement> outside = [.. content.Timed.SelectMany(input => input.Figures).Where(Outside)];
-        bool isFaulty = faults > 0 || outside.Count > 0 || content.Located.Any(each => Claims(each.Answer) && !each.Answer.AsTheSheetSays);
+        int links = content.Links.Count(link => link.Found.HasFaults);
+        bool isFaulty = faults > 0 || outside.Count > 0 || links > 0;
         html.Line("h2", "The answer", ("id", "answer"));
         html.Break();
         _ = html.Open("div", ("class", "answer " + (isFaulty ? "fault" : warnings > 0 ? "warning" : "clean")));
-        List<string> sentences = [.. content.Located.Select(each => each.Answer.Sentence), .. findings.Where(finding => finding.Severity == Severity.Fault).Take(3).Select(finding => finding.Text)];
-        if (sentences.Count == 0)
+        List<string> shown = [.. sentences];
+        if (shown.Count == 0)
         {
-            sentences.Add(outside.Count > 0 ? $"{Figures.Count(outside.Count, "figure is", "figures are")} outside the limits."
-                : warnings > 0 ? findings[0].Text
+            shown.Add(outside.Count > 0 ? $"{Figures.Count(outside.Count, "figure is", "figures are")} outside the limits."
+                : all.Causes.Count > 0 ? all.Causes[0].Text
+                : warnings > 0 ? all.Findings[0].Text
                 : $"No fault found in {SurveyContents.Of(content.Survey)}.");
         }
 
-        sentences.ForEach(sentence => HtmlParts.Paragraph(html, Figures.Ended(sentence)));
-        HtmlParts.Paragraph(html, $"In all: {Figures.Count(faults, "fault")}, {Figures.Count(warnings, "warning")}; {Figures.Count(outside.Count, "timing figure")} outside its limits.");
+        shown.ForEach(sentence => HtmlParts.Paragraph(html, Figures.Ended(sentence)));
+        HtmlParts.Paragraph(html, $"In all: {Figures.Count(faults, "fault")}, {Figures.Count(warnings, "warning")}; {Figures.Count(outside.Count, "timing figure")} outside its limits{(content.Links.Count > 0 ? $"; {Figures.Count(links)} of {Figures.Count(content.Links.Count, "link")} with something wrong" : "")}.");
         _ = html.Close();
         html.Break();
-    }
-
-    private static void OpenFaults(HtmlWriter html, ReportContent content, List<Finding> findings)
-    {
-        HtmlParts.Section(html, "faults", "Open faults");
-        foreach (ReportLocate located in content.Located)
-        {
-            _ = html.Open("div", ("class", "finding " + (Claims(located.Answer) && !located.Answer.AsTheSheetSays ? "fault" : "warning")));
-            html.Line("h3", located.Unit);
-            HtmlParts.Paragraph(html, Figures.Ended(located.Answer.Sentence));
-            HtmlParts.Paragraph(html, located.Answer.Explanation.Length > 0 ? "Why: " + Figures.Ended(located.Answer.Explanation) : "");
-            HtmlParts.Paragraph(html, located.Answer.Action.Length > 0 ? "To do: " + Figures.Ended(located.Answer.Action) : "");
-            HtmlParts.Paragraph(html, located.Answer.NextStep.Length > 0 ? "Next step: " + Figures.Ended(located.Answer.NextStep) : "");
-            foreach (string caution in located.Answer.Cautions)
-            {
-                HtmlParts.Paragraph(html, "Mind: " + Figures.Ended(caution), "caution");
-            }
-
-            _ = html.Close();
-            html.Break();
-        }
-
-        List<Finding> open = [.. findings.Where(finding => finding.Severity != Severity.Info)];
-        open.ForEach(finding => HtmlParts.Of(html, finding, content.Clock));
-        if (open.Count == 0 && content.Located.Count == 0)
-        {
-            HtmlParts.Paragraph(html, "None.");
-        }
     }
 
     private static void Connected(HtmlWriter html, ReportContent content)
@@ -136,10 +146,18 @@ public static class ReportPage
                 [
                     node.PortName.Length > 0 ? node.PortName : node.LongName,
                     node.Address,
-                    node.Outputs.Count == 0 ? Figures.None : Figures.Ranges([.. node.Outputs.Order()], 12),
-                    node.InputsListed.Count == 0 ? Figures.None : Figures.Ranges([.. node.InputsListed.Order()], 12),
+                    PortAddresses(node.Outputs),
+                    PortAddresses(node.InputsListed),
                 ]));
         }
+    }
+
+    private static string PortAddresses(IEnumerable<int> ports)
+    {
+        const int most = 12;
+        int[] all = [.. ports.Order()];
+        return all.Length == 0 ? "none"
+            : string.Join(", ", all.Take(most).Select(port => new UniverseId(UniverseProtocol.ArtNet, port).Label)) + (all.Length > most ? $" and {Figures.Count(all.Length - most)} more" : "");
     }
 
     private static void Results(HtmlWriter html, ReportContent content)
@@ -163,17 +181,23 @@ public static class ReportPage
             ReportTables.Timing(html, input);
         }
 
-        if (content.Taps.Count > 0)
+        if (content.Taps.Count + content.Links.Count > 0)
         {
             html.Line("h3", "Two taps of one show");
             content.Taps.ToList().ForEach(sentence => HtmlParts.Paragraph(html, sentence));
+        }
+
+        foreach (ReportLink link in content.Links)
+        {
+            HtmlParts.Paragraph(html, Figures.Ended(link.Sentence));
+            HtmlParts.Table(html, $"From {link.Near} to {link.Far}", ["what", "figures"], link.Rows.Select(row => (IReadOnlyList<string>)[row.What, row.Figures]));
         }
     }
 
     private static void Pictures(HtmlWriter html, ReportContent content)
     {
         HtmlParts.Section(html, "pictures", "Pictures");
-        List<Picture> pictures = [.. content.Pictures, .. content.Located.Select(each => each.Picture).OfType<Picture>()];
+        List<Picture> pictures = [.. content.Links.SelectMany(link => link.Pictures), .. content.Pictures, .. content.Located.Select(each => each.Picture).OfType<Picture>()];
         for (int place = 0; place < pictures.Count; place++)
         {
             HtmlParts.Of(html, pictures[place], place + 1);
@@ -184,8 +208,6 @@ public static class ReportPage
             HtmlParts.Paragraph(html, "There is nothing to draw.");
         }
     }
-
-    private static bool Claims(LocateAnswer answer) => answer.Claim is LocateClaim.Found or LocateClaim.Class;
 
     private static bool Outside(TimingMeasurement figure) => figure.Verdict is LimitVerdict.OutsideTransmit or LimitVerdict.OutsideReceive;
 }

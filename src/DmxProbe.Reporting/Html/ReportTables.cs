@@ -96,16 +96,16 @@ internal static class ReportTables
         HtmlParts.Table(
             html,
             "Inputs",
-            ["input", "interface", "stamped by", "resolution", "records", "from", "to"],
+            ["input", "interface", "stamped by", "resolution", "what it holds", "from", "to"],
             content.Survey.Inputs.SelectMany(input => input.Interfaces.DefaultIfEmpty().Select(each => (IReadOnlyList<string>)
             [
                 input.Name,
                 each is null ? Figures.None : each.Name.Length + each.Description.Length == 0 ? "no name given" : $"{each.Name} {each.Description}".Trim(),
                 StampedByWords(each?.StampedBy),
                 each is null ? Figures.None : Figures.Time(each.Resolution),
-                Figures.Count(input.Records),
-                input.First is Timestamp first ? content.Clock.Time(first) : Figures.None,
-                input.Last is Timestamp last ? content.Clock.Time(last) : Figures.None,
+                Amount(content, input, each),
+                Moment(content, input.First),
+                Moment(content, input.Last),
             ])));
     }
 
@@ -117,6 +117,19 @@ internal static class ReportTables
         files.Select(file => (IReadOnlyList<string>)[file.Name, file.What, file.Octets is long octets ? Figures.Count(octets) : Figures.None, file.Sha256.Length > 0 ? file.Sha256 : "a live input: nothing to hash"]),
         FileFigures,
         FileHashes);
+
+    /// <summary>Whether a moment is of a recording that does not say when it was made: it counts from 0.</summary>
+    internal static bool IsUndated(Timestamp moment) => moment.UnixNanoseconds is >= 0 and < 86_400_000_000_000;
+
+    // Records of a line recording are blocks of edges, which says nothing: its packets do.
+    private static string Amount(ReportContent content, InputSummary input, CaptureInterface? from) =>
+        from is { Content: InterfaceContent.Line } && content.Survey.Lines.FirstOrDefault(line => line.Name == from.Name) is { } channel
+            ? $"{Figures.Count(channel.Packets, "packet")}, {Figures.Count(channel.Edges, "edge")}"
+            : Figures.Count(input.Records, "record");
+
+    private static string Moment(ReportContent content, Timestamp? moment) => moment is not Timestamp time ? Figures.None
+        : IsUndated(time) ? Figures.Number(time.UnixNanoseconds / 1e9) + " s"
+        : content.Clock.Time(time);
 
     /// <summary>Who stamped the records, in words.</summary>
     internal static string StampedByWords(StampedBy? who) => who switch

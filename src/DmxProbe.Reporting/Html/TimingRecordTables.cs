@@ -58,7 +58,7 @@ internal static class TimingRecordTables
     public static void Instrument(HtmlWriter html, TimingRecordContent content) => HtmlParts.Table(
         html,
         "Inputs",
-        ["input", "measured at", "interface", "stamped by", "resolution", "clock error allowed", "records", "from", "to"],
+        ["input", "measured at", "interface", "stamped by", "resolution", "clock error allowed", "what it holds", "from", "to"],
         content.Timed.SelectMany(timed => timed.Inputs.SelectMany(input => input.Interfaces.DefaultIfEmpty().Select(each => (IReadOnlyList<string>)
         [
             timed.Input,
@@ -67,7 +67,9 @@ internal static class TimingRecordTables
             ReportTables.StampedByWords(each?.StampedBy),
             each is null ? Figures.None : Figures.Time(each.Resolution),
             Figures.Number(timed.ClockPpm) + " ppm",
-            Figures.Count(input.Records),
+            each is { Content: InterfaceContent.Line } && timed.Lines.FirstOrDefault(line => line.Name == each.Name) is { } channel
+                ? $"{Figures.Count(channel.Packets, "packet")}, {Figures.Count(channel.Edges, "edge")}"
+                : Figures.Count(input.Records, "record"),
             Moment(content, input, input.First),
             Moment(content, input, input.Last),
         ]))));

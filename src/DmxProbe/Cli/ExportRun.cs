@@ -200,7 +200,8 @@ internal sealed class ExportRun(ProgramHost host)
         foreach (string input in Inputs)
         {
             using ICaptureSource source = Cli.Inputs.OpenApart(input, Live, Files);
-            timed.Add(TimingRun.Of(input, source, Line, null, NetworkTiming.DefaultClockPpm, keepsTap: false, IsLive ? CancellationToken.None : host.Stop));
+            using WaitLine wait = new(host, "export");
+            timed.Add(TimingRun.Of(input, source, Line, null, NetworkTiming.DefaultClockPpm, keepsTap: false, IsLive ? CancellationToken.None : host.Stop, wait));
             End(source);
         }
 

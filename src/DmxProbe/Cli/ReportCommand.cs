@@ -8,6 +8,10 @@ namespace DmxProbe.Cli;
 /// <summary><c>report INPUT.. -o FILE.html</c>: the hand-over report.</summary>
 internal static class ReportCommand
 {
+    private const string Auto = "auto";
+    private const string OneClock = "one-clock";
+    private const string TwoClocks = "two-clocks";
+
     /// <summary>Builds the command.</summary>
     public static Command Create(CommonOptions common, ProgramHost host)
     {
@@ -17,12 +21,12 @@ internal static class ReportCommand
         Option<string[]> units = new("--unit") { HelpName = "UNIT", Description = "A unit whose slots are to be drawn over time; may be repeated; needs --patch.", AllowMultipleArgumentsPerToken = false };
         Option<string?> trace = new("--trace") { HelpName = "FILE", Description = "The measured light of the one unit given: the report then says which address it reads, and shows why." };
         Option<string?> map = SheetOptions.Map();
-        Option<string?> title = new("--title") { HelpName = "TEXT", Description = "Title of the page." };
-        Option<string?> place = new("--place") { HelpName = "TEXT", Description = "Where it was measured." };
-        Option<string?> by = new("--by") { HelpName = "TEXT", Description = "Who measured." };
-        Option<string[]> connected = new("--connected") { HelpName = "TEXT", Description = "What was connected where; may be repeated.", AllowMultipleArgumentsPerToken = false };
+        Option<string[]> bad = new("--bad") { HelpName = "UNIT,UNIT", Description = "Units that do not do what they should, as the sheet names them: the report then says why (as diagnose does); needs --patch.", AllowMultipleArgumentsPerToken = false };
+        Option<string?> said = new("--said") { HelpName = "TEXT", Description = "What people say about it, in their words." };
+        Option<string> clocks = new("--clocks") { HelpName = "CLOCKS", Description = "Inputs that are two taps of one moment are put side by side; whether they have one clock: one-clock, two-clocks; auto decides by the offset found.", DefaultValueFactory = _ => Auto };
+        clocks.AcceptOnlyFromAmong(Auto, OneClock, TwoClocks);
         Option<string[]> workarounds = new("--workaround") { HelpName = "TEXT", Description = "A work-around in force; may be repeated.", AllowMultipleArgumentsPerToken = false };
-        Option<string[]> untested = new("--not-tested") { HelpName = "TEXT", Description = "What was not tested, beside what the program knows itself; may be repeated.", AllowMultipleArgumentsPerToken = false };
+        RecordHead head = new();
         SheetFlags sheets = new();
         LineChoice line = new();
         ProbeCommand command = new("report", "The hand-over report: one HTML page with the answer first, for a crew that has not seen this tool.")
@@ -30,6 +34,8 @@ internal static class ReportCommand
             Examples =
             [
                 ("dmxprobe report tonight --patch patch.csv -o report.html", "a recording against its sheet"),
+                ("dmxprobe report tonight.pcapng --patch patch.csv --bad LX1-6 -o report.html", "with why LX1-6 does not follow"),
+                ("dmxprobe report desk.pcapng receiver.pcapng -o report.html", "two taps of one moment side by side"),
                 ("dmxprobe report tonight.pcapng gateway.vcd --patch patch.csv --unit LX1-6 --trace lx1-6.csv --connected \"mirror port of the switch at the desk\" -o report.html", "with a line of a gateway and a unit that was located"),
             ],
             ExitCodes =
@@ -39,7 +45,7 @@ internal static class ReportCommand
             Notes = ["The page asks the network for nothing and works from a USB stick. It holds no time of making: the same inputs and options give the same page, octet for octet.", "Live inputs are recorded first: dmxprobe record."],
         };
         command.Add(inputs);
-        foreach (Option option in new Option[] { output, sheet, units, trace, map, title, place, by, connected, workarounds, untested })
+        foreach (Option option in new Option[] { output, sheet, units, trace, map, bad, said, clocks, workarounds }.Concat(head.InOrder))
         {
             command.Add(option);
         }
@@ -62,12 +68,15 @@ internal static class ReportCommand
                 Units = parsed.GetValue(units) ?? [],
                 Trace = parsed.GetValue(trace),
                 Map = parsed.GetValue(map),
-                Title = parsed.GetValue(title),
-                Place = parsed.GetValue(place) ?? "",
-                By = parsed.GetValue(by) ?? "",
-                Connected = parsed.GetValue(connected) ?? [],
+                Bad = parsed.GetValue(bad) ?? [],
+                Said = parsed.GetValue(said),
+                IsOneClock = parsed.GetRequiredValue(clocks) switch { OneClock => true, TwoClocks => false, _ => null },
+                Title = head.Title(parsed),
+                Place = head.Place(parsed),
+                By = head.By(parsed),
+                Connected = head.Connected(parsed),
                 Workarounds = parsed.GetValue(workarounds) ?? [],
-                NotTested = parsed.GetValue(untested) ?? [],
+                NotTested = head.NotTested(parsed),
                 Files = common.Lines(parsed),
                 Line = line.Of(parsed, common.Lines(parsed)),
                 Zone = common.Zone(parsed, host),

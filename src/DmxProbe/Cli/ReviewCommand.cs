@@ -56,6 +56,58 @@ internal static class ReviewCommand
             ],
         };
         command.Add(input);
+        foreach (Option option in new Option[] { universe, slot, at, from, to, moments, patch, unit, map, log })
+        {
+            command.Add(option);
+        }
+
+        sheets.AddTo(command);
+
+        command.SetAction(parsed =>
+        {
+            TimeZoneInfo zone = common.Zone(parsed, host);
+            int? number = parsed.GetValue(slot);
+            if (number is < 1 or > 512)
+            {
+                throw new UsageException($"--slot: expected 1 to 512, found {number}");
+            }
+
+            string name = parsed.GetRequiredValue(input);
+            string? sheet = parsed.GetValue(patch);
+            if (sheet is null && (parsed.GetValue(map) ?? parsed.GetValue(unit)) is not null)
+            {
+                throw new UsageException($"{(parsed.GetValue(map) is null ? "--unit names a unit of a sheet" : "--map says which universe of the sheet is which")}, and no sheet is given; add --patch SHEET");
+            }
+
+            bool isListed = parsed.GetValue(moments);
+            if (isListed && new[] { parsed.GetValue(universe), parsed.GetValue(at), parsed.GetValue(from), parsed.GetValue(to), parsed.GetValue(unit) }.Any(each => each is not null))
+            {
+                throw new UsageException("--moments lists marks and cues and takes no question beside it; leave the other options out");
+            }
+
+            SheetInUse? inUse = sheet is null ? null : sheets.Open(parsed, sheet);
+            ScreenSheet screenSheet = new(inUse, parsed.GetValue(map));
+            RecordedMoments? known = null;
+            AskedTime? Asked(Option<string?> option)
+            {
+                if (parsed.GetValue(option) is not string text)
+                {
+                    return null;
+                }
+
+                return RecordedMoments.IsAsked(text)
+                    ? AskedTime.Of((known ??= ReadMoments(name, host)).Find(text, option.Name), zone)
+                    : AskedTime.Parse(text, zone, option.Name);
+            }
+
+            if (parsed.GetValue(at) is not null && (parsed.GetValue(from) ?? parsed.GetValue(to)) is not null)
+            {
+                throw new UsageException("--at asks for a moment and --from, --to for a span; give the one or the other");
+            }
+
+            (AskedTime? moment, AskedTime? start, AskedTime? end) = (Asked(at), Asked(from), Asked(to));
+            if (!isListed && ReviewScreen.IsAsked(parsed.GetValue(common.Json), host, [parsed.GetValue(universe), parsed.GetValue(from), parsed.GetValue(to), parsed.GetValue(unit)], number))
+            {
                 AskLog? kept = AskOptions.Kept(parsed.GetValue(log), sheet, host);
                 return ReviewScreen.Show(name, host, screenSheet, zone, moment, host.Color && !parsed.GetValue(common.NoColor), inUse, kept);
             }

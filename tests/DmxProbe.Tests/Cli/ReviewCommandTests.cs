@@ -146,8 +146,8 @@ public sealed class ReviewCommandTests : IDisposable
     {
         string cut = Path.Combine(_folder, "cut.pcapng");
         File.WriteAllBytes(cut, File.ReadAllBytes(Soundcheck)[..300_000]);
-        Assert.Contains("ends early: the file ends inside", ProgramRun.At(400, "review", cut, "--universe", "sacn:2", "--at", "3").Output, StringComparison.Ordinal);
-        Assert.Contains("ends early: the file ends inside", Json("review", cut).GetProperty("notes")[0].GetString(), StringComparison.Ordinal);
+        Assert.Contains("cut.pcapng: the file ends inside", ProgramRun.At(400, "review", cut, "--universe", "sacn:2", "--at", "3").Output, StringComparison.Ordinal);
+        Assert.Contains("cut.pcapng: the file ends inside", Json("review", cut).GetProperty("notes")[0].GetString(), StringComparison.Ordinal);
     }
 
     [Theory]

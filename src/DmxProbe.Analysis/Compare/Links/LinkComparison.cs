@@ -11,6 +11,9 @@ public sealed record LinkComparison
     /// <summary>Most freezes and detours listed.</summary>
     public const int MostListed = 200;
 
+    /// <summary>Most single latencies kept.</summary>
+    public const int MostPassages = 800;
+
     /// <summary>The universe at the far tap.</summary>
     public required UniverseId Far { get; init; }
 
@@ -34,6 +37,9 @@ public sealed record LinkComparison
 
     /// <summary>From a change at the near tap to the first far frame that carries it; null where nothing changed.</summary>
     public IntervalStatistics? Latency { get; init; }
+
+    /// <summary>The latency of single changes, by time; where there are many every so manieth and the latest of those between, at most <see cref="MostPassages"/>.</summary>
+    public IReadOnlyList<LinkPassage> Passages { get; init; } = [];
 
     /// <summary>What stamps may be off by.</summary>
     public Duration Resolution { get; init; }

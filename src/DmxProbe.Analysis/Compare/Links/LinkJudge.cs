@@ -131,6 +131,7 @@ internal sealed class LinkJudge
             Offset = differences.Length == 0 ? _offset : Duration.FromNanoseconds(differences[0]),
             ClockPpm = drift * 1e6,
             Latency = latency.Snapshot(),
+            Passages = Passages(zero),
             Changes = Asked,
             ChangesPassed = Passed.Count,
             Frames = frames,
@@ -144,6 +145,14 @@ internal sealed class LinkJudge
             DifferingSlotCount = differing.Length,
         };
     }
+
+    // The greatest of each group, so that no late change is lost between two that are kept.
+    private LinkPassage[] Passages(long zero) =>
+    [
+        .. Passed.Chunk(Math.Max(1, (Passed.Count + LinkComparison.MostPassages - 1) / LinkComparison.MostPassages))
+            .Select(group => group.MaxBy(pair => pair.Difference))
+            .Select(pair => new LinkPassage(pair.Near + Duration.FromNanoseconds(pair.Difference), Duration.FromNanoseconds(Math.Max(0, pair.Difference - zero)))),
+    ];
 
     private static void Close(ref (Timestamp From, int Frames, Dictionary<string, int> Who)? astray, Timestamp to, List<LinkDetour> detours)
     {

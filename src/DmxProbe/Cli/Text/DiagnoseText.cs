@@ -244,12 +244,19 @@ internal static class DiagnoseText
         {
             page.Blank();
             page.Heading($"Cannot be excluded with these inputs ({Figures.Count(result.CannotTell.Count)})");
-            foreach (IGrouping<CauseInputs, CauseReport> missing in result.CannotTell.GroupBy(report => report.Missing).OrderByDescending(group => group.Key != CauseInputs.Person).ThenByDescending(group => group.Count()))
+            foreach (string sentence in CannotTell(result, all))
             {
-                page.Paragraph($"{DiagnosisNarrator.Words(missing.Key)} would tell {Figures.Count(missing.Count())}: {Some(missing, MostOpen, all)}", indent: 2);
+                page.Paragraph(sentence, indent: 2);
             }
         }
     }
+
+    /// <summary>What cannot be excluded, a sentence for each input that would tell.</summary>
+    public static IEnumerable<string> CannotTell(DiagnosisResult result, bool all = false) => result.CannotTell
+        .GroupBy(report => report.Missing)
+        .OrderByDescending(group => group.Key != CauseInputs.Person)
+        .ThenByDescending(group => group.Count())
+        .Select(missing => $"{DiagnosisNarrator.Words(missing.Key)} would tell {Figures.Count(missing.Count())}: {Some(missing, MostOpen, all)}");
 
     private static void Questions(TextPage page, DiagnoseRun run, bool all)
     {

@@ -46,7 +46,10 @@ internal static class LinkText
         {
             page.Blank();
             page.Heading($"{Place(link)} in figures");
-            Rows(page, link, all, clock);
+            foreach ((string what, string figures) in Rows(link, all, clock))
+            {
+                page.Labelled(what, figures, LabelWidth);
+            }
         }
 
         if (measured.Length > detailed)
@@ -78,8 +81,17 @@ internal static class LinkText
 
     private static string SenderName(SenderSummary sender) => sender.Name.Length > 0 ? $"'{sender.Name}'" : sender.Address;
 
-    private static string Sentence(LinkComparison link, WallClock clock)
+    /// <summary>A link in one sentence.</summary>
+    /// <param name="link">The link.</param>
+    /// <param name="clock">How times are written.</param>
+    /// <param name="names">The inputs before and behind it, where the sentence is to name them.</param>
+    public static string Sentence(LinkComparison link, WallClock clock, (string Near, string Far)? names = null)
     {
+        if (link.Near is null && names is { } inputs)
+        {
+            return $"{link.Far.Label} in {inputs.Far} carries no universe of {inputs.Near}: too few of its changes, or none, are there. Was it another show, another time, or a show that never changed?";
+        }
+
         UniverseId universe = link.Near ?? link.Far;
         List<string> said = [];
         if (link.LongestFreeze is LinkFreeze longest)
@@ -120,38 +132,42 @@ internal static class LinkText
             said.Add("its levels never changed, so latency and freezes cannot be told");
         }
 
-        bool isSame = link.Far == universe && IsSure(link);
+        bool isSame = names is null && link.Far == universe && IsSure(link);
         string sender = link.NearSender is { } from && SenderName(from) is { Length: > 0 } name ? $" of {name}" : "";
-        string sent = isSame ? Place(link) : $"{link.Far.Label} {(IsSure(link) ? "carries" : "may carry")} {universe.Label}{sender}";
+        string sent = isSame ? Place(link) : $"{link.Far.Label}{(names is null ? "" : $" in {names.Value.Far}")} {(IsSure(link) ? "carries" : "may carry")} {universe.Label}{sender}{(names is null ? "" : $" in {names.Value.Near}")}";
         return said.Count == 0 ? sent + "." : $"{sent}: {string.Join("; ", said)}.";
     }
 
     private static bool IsSure(LinkComparison link) => link.ChangesPassed * 2 >= link.Changes;
 
-    private static void Rows(TextPage page, LinkComparison link, bool all, WallClock clock)
+    /// <summary>What the sentence rests on: what, and the figures.</summary>
+    public static IReadOnlyList<(string What, string Figures)> Rows(LinkComparison link, bool all, WallClock clock)
     {
-        Row(page, "latency", Latency(link));
-        Row(page, "rate", $"in {Figures.Rate(link.NearHz)} with {Figures.Count(link.NearSlots, "slot")}, out {Figures.Rate(link.FarHz)} with {Figures.Count(link.FarSlots, "slot")}, while running");
-        Row(page, "changes", link.Changes == 0 ? "none" : $"{Figures.Count(link.ChangesPassed)} of {Figures.Count(link.Changes)} came out as they went in");
-        Row(page, "missing frames", link.MissingFrames is long missing ? Figures.Count(missing) : "not countable: the far end sends without a steady rate");
+        List<(string, string)> rows = [];
+        rows.Add(("latency", Latency(link)));
+        rows.Add(("rate", $"in {Figures.Rate(link.NearHz)} with {Figures.Count(link.NearSlots, "slot")}, out {Figures.Rate(link.FarHz)} with {Figures.Count(link.FarSlots, "slot")}, while running"));
+        rows.Add(("changes", link.Changes == 0 ? "none" : $"{Figures.Count(link.ChangesPassed)} of {Figures.Count(link.Changes)} came out as they went in"));
+        rows.Add(("missing frames", link.MissingFrames is long missing ? Figures.Count(missing) : "not countable: the far end sends without a steady rate"));
         int most = all ? int.MaxValue : MostMoments;
-        Row(page, "freezes", link.FreezeCount == 0
+        rows.Add(("freezes", link.FreezeCount == 0
             ? link.Changes == 0 ? "not to be told: levels never changed" : $"none over {Figures.Time(link.LeastFreeze)} while levels changed"
-            : string.Join("; ", link.Freezes.Take(most).Select(freeze => $"{clock.Time(freeze.From)} for {Figures.Time(freeze.Length)}{(freeze.IsSilent ? " (silent)" : "")}")) + More(link.FreezeCount, Math.Min(most, link.Freezes.Count)));
+            : string.Join("; ", link.Freezes.Take(most).Select(freeze => $"{clock.Time(freeze.From)} for {Figures.Time(freeze.Length)}{(freeze.IsSilent ? " (silent)" : "")}")) + More(link.FreezeCount, Math.Min(most, link.Freezes.Count))));
         if (link.Detours.Count > 0)
         {
-            Row(page, "other levels", string.Join("; ", link.Detours.Take(most).Select(detour => $"{clock.Time(detour.From)} for {Figures.Time(detour.To - detour.From)}{(detour.Who.Length > 0 ? ", those of " + detour.Who : "")}")) + More(link.Detours.Count, most));
+            rows.Add(("other levels", string.Join("; ", link.Detours.Take(most).Select(detour => $"{clock.Time(detour.From)} for {Figures.Time(detour.To - detour.From)}{(detour.Who.Length > 0 ? ", those of " + detour.Who : "")}")) + More(link.Detours.Count, most)));
         }
 
         if (link.DifferingSlotCount > 0)
         {
-            Row(page, "slots that differ", string.Join(", ", link.DifferingSlots.Select(slot => string.Create(CultureInfo.InvariantCulture, $"{slot.Value} (in {Figures.Count(slot.Count, "frame")})"))) + More(link.DifferingSlotCount, link.DifferingSlots.Count));
+            rows.Add(("slots that differ", string.Join(", ", link.DifferingSlots.Select(slot => string.Create(CultureInfo.InvariantCulture, $"{slot.Value} (in {Figures.Count(slot.Count, "frame")})"))) + More(link.DifferingSlotCount, link.DifferingSlots.Count)));
         }
 
         if (!link.IsWhole)
         {
-            Row(page, "note", "only the first part of these inputs was compared: there is more than is kept");
+            rows.Add(("note", "only the first part of these inputs was compared: there is more than is kept"));
         }
+
+        return rows;
     }
 
     private static string Latency(LinkComparison link)
@@ -169,6 +185,4 @@ internal static class LinkText
     }
 
     private static string More(long count, int shown) => count > shown ? $" and {Figures.Count(count - shown)} more" : "";
-
-    private static void Row(TextPage page, string label, string text) => page.Labelled(label, text, LabelWidth);
 }

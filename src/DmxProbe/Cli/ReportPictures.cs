@@ -1,0 +1,100 @@
+using System.Globalization;
+
+using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Decoding.Line;
+using DmxProbe.Analysis.OverTime;
+using DmxProbe.Analysis.Timing;
+using DmxProbe.Fixtures.Charts;
+using DmxProbe.Fixtures.Patch;
+using DmxProbe.Protocols.CaptureFiles;
+using DmxProbe.Protocols.Records;
+using DmxProbe.Reporting.Plots;
+
+namespace DmxProbe.Cli;
+
+/// <summary>Draws the pictures of a report: the universes over time, rates, line figures, the slots of the units named.</summary>
+/// <param name="host">The process.</param>
+/// <param name="sheet">The sheet; null without one.</param>
+/// <param name="units">Units to draw.</param>
+/// <param name="files">What was said about line recordings.</param>
+/// <param name="lines">What was said about lines.</param>
+internal sealed class ReportPictures(ProgramHost host, SheetInUse? sheet, IReadOnlyList<string> units, LineFileOptions files, LineOptions lines)
+{
+    private const int MostHistograms = 6;
+
+    /// <summary>The pictures, in their order.</summary>
+    /// <param name="read">The inputs.</param>
+    /// <param name="network">Those that are captures of the network.</param>
+    /// <param name="map">The map of universes; null without a sheet.</param>
+    /// <param name="clock">Writes times of day.</param>
+    public IEnumerable<Picture> All(IReadOnlyList<ReportInput> read, IReadOnlyList<string> network, UniverseMap? map, WallClock clock)
+    {
+        foreach (ReportInput input in read.Where(input => !input.IsLine))
+        {
+            if (ActivityPicture.Draw(input.OverTime, clock.Time) is Picture activity)
+            {
+                yield return Named(activity, input.Name, network.Count > 1);
+            }
+
+            if (RatePicture.Draw(input.OverTime, clock.Time) is Picture rate)
+            {
+                yield return Named(rate, input.Name, network.Count > 1);
+            }
+        }
+
+        foreach (Picture histogram in Histograms(read))
+        {
+            yield return histogram;
+        }
+
+        foreach (string unit in units)
+        {
+            foreach (Picture history in History(unit, network, map!, clock))
+            {
+                yield return history;
+            }
+        }
+    }
+
+    private static Picture Named(Picture picture, string input, bool several) => several ? picture with { Title = $"{picture.Title}: {input}" } : picture;
+
+    // What is outside or undecided first: a histogram of what is plainly inside tells little.
+    private static IEnumerable<Picture> Histograms(IReadOnlyList<ReportInput> read) => read
+        .SelectMany(input => input.Timed.Figures.Select(figure => (input.Name, Figure: figure)))
+        .Where(row => row.Figure.Protocol == UniverseProtocol.Line && row.Figure.Quantity is "break" or "markAfterBreak" or "interSlot" or "breakToBreak")
+        .OrderBy(row => row.Figure.Verdict == LimitVerdict.Inside ? 1 : 0)
+        .Select(row => HistogramPicture.Draw(row.Figure, row.Name))
+        .OfType<Picture>()
+        .Take(MostHistograms);
+
+    private List<Picture> History(string name, IReadOnlyList<string> network, UniverseMap map, WallClock clock)
+    {
+        PatchUnit unit = LocateRun.UnitOf(sheet!.Patch, name);
+        if (network.Count == 0 || !map.Wire.TryGetValue(unit.Universe, out UniverseId wire))
+        {
+            return [];
+        }
+
+        ChartMode? mode = sheet.Charts.Find(unit.Type, unit.Mode);
+        using ICaptureSource source = Inputs.OpenMerged(network, null, files);
+        RecordDecoder decoder = new(lines);
+        SlotOverTimeAnalyzer slots = new(wire, unit.Address, PatchCheck.FootprintOf(unit, sheet.Charts));
+        using WaitLine wait = new(host, "report");
+        new Session(source, decoder, new FanOut(slots, wait)).Run(host.Stop);
+        host.Stop.ThrowIfCancellationRequested();
+        Dictionary<int, string> names = mode is null ? [] : mode.Slots.ToDictionary(slot => unit.Address + slot.Slot - 1, slot => slot.Function);
+        return
+        [
+            .. slots.Snapshot(decoder.Senders).GroupBy(slot => slot.Sender.Index)
+                .Select(group => SlotPicture.Draw(
+                    string.Create(CultureInfo.InvariantCulture, $"{unit.Unit} ({unit.Universe}.{unit.Address:000}, {wire.Label}), as {SenderOf(group.First())} sends it"),
+                    [.. group],
+                    names,
+                    slots.Bins,
+                    clock.Time))
+                .OfType<Picture>(),
+        ];
+    }
+
+    private static string SenderOf(SlotOverTime slot) => slot.Sender.Name.Length > 0 ? slot.Sender.Name : slot.Sender.Address;
+}

@@ -1,0 +1,83 @@
+using AngleSharp.Dom;
+using AngleSharp.Html.Parser;
+
+using DmxProbe.Capture.Recording;
+using DmxProbe.Protocols.Records;
+using DmxProbe.Testing.Gateways;
+using DmxProbe.Testing.Network;
+using DmxProbe.Testing.Shows;
+
+namespace DmxProbe.Tests.Cli;
+
+/// <summary>Two taps of one moment side by side in a report, against a link whose freezes are planted.</summary>
+public sealed class ReportLinkTests : IDisposable
+{
+    private const long Second = 1_000_000_000;
+    private readonly string _folder = Directory.CreateTempSubdirectory("dmxprobe-test-").FullName;
+
+    public void Dispose() => Directory.Delete(_folder, recursive: true);
+
+    [Fact]
+    public void Planted_freezes_stand_in_the_answer_and_in_the_data_of_the_pictures()
+    {
+        (string near, string far) = Taps((12 * Second, 640_000_000), (20 * Second, 320_000_000));
+        using IDocument page = Report(1, near, far);
+        Assert.Contains("it froze 2 times, longest", page.QuerySelector(".answer")!.TextContent, StringComparison.Ordinal);
+        List<string[]> rows = Rows(page, "The data of: Two taps: frames of");
+        Assert.InRange(rows.Count, 50, 240);
+
+        // A bin lasts 0.5 s: what is frozen is known from what was planted, in seconds from the first frame.
+        double[] frozen = [.. rows.Index().Where(row => row.Item[3] == "yes").Select(row => row.Index * 0.5)];
+        Assert.All(frozen, at => Assert.True((at >= 11.5 && at <= 13) || (at >= 19.5 && at <= 21), $"{at} s"));
+        Assert.Contains(frozen, at => at is >= 11.5 and <= 12.5);
+        Assert.Contains(frozen, at => at is >= 19.5 and <= 20.5);
+        Assert.NotEmpty(Rows(page, "The data of: Two taps: latency of"));
+        Assert.Contains(Rows(page, "From "), row => row[0] == "freezes" && row[1].Contains(" for ", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void A_good_link_is_no_fault_and_its_frames_are_counted_once()
+    {
+        (string near, string far) = Taps();
+        using IDocument page = Report(0, near, far);
+        Assert.Contains("0 of 1 link with something wrong", page.QuerySelector(".answer")!.TextContent, StringComparison.Ordinal);
+        Assert.Single(Rows(page, "Universes and senders"), row => row[0] == "sACN 1");
+    }
+
+    [Fact]
+    public void A_line_of_another_moment_is_left_open_and_not_called_a_fault()
+    {
+        using IDocument page = Report(1, "captures/harbour-hall/soundcheck.pcapng", "captures/harbour-hall/stage-left.vcd");
+        Assert.DoesNotContain("came out different", page.QuerySelector(".answer")!.TextContent, StringComparison.Ordinal);
+        Assert.Contains("too few to say how late it is", page.QuerySelector("main")!.TextContent, StringComparison.Ordinal);
+    }
+
+    private (string Near, string Far) Taps(params (long From, long Length)[] freezes)
+    {
+        SimulatedGateway gateway = new(21);
+        gateway.Senders.Add(new GatewaySender("main", 1, 100, Levels.Steps(1, 30_000_000)));
+        ICaptureSource network = gateway.Run(30 * Second).Network;
+        return (Record(network, "near"), Record(new SimulatedLink { Freezes = freezes }.Run(gateway.LinePackets), "far"));
+    }
+
+    private string Record(ICaptureSource source, string name)
+    {
+        string folder = Path.Combine(_folder, name);
+        RecordedShow.Record(source, folder, Duration.FromSeconds(600));
+        return Directory.GetFiles(folder, "*" + RecordedFolder.SegmentSuffix)[0];
+    }
+
+    private IDocument Report(int code, params string[] inputs)
+    {
+        string file = Path.Combine(_folder, "report.html");
+        ProgramRun run = ProgramRun.Of(["report", .. inputs, "--utc", "-o", file]);
+        Assert.Equal("", run.Error);
+        Assert.Equal(code, run.Code);
+        return new HtmlParser().ParseDocument(File.ReadAllText(file));
+    }
+
+    private static List<string[]> Rows(IDocument page, string name) =>
+    [
+        .. page.QuerySelectorAll($"div[aria-label^=\"{name}\"] tbody tr").Select(row => row.QuerySelectorAll("td").Select(cell => cell.TextContent).ToArray()),
+    ];
+}
