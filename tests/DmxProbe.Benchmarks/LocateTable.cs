@@ -1,5 +1,6 @@
 using System.Globalization;
 using DmxProbe.Analysis.Locate;
+using DmxProbe.Benchmarks.Ask;
 
 namespace DmxProbe.Benchmarks;
 
@@ -49,7 +50,7 @@ public static class LocateTable
         int right = outcomes.Count(outcome => outcome.IsRight);
         int wrong = outcomes.Count(outcome => outcome.IsWrong);
         double[] times = [.. outcomes.Select(outcome => outcome.Milliseconds).Order()];
-        (double low, double high) = Wilson(right, outcomes.Length);
+        (double low, double high) = Interval.Wilson(right, outcomes.Length);
         string Share(Func<LocateOutcome, bool> test) => Percent(outcomes.Count(test) / count);
         return string.Create(
             CultureInfo.InvariantCulture,
@@ -65,16 +66,6 @@ public static class LocateTable
     }
 
     private static string Percent(double share) => (100 * share).ToString("0.0", CultureInfo.InvariantCulture);
-
-    /// <summary>Wilson's score interval.</summary>
-    private static (double Low, double High) Wilson(int hits, int count)
-    {
-        const double Z = 1.96;
-        double share = hits / (double)count;
-        double centre = (share + (Z * Z / 2 / count)) / (1 + (Z * Z / count));
-        double half = Z * Math.Sqrt((share * (1 - share) / count) + (Z * Z / 4 / count / count)) / (1 + (Z * Z / count));
-        return (Math.Max(0, centre - half), Math.Min(1, centre + half));
-    }
 
     /// <summary>Options as pairs of a name and a value.</summary>
     internal static Dictionary<string, string> Options(string[] arguments)

@@ -18,6 +18,7 @@ Dictionary<string, Func<string[], int>> commands = new(StringComparer.Ordinal)
     ["locate-speed"] = LocateSpeed.Run,
     ["locate-recall"] = LocateRecall.Run,
     ["locate-rows"] = LocateRows.Run,
+    ["locate-calibrate"] = LocateCalibrate.Run,
     ["harbour-clip"] = HarbourClip.Run,
     ["seek-table"] = SeekTable.Run,
     ["pack-table"] = PackTable.Run,

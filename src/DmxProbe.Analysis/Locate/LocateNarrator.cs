@@ -158,7 +158,7 @@ public static class LocateNarrator
                 "Measure closer: the lens itself instead of its spot, or a region without the others' light, then record again."),
             { Unexplained: > 0.02 } => (
                 "the best candidate leaves part of the light unexplained",
-                "Check that the right unit is measured, that exposure is locked, and that its mode is among those tried; then record again."),
+                "Check that the right unit is measured, that exposure is locked and the light never too bright for the sensor, and that its mode is among those tried; then record again."),
             _ => (
                 "several addresses fit about equally well",
                 "Record on, best with red, green and blue: each cue in which these units differ helps."),

@@ -28,10 +28,10 @@ public sealed record LocateResult(
     public IReadOnlyList<HypothesisNats> Likelihoods { get; init; } = [];
 
     /// <summary>
-    /// What is printed as the confidence that the best or its class is right, 0 to <see cref="LocateRule.HighestPrinted"/>: the
-    /// posterior where the fit allows a claim, less where the fit speaks against all hypotheses.
+    /// What is printed as the confidence that the best or its class is right, 0 to <see cref="LocateRule.HighestPrinted"/>:
+    /// <see cref="LocateConfidence"/>.
     /// </summary>
-    public double Confidence => LocateRule.Printed(Claim, ClassScore, Fit);
+    public double Confidence => LocateConfidence.Of(Claim, ClassScore, Fit);
 
     /// <summary>What each piece of evidence contributed, where there is more than the trace; else empty.</summary>
     public IReadOnlyList<LocateContribution> Contributions { get; init; } = [];

@@ -50,12 +50,6 @@ public sealed record LocateRule(double Posterior, double Unexplained, double Spi
     /// <summary>Hypotheses that change, in the rigs the figures were set on; more of them ask for a higher posterior.</summary>
     public const double UsualHypotheses = 250;
 
-    /// <summary>An estimate of the share of lights right all the same where "nothing explains" is said: none of 248 were, on tuning seeds.</summary>
-    public const double ExplainedShare = 0.05;
-
-    /// <summary>Share of the best guesses right over their mean posterior where the fit allows no claim: .52 of .88 on tuning seeds, 1,610 rigs.</summary>
-    public const double UnfitShare = 0.6;
-
     /// <summary>The rule for a claim.</summary>
     public static LocateRule Normal { get; } = new(0.99, 0.005, 0.5);
 
@@ -68,8 +62,12 @@ public sealed record LocateRule(double Posterior, double Unexplained, double Spi
         ArgumentNullException.ThrowIfNull(fit);
         return fit.Unexplained <= Unexplained + (2 * fit.UnexplainedError) && fit.OwnShare >= SmallestOwn &&
             fit.SpillShare <= Spill && !IsSpillHopeless(fit) && fit.MarginOverNone >= SmallestMargin &&
-            fit.Changes >= FewestMoves && fit.LightChanges <= (2 * fit.Changes) + 3;
+            fit.Changes >= FewestMoves && fit.LightChanges <= MostMoves(fit.Changes);
     }
+
+    /// <summary>The most moves of a light that a prediction with so many may have.</summary>
+    /// <param name="changes">Moves of the prediction.</param>
+    public static int MostMoves(int changes) => (2 * changes) + 3;
 
     /// <summary>
     /// Whether the others' light is too strong for any claim: the spill scale is high, and the fit needs it or does not lead
@@ -92,20 +90,5 @@ public sealed record LocateRule(double Posterior, double Unexplained, double Spi
         double needed = Math.Max(Posterior, fit.SpillScale > 0 ? SpillPosterior : 0);
         needed = Math.Max(needed, fit.Imperfection >= Imperfect ? ImperfectPosterior : 0);
         return 1 - posterior <= (1 - needed) / Math.Max(1, hypotheses / UsualHypotheses);
-    }
-
-    /// <summary>The confidence that is printed for the best or its class.</summary>
-    /// <param name="claim">The claim.</param>
-    /// <param name="posterior">Of the class, among the hypotheses.</param>
-    /// <param name="fit">The fit; null without a hypothesis.</param>
-    public static double Printed(LocateClaim claim, double posterior, LocateFit? fit)
-    {
-        double capped = Math.Min(posterior, HighestPrinted);
-        return claim switch
-        {
-            LocateClaim.NothingExplains => capped * ExplainedShare,
-            LocateClaim.NotEnough when fit is not null && !Normal.AllowsFit(fit) => capped * UnfitShare,
-            _ => capped,
-        };
     }
 }

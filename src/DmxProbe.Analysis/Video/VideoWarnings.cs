@@ -47,7 +47,8 @@ internal static class VideoWarnings
 
         if (trace.Drift.IsCorrected)
         {
-            warnings.Add(Text($"the exposure wandered by {100 * trace.Drift.Range:0} % and was divided out by the steady parts of the picture; lock the exposure next time"));
+            warnings.Add(Text($"the exposure wandered by {100 * trace.Drift.Range:0} % and was divided out by the steady parts of the picture; lock the exposure next time")
+                + "; what was too bright for the camera meanwhile cannot be had back: if locate leaves part of the light unexplained, film it darker, or choose the spot that the light throws (--region)");
         }
         else if (!trace.Drift.IsKnown)
         {

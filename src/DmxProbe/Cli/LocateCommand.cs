@@ -79,7 +79,8 @@ internal static class LocateCommand
                 return Together(common, host, parsed, inUse, list, several, parsed.GetValue(map), words, live);
             }
 
-            using AskStarted? started = ask.Start(parsed, common, host, words, hasTrace: traceName is not null);
+            using HeldCapture capture = new(words, live.Asked(parsed, host, inUse.Patch.Universes));
+            using AskStarted? started = ask.Start(parsed, common, host, words, hasTrace: traceName is not null, capture.ListenOn);
             LocateAsked asked = new(
                 parsed.GetValue(unit) ?? throw new UsageException("locate needs --unit, the unit that does not follow, or --units for several at once"),
                 traceName,
@@ -91,7 +92,13 @@ internal static class LocateCommand
                 Also = started?.Asked,
             };
             using StreamReader? light = traceName is null ? null : TextFile.Open(traceName);
-            using ICaptureSource source = Inputs.OpenMerged(words, live.Asked(parsed, host, inUse.Patch.Universes));
+            ICaptureSource source = capture.Open();
+            if (started?.Wire is not null)
+            {
+                // Ctrl-C ends the listening and begins the questions: they take as long as they take.
+                host.EndsByItself();
+            }
+
             LocateRun run = LocateRun.Of(source, inUse.Patch, inUse.Charts, asked, light, words.Any(Inputs.IsLive) ? CancellationToken.None : host.Stop);
             if (parsed.GetValue(common.Json))
             {

@@ -81,9 +81,10 @@ internal sealed class LocateRun
             throw new UsageException($"--uid: no RDM device {told} tells its start address on a captured universe; leave --uid out, or capture while an RDM controller asks it");
         }
 
-        if (asked.Also is AskAsked also)
+        // A trace by itself needs no account of what contributed; with a report of a device there are two.
+        if (asked.Also is not null || about.Question.Reports.Count > 0)
         {
-            return OfAll(about, also, map, survey, first);
+            return OfAll(about, asked.Also ?? AskAsked.Nothing, map, survey, first);
         }
 
         LocateResult result = LocateInference.Run(about.Question);
@@ -110,7 +111,7 @@ internal sealed class LocateRun
             Others(patch, charts, unit, histories, map),
             Prior(patch, charts, unit, modes, histories, map))
         {
-            Reports = Analysis.Rdm.RdmEvidence.For(survey.Rdm, patch, charts, unit, modes, [.. histories.Select(history => history.Universe)], map.Wire, uid),
+            Reports = Analysis.Rdm.RdmDeviceReport.For(survey.Rdm, patch, charts, unit, modes, [.. histories.Select(history => history.Universe)], map.Wire, uid),
         };
         return new LocateCase(question, patch, charts, unit, [.. histories.Select(history => SheetNumber(map, history.Universe))]);
     }

@@ -51,6 +51,17 @@ public class LocateInferenceTests
         Assert.True(right >= 9, $"only {right} of 10 found");
     }
 
+    [Fact]
+    public void Where_many_score_alike_the_prefilter_keeps_more_than_its_usual_160()
+    {
+        // A rough rig of the tuning seeds; the truth is 391st at first, 2 nats behind the 160th.
+        Rig rig = Rig.Draw(Cued with { Dense = true, Rough = true }, 540137);
+        (int place, int kept, int live) = LocateInference.Prefiltered(rig.Question, rig.Truth!.Value);
+        Assert.True(place > 160, $"place {place}");
+        Assert.InRange(place, 1, kept);
+        Assert.InRange(kept, 161, Math.Min(640, live));
+    }
+
     [Theory]
     [InlineData(RigTruth.AnotherShow)]
     [InlineData(RigTruth.OwnProgramme)]

@@ -50,6 +50,34 @@ public sealed class AskCommandTests : IDisposable
     }
 
     [Fact]
+    public void With_existing_looks_only_what_the_trace_found_is_claimed_and_no_look_that_lights_the_whole_rig_confirms_it()
+    {
+        ProgramRun run = ProgramRun.Asked(Stage.OfLooks(_ => "lit"), [.. Locate, "--trace", Hall + "lx1-6-trace.csv", "--ask", "--controller", "looks"]);
+        Assert.Equal("", run.Error);
+        Assert.Equal(1, run.Code);
+        Assert.Contains("LX1-6 reads 1.016, not 1.061 as the sheet says: digits swapped.", run.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("Confirmed", run.Output, StringComparison.Ordinal);
+        Assert.Contains("  Confirm   To confirm: from a dark stage raise only LX1-2", run.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void With_existing_looks_only_each_is_named_asked_for_at_most_twice_and_then_it_says_that_none_is_left()
+    {
+        List<string> looks = [];
+        ProgramRun run = ProgramRun.Asked(Stage.OfLooks(look =>
+        {
+            looks.Add(look);
+            return "lit";
+        }), [.. Locate, "--ask", "--controller", "looks"]);
+        Assert.Equal("", run.Error);
+        Assert.Equal(3, run.Code);
+        Assert.NotEmpty(looks);
+        Assert.All(looks, look => Assert.StartsWith("2026-03-14T19:4", look, StringComparison.Ordinal));
+        Assert.True(looks.GroupBy(look => look).Max(same => same.Count()) <= 2, string.Join(", ", looks));
+        Assert.Contains("No safe question is left that would tell more", run.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void With_an_audience_in_nothing_is_raised()
     {
         ProgramRun run = ProgramRun.Asked(_ => "yes", [.. Locate, "--ask", "--controller", "ranges"]);
@@ -144,6 +172,36 @@ public sealed class AskCommandTests : IDisposable
     {
         string notes = Written("menu.csv", "time,unit,look\n60,LX1-6,rdm 16 footprint 10\n");
         Assert.StartsWith("LX1-6 reads 1.016", ProgramRun.Of([.. Locate, "--map", "1=artnet:0", "--notes", notes, "--notes", Hall + "lx1-6-taps.csv"]).Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void What_rdm_devices_in_the_capture_report_counts_without_a_trace_too()
+    {
+        // By the notes alone 1.016 and a place beside it are left: the device that no other unit stands for tells them apart.
+        ProgramRun run = ProgramRun.Of(["locate", Hall + "soundcheck.pcapng", "captures/rdm/stage-left.pcapng", "--patch", Hall + "patch.csv", "--unit", "LX1-6", "--notes", Hall + "lx1-6-notes.csv"]);
+        Assert.Equal(1, run.Code);
+        Assert.StartsWith("LX1-6 reads 1.016, not 1.061 as the sheet says: digits swapped.", run.Output, StringComparison.Ordinal);
+        Assert.Contains("  what RDM reports: ", run.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Each_kind_of_evidence_says_in_text_and_json_what_it_contributed()
+    {
+        string menu = Written("all.csv", "time,unit,look,raised\n60,LX1-6,rdm 16 footprint 10,\n62,LX1-6,lit,1.013-017@255\n");
+        string answers = Written("answers.txt", "no\nq\n");
+        string[] all =
+        [
+            "locate", Hall + "soundcheck.pcapng", "captures/rdm/stage-left.pcapng", "--patch", Hall + "patch.csv", "--unit", "LX1-6", "--trace", Hall + "lx1-6-trace.csv",
+            "--notes", Hall + "lx1-6-notes.csv", "--notes", Hall + "lx1-6-taps.csv", "--notes", menu, "--ask", "--controller", "ranges", "--answers", answers,
+        ];
+        JsonElement page = JsonDocument.Parse(ProgramRun.Of([.. all, "--json"]).Output).RootElement;
+        JsonElement[] pieces = [.. page.GetProperty("contributions").EnumerateArray()];
+        Assert.Equal(["answer", "device", "look", "rdm", "taps", "trace"], pieces.Select(piece => piece.GetProperty("evidence").GetString()).Distinct().Order());
+        string text = ProgramRun.Of(all).Output;
+        foreach (string part in new[] { "the trace, ", "what RDM reports: ", " noted at ", " taps within", "it says it stores", "'lit' with 1.013-017@255 up" })
+        {
+            Assert.Contains(part, text, StringComparison.Ordinal);
+        }
     }
 
     [Theory]

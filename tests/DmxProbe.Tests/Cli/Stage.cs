@@ -60,6 +60,15 @@ internal sealed partial class Stage(int address)
         return lit != (Questions == Lie) ? "lit" : "dark";
     }
 
+    /// <summary>A person who brings up existing looks, and is asked by the time of each.</summary>
+    public static Func<string, string?> OfLooks(Func<string, string> answer) => shown =>
+        shown.EndsWith("(yes or no)", StringComparison.Ordinal) ? "no"
+        : LookTime().Match(shown) is { Success: true } look ? answer(look.Groups[1].Value)
+        : "";
+
+    [GeneratedRegex(@"bring up the look that stood at (\S+Z)", RegexOptions.IgnoreCase)]
+    private static partial Regex LookTime();
+
     public int Faders { get; init; } = 8;
 
     private bool IsOnPage(int slot, int page) => ((slot - 1) / Faders) + 1 == page;

@@ -12,8 +12,11 @@ public enum AskEvidenceKind
     /// <summary>The tap key, all taps together.</summary>
     Taps,
 
-    /// <summary>What the unit says it stores.</summary>
+    /// <summary>What the unit says it stores, as somebody noted it.</summary>
     Rdm,
+
+    /// <summary>What RDM devices in the capture say of their own address.</summary>
+    Device,
 
     /// <summary>The answer to a guided question.</summary>
     Answer,

@@ -13,6 +13,9 @@ public sealed class AskJudge(LocateQuestion question, AskSpace space, double[] p
 {
     private const double MostlyNone = 0.9;
 
+    // What the inference on the trace weighs itself.
+    private static readonly AskEvidenceKind[] Weighed = [AskEvidenceKind.Trace, AskEvidenceKind.Device];
+
     // Twenty to one.
     private const double LeastSupport = 3;
 
@@ -28,7 +31,7 @@ public sealed class AskJudge(LocateQuestion question, AskSpace space, double[] p
         {
             LocateResult withTrace = LocateInference.Run(question with { Also = Also(posterior) });
             withTrace = Moved(withTrace, posterior);
-            if (withTrace.Claim is LocateClaim.Found or LocateClaim.Class || posterior.Evidence.All(piece => piece.Kind == AskEvidenceKind.Trace))
+            if (withTrace.Claim is LocateClaim.Found or LocateClaim.Class || posterior.Evidence.All(piece => Weighed.Contains(piece.Kind)))
             {
                 return withTrace with { Contributions = Contributions(posterior, withTrace, sheet) };
             }
@@ -57,7 +60,7 @@ public sealed class AskJudge(LocateQuestion question, AskSpace space, double[] p
     {
         if (result.Claim is LocateClaim.Found or LocateClaim.Class || result is not { Best: LocateCandidate best, Fit: LocateFit fit } ||
             fit.Changes is 0 or >= LocateRule.FewestMoves || TraceEvidence.IndexOf(space, question.Histories, best.Hypothesis) is not int index ||
-            posterior.LogLikelihood(index, AskEvidenceKind.Trace) - posterior.LogLikelihood(space.Count, AskEvidenceKind.Trace) < LeastSupport ||
+            posterior.LogLikelihood(index, Weighed) - posterior.LogLikelihood(space.Count, Weighed) < LeastSupport ||
             !LocateRule.Normal.AllowsFit(fit with { Changes = LocateRule.FewestMoves }) ||
             !LocateRule.Normal.AllowsPosterior(result.ClassScore, fit, result.Hypotheses))
         {
@@ -68,7 +71,7 @@ public sealed class AskJudge(LocateQuestion question, AskSpace space, double[] p
     }
 
     private Func<Hypothesis, double> Also(AskPosterior posterior) => hypothesis =>
-        TraceEvidence.IndexOf(space, question.Histories, hypothesis) is int index ? posterior.LogLikelihood(index, AskEvidenceKind.Trace) : 0;
+        TraceEvidence.IndexOf(space, question.Histories, hypothesis) is int index ? posterior.LogLikelihood(index, Weighed) : 0;
 
     private LocateResult Of(AskStanding standing, AskPosterior posterior)
     {
@@ -77,8 +80,8 @@ public sealed class AskJudge(LocateQuestion question, AskSpace space, double[] p
             : standing.Set.Count > 0 ? LocateClaim.OneOf
             : standing.None >= MostlyNone ? LocateClaim.NothingExplains
             : LocateClaim.NotEnough;
-        double none = posterior.LogLikelihood(space.Count, AskEvidenceKind.Trace);
-        LocateCandidate Candidate(int index) => CandidateOf(index, posterior.Probability[index]) with { LogLikelihood = posterior.LogLikelihood(index, AskEvidenceKind.Trace) - none };
+        double none = posterior.LogLikelihood(space.Count, [AskEvidenceKind.Trace]);
+        LocateCandidate Candidate(int index) => CandidateOf(index, posterior.Probability[index]) with { LogLikelihood = posterior.LogLikelihood(index, [AskEvidenceKind.Trace]) - none };
         IReadOnlyList<int> members = claim == LocateClaim.Found ? [standing.Best] : standing.Members;
         return new LocateResult(
             claim,

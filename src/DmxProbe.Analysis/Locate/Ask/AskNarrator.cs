@@ -5,6 +5,9 @@ namespace DmxProbe.Analysis.Locate.Ask;
 /// <summary>Puts an answer that rests on more than a trace into words.</summary>
 public static class AskNarrator
 {
+    // The report itself is a line of its own already.
+    private const string Device = "device";
+
     private const string OtherData = "a light that follows the same cues from data that was not captured cannot be excluded by listening: do the confirming look";
 
     /// <summary>Makes the answer.</summary>
@@ -18,12 +21,12 @@ public static class AskNarrator
         ArgumentNullException.ThrowIfNull(about);
         ArgumentNullException.ThrowIfNull(rig);
         LocateAnswer answer = result.Fit is null && result.Claim is LocateClaim.NotEnough or LocateClaim.NothingExplains
-            ? WithoutTrace(result, about)
+            ? WithoutTrace(result, about, wasAsked: session is { Answered: > 0 })
             : LocateNarrator.Answer(result, about);
         return Ended(answer, about, session, rig) with { Evidence = [.. answer.Evidence, .. Lines(result, about, session)] };
     }
 
-    private static LocateAnswer WithoutTrace(LocateResult result, LocateCase about)
+    private static LocateAnswer WithoutTrace(LocateResult result, LocateCase about, bool wasAsked)
     {
         string unit = LocateWords.Plain(about.Unit.Unit);
         List<string> evidence = [];
@@ -32,12 +35,13 @@ public static class AskNarrator
             evidence.Add(string.Create(CultureInfo.InvariantCulture, $"likeliest so far: {LocateWords.PlaceAndMode(best, about)}, score {best.Score:0.000}"));
         }
 
+        evidence.AddRange(about.Question.Reports.Select(report => report.Text));
         return result.Claim == LocateClaim.NothingExplains
             ? new LocateAnswer(result.Claim, false, "Nothing that was captured explains what was seen of " + unit + ".",
                 "It may have no data or no power, run a programme of its own, be in a mode that was not tried, or follow a universe that was not captured.", "",
                 "Check power and data at the unit first; then capture the remaining universes, try all modes of its type (leave --mode out), and locate again.", evidence, [])
             : new LocateAnswer(result.Claim, false, "Not enough evidence yet to say what " + unit + " reads: several places explain what was seen about equally well.", "", "",
-                "Note more: what the light does at moments in which its neighbours do different things, with the colour; or let --ask choose the looks.", evidence, []);
+                "Note more: what the light does at moments in which its neighbours do different things, with the colour" + (wasAsked ? ", or film a minute of it (trace from-video): that raises nothing." : "; or let --ask choose the looks."), evidence, []);
     }
 
     private static LocateAnswer Ended(LocateAnswer answer, LocateCase about, AskSession? session, AskRig rig)
@@ -49,7 +53,7 @@ public static class AskNarrator
             case AskEnd.Confirmed when claims && session.Confirmed is AskQuestion look:
                 return answer with
                 {
-                    NextStep = unit + " lit in the confirming look, with " + AskWords.Slots(rig, look.Raised) + " up and everything else down.",
+                    NextStep = unit + " lit in the confirming look, with " + AskWords.Up(rig, look) + ".",
                     Cautions = [.. answer.Cautions.Where(caution => caution != OtherData)],
                 };
             case AskEnd.Contradicted:
@@ -66,7 +70,7 @@ public static class AskNarrator
             case AskEnd.CannotTell when !claims:
                 return answer with { NextStep = "You could not tell five times running: darken the house, stand where you see the lens, and ask again. " + answer.NextStep };
             case AskEnd.NothingLeft when !claims:
-                return answer with { NextStep = "No safe question is left that would tell more: slots that are, or may be, movement, shutter, programme, control or unknown are never raised. " + answer.NextStep };
+                return answer with { NextStep = "No safe question is left that would tell more: slots that are, or may be, movement, shutter, programme, control or unknown are never raised, and the unit itself may read any of them. " + answer.NextStep };
             default:
                 return answer;
         }
@@ -76,12 +80,12 @@ public static class AskNarrator
     {
         if (session is { Answered: > 0 })
         {
-            yield return string.Create(CultureInfo.InvariantCulture, $"{session.Answered} guided looks answered; the eye is taken to err in {100 * session.Posterior.EyeError:0} % of looks, by the answers themselves");
+            yield return string.Create(CultureInfo.InvariantCulture, $"{session.Answered} guided {(session.Answered == 1 ? "look" : "looks")} answered; the eye is taken to err in {100 * session.Posterior.EyeError:0} % of looks, by the answers themselves");
         }
 
         foreach (LocateContribution piece in result.Contributions)
         {
-            yield return piece.Text + ": " + Strength(piece, about);
+            yield return (piece.Evidence == Device ? "what RDM reports" : piece.Text) + ": " + Strength(piece, about);
         }
     }
 

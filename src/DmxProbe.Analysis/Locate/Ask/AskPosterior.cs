@@ -111,12 +111,12 @@ public sealed class AskPosterior
         return Ratio(place, other, null) - Ratio(place, other, piece);
     }
 
-    /// <summary>Log-likelihood of a place by everything but one kind of evidence, nats.</summary>
-    internal double LogLikelihood(int place, AskEvidenceKind without)
+    /// <summary>Log-likelihood of a place by everything but some kinds of evidence, nats.</summary>
+    internal double LogLikelihood(int place, AskEvidenceKind[] without)
     {
         double nats = 0;
         double[] eye = new double[Errors.Length];
-        foreach (AskEvidence piece in _evidence.Where(each => each.Kind != without))
+        foreach (AskEvidence piece in _evidence.Where(each => !without.Contains(each.Kind)))
         {
             Take(piece, place, ref nats, eye);
         }

@@ -101,6 +101,20 @@ public sealed class AskSafety
         (_uses[universe, slot] == SlotUse.Light || (_uses[universe, slot] == SlotUse.Unpatched && _cleared.Contains(universe))) &&
         Array.IndexOf(Tried, level) is >= 0 and int index && !_blocked[universe][slot - 1][index];
 
+    /// <summary>The slots of light that are up in some levels: of units of the sheet, and unpatched ones of a cleared universe.</summary>
+    /// <param name="levels">512 of each universe.</param>
+    public IReadOnlyList<RaisedSlot> Up(IReadOnlyList<byte[]> levels)
+    {
+        ArgumentNullException.ThrowIfNull(levels);
+        return
+        [
+            .. from u in Enumerable.Range(0, levels.Count)
+               from slot in Enumerable.Range(1, SlotHistory.SlotCount)
+               where levels[u][slot - 1] > 0 && (_uses[u, slot] == SlotUse.Light || (_uses[u, slot] == SlotUse.Unpatched && _cleared.Contains(u)))
+               select new RaisedSlot(u, slot, levels[u][slot - 1]),
+        ];
+    }
+
     /// <summary>Whether any slot of a stretch is a machine or not understood: fingers slip.</summary>
     public bool HasHazard(int universe, int from, int to)
     {

@@ -14,6 +14,8 @@ public sealed class AskSession
     private const int MostContradictions = 3;
     private const int MostUnsure = 5;
     private const double Nearly = 0.95;
+    private const double Surely = 0.9;
+    private const double MostMore = 0.02;
 
     private readonly AskSafety _safety;
     private readonly IAskPlanner _planner;
@@ -116,13 +118,37 @@ public sealed class AskSession
     {
         ArgumentNullException.ThrowIfNull(question);
         ArgumentNullException.ThrowIfNull(seen);
+        question = wire is null ? question : AsSent(question, wire);
         _planner.Asked(question);
         bool tells = seen.Kind is SeenKind.Dark or SeenKind.Lit or SeenKind.Flashing;
         _answers.Add((question, seen, tells));
         if (tells)
         {
-            Posterior.Add(LookEvidence.OfLevels(Posterior.Space, wire ?? question.Levels, seen, text, time));
+            Posterior.Add(LookEvidence.OfLevels(Posterior.Space, question.Levels, seen, text, time));
         }
+    }
+
+    /// <summary>Takes over what stands on the wire before a question is chosen: pages of faders may be up already.</summary>
+    /// <param name="wire">The 512 levels of each universe.</param>
+    public void Stands(IReadOnlyList<byte[]> wire) => _planner.Asked(new AskQuestion(_safety.Up(wire), wire, 0, 0));
+
+    /// <summary>
+    /// A question as it was really put. A look confirms a place only where the wire lit it, and hardly more else than was
+    /// asked for.
+    /// </summary>
+    private AskQuestion AsSent(AskQuestion question, IReadOnlyList<byte[]> wire)
+    {
+        int? confirms = question.Confirms;
+        if (confirms is int place)
+        {
+            LitScan scan = new(Posterior.Space, _safety.Dangers);
+            scan.Load(question.Levels, Posterior.Span);
+            double asked = scan.LitMass;
+            scan.Load(wire, Posterior.Span);
+            confirms = scan.LitOf(place) > Surely && scan.LitMass <= asked + MostMore ? place : null;
+        }
+
+        return question with { Raised = _safety.Up(wire), Levels = wire, Confirms = confirms };
     }
 
     /// <summary>Takes the latest answer back; false when there is none.</summary>

@@ -2,6 +2,7 @@ using System.Globalization;
 
 using DmxProbe.Fixtures.Charts;
 using DmxProbe.Fixtures.Light;
+using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Analysis.Locate.Ask;
 
@@ -28,8 +29,7 @@ public static class AskWords
         string lead = question.Confirms is null ? "" : "To confirm: ";
         if (question.Look is { } look)
         {
-            string lit = Listed(Units(rig, question.Levels));
-            return lead + "bring up the look that stood at " + look.ToString()[..19] + "Z" + (lit.Length > 0 ? " (" + lit + " up)" : "") + ". Is " + unit + " lit?";
+            return lead + "bring up " + Look(rig, question, look) + ". Is " + unit + " lit?";
         }
 
         if (question.Steps.Count > 0)
@@ -42,6 +42,24 @@ public static class AskWords
             : string.Create(CultureInfo.InvariantCulture, $"to {question.Raised[0].Level} ({100.0 * question.Raised[0].Level / 255:0} %)");
         return lead + "with all intensities and colours at 0, raise only " + Slots(rig, question.Raised) + " " + level + Functions(rig, question.Raised) + (holes.Length > 0 ? "; leave " + holes : "") + ". Is " + unit + " lit?";
     }
+
+    /// <summary>What is up in a question, for the record: a look by its time, else its slots.</summary>
+    internal static string Up(AskRig rig, AskQuestion question) =>
+        question.Look is Timestamp look ? Look(rig, question, look) : Slots(rig, question.Raised) + " up and everything else down";
+
+    private static string Look(AskRig rig, AskQuestion question, Timestamp time)
+    {
+        const int few = 8;
+        IReadOnlyList<string> lit = LitUnits(rig, question.Levels);
+        string[] dark = [.. rig.Units.Where(unit => unit.Universe >= 0 && GivesLight(unit)).Select(unit => LocateWords.Plain(unit.Name)).Except(lit)];
+        string units = dark.Length == 0 ? "every light of the sheet up"
+            : lit.Count <= few ? Listed(lit) + " up"
+            : dark.Length <= few ? "everything up but " + Listed(dark)
+            : string.Create(CultureInfo.InvariantCulture, $"{Listed(lit.Take(few))} up and {lit.Count - few} more");
+        return "the look that stood at " + time.ToString()[..21] + "Z (" + (lit.Count == 0 ? "dark" : units) + ")";
+    }
+
+    private static bool GivesLight(AskUnit unit) => unit.Mode?.Slots.Any(slot => SlotUses.Of(slot) == SlotUse.Light) == true;
 
     private static string Step(AskRig rig, FaderStep step)
     {
@@ -88,17 +106,20 @@ public static class AskWords
     }
 
     /// <summary>The units that such a look lights.</summary>
-    private static IEnumerable<string> Units(AskRig rig, IReadOnlyList<byte[]> levels)
+    internal static IReadOnlyList<string> LitUnits(AskRig rig, IReadOnlyList<byte[]> levels)
     {
+        List<string> lit = [];
         foreach (AskUnit unit in rig.Units.Where(unit => unit.Universe >= 0 && unit.Mode is not null))
         {
             int present = Math.Min(unit.Mode!.Footprint, SlotHistory.SlotCount + 1 - unit.Address);
             LightOutput light = new LightModel(unit.Mode).Predict(levels[unit.Universe].AsSpan(unit.Address - 1, present));
             if (Eye.Lit(in light) > 0.5)
             {
-                yield return LocateWords.Plain(unit.Name);
+                lit.Add(LocateWords.Plain(unit.Name));
             }
         }
+
+        return lit;
     }
 
     private static string Listed(IEnumerable<string> parts)

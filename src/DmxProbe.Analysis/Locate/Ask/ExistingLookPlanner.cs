@@ -14,8 +14,15 @@ public sealed class ExistingLookPlanner : IAskPlanner
 
     private const int MostLooks = 400;
 
+    // The same eye at the same look errs the same way again.
+    private const int MostTimes = 2;
+
+    // A look that lights most of the rig confirms nothing: any light is lit in it.
+    private const double MostLit = 0.5;
+
     private readonly AskRig _rig;
     private readonly List<(Timestamp Time, byte[][] Levels)> _looks = [];
+    private readonly Dictionary<Timestamp, int> _times = [];
 
     /// <summary>Collects the looks.</summary>
     /// <param name="rig">The rig.</param>
@@ -54,7 +61,7 @@ public sealed class ExistingLookPlanner : IAskPlanner
         ArgumentNullException.ThrowIfNull(safety);
         LitScan scan = new(_rig.Space, safety.Dangers);
         AskQuestion? best = null;
-        foreach ((Timestamp time, byte[][] levels) in _looks)
+        foreach ((Timestamp time, byte[][] levels) in _looks.Where(look => _times.GetValueOrDefault(look.Time) < MostTimes))
         {
             scan.Load(levels, posterior.Span);
             double bits = scan.Bits(posterior.EyeError);
@@ -74,13 +81,14 @@ public sealed class ExistingLookPlanner : IAskPlanner
         ArgumentNullException.ThrowIfNull(safety);
         LitScan scan = new(_rig.Space, safety.Dangers);
         AskQuestion? best = null;
-        double least = double.MaxValue;
+        double least = MostLit;
         foreach ((Timestamp time, byte[][] levels) in _looks)
         {
             scan.Load(levels, posterior.Span);
-            if (scan.LitOf(place) > 0.9 && scan.LitMass < least)
+            double lit = AskWords.LitUnits(_rig, levels).Count / (double)Math.Max(_rig.Units.Count, 1);
+            if (scan.LitOf(place) > 0.9 && lit <= least)
             {
-                least = scan.LitMass;
+                least = lit;
                 best = new AskQuestion(Raised(levels, safety), levels, 0, SecondsOfLook) { Look = time, Confirms = place };
             }
         }
@@ -91,7 +99,11 @@ public sealed class ExistingLookPlanner : IAskPlanner
     /// <inheritdoc/>
     public void Asked(AskQuestion question)
     {
-        // A look replaces the one before.
+        ArgumentNullException.ThrowIfNull(question);
+        if (question.Look is Timestamp time && question.Confirms is null)
+        {
+            _times[time] = _times.GetValueOrDefault(time) + 1;
+        }
     }
 
     private bool IsSafe(byte[][] levels, AskSafety safety)

@@ -44,7 +44,7 @@ public static class NotesEvidence
             }
             else if (note.Seen.Report is RdmReport report)
             {
-                evidence.Add(RdmEvidence.Of(rig.Space, report, null, $"it says it stores '{note.Seen}'", note.Time));
+                evidence.Add(NotedRdmEvidence.Of(rig.Space, report, null, $"it says it stores '{note.Seen}'", note.Time));
             }
         }
 

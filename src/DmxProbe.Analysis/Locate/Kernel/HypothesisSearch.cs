@@ -4,6 +4,10 @@ namespace DmxProbe.Analysis.Locate;
 internal sealed class HypothesisSearch(LocateContext context)
 {
     private const int MaskedShare = 30; // per cent: a dense product costs ten times the steps
+
+    // Where so many score alike, more are kept: the truths of rough rigs that 160 lost lay within 4 nats of the last one kept.
+    private const double CloseNats = 5;
+    private const int MostClose = 4;
     private static readonly double[] FirstGammas = [0.5, 1, 2];
     private static readonly double[] SecondGammas = [LocateContext.FlattestResponse, 0.55, 0.75, 1, 1.35, 1.8, 2.4];
     private static readonly double[] FineFactors = [0.8, 0.9, 1, 1.12, 1.25];
@@ -52,10 +56,15 @@ internal sealed class HypothesisSearch(LocateContext context)
         int keep = context.Readers.Length > 1 ? 320 : 160;
         return
         [
-            .. standings.Where(standing => !standing.IsMasked).OrderByDescending(standing => standing.LogLikelihood).Take(keep),
+            .. WithClose([.. standings.Where(standing => !standing.IsMasked).OrderByDescending(standing => standing.LogLikelihood)], keep),
             .. standings.Where(standing => standing.IsMasked).OrderByDescending(standing => standing.LogLikelihood).Take(keep * MaskedShare / 100),
         ];
     }
+
+    /// <summary>The first, and behind them those that score nearly as well as the last of them.</summary>
+    private static IEnumerable<Standing> WithClose(Standing[] ranked, int keep) => ranked.Length <= keep
+        ? ranked
+        : ranked.Take(MostClose * keep).TakeWhile((standing, i) => i < keep || standing.LogLikelihood >= ranked[keep - 1].LogLikelihood - CloseNats);
 
     /// <summary>What one thread needs for itself.</summary>
     private sealed class Worker(LocateContext context)

@@ -13,4 +13,8 @@ internal sealed record AskAsked(
     AskLog? Log,
     TimeZoneInfo Zone,
     TapKeys? Taps,
-    Func<LocateGathered, AskSession?>? Questions);
+    Func<LocateGathered, AskSession?>? Questions)
+{
+    /// <summary>No evidence beside the trace and what the capture holds itself.</summary>
+    public static AskAsked Nothing { get; } = new([], null, TimeZoneInfo.Utc, null, null);
+}

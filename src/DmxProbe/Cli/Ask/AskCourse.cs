@@ -15,7 +15,8 @@ namespace DmxProbe.Cli.Ask;
 /// <param name="controller">What is at hand; null: it is asked.</param>
 /// <param name="log">The decision log; null = none.</param>
 /// <param name="clock">The clock of answers.</param>
-internal sealed class AskCourse(LocateGathered gathered, AskController? controller, AskLog? log, TimeProvider clock)
+/// <param name="wire">The live inputs; null where there are only files: then what was asked for counts as sent.</param>
+internal sealed class AskCourse(LocateGathered gathered, AskController? controller, AskLog? log, TimeProvider clock, AskWire? wire = null)
 {
     private const double WorthAsking = 0.03;
     private const double Far = 0.5;
@@ -24,6 +25,7 @@ internal sealed class AskCourse(LocateGathered gathered, AskController? controll
     private readonly AskSafety _safety = new(gathered.Rig);
     private readonly HashSet<int> _offered = [];
     private int _offer = -1;
+    private bool _warned;
 
     /// <summary>What is waited for.</summary>
     public AskStep Step { get; private set; } = AskStep.Audience;
@@ -39,6 +41,9 @@ internal sealed class AskCourse(LocateGathered gathered, AskController? controll
 
     /// <summary>What was answered in this run, in words, oldest first.</summary>
     public List<string> Answers { get; } = [];
+
+    /// <summary>Where the wire carried something else than was asked for when the latest answer came, in a sentence; else empty.</summary>
+    public string Told { get; private set; } = "";
 
     /// <summary>What it is about.</summary>
     public LocateGathered Gathered => gathered;
@@ -92,6 +97,7 @@ internal sealed class AskCourse(LocateGathered gathered, AskController? controll
     public void Choose(AskController atHand)
     {
         controller = atHand;
+        wire?.Start();
         IAskPlanner planner = atHand.Planner(gathered, _safety);
         bool hasTrace = gathered.About.Question.Trace is not null;
         Session = new AskSession(gathered.Posterior, _safety, planner, hasTrace ? () => gathered.Judge().Claim == LocateClaim.Found : null);
@@ -106,8 +112,14 @@ internal sealed class AskCourse(LocateGathered gathered, AskController? controll
             return false;
         }
 
-        string raised = RaisedText.Write(gathered.Rig, question.Raised);
-        session.Answer(question, seen, $"answer {session.Answered + 1}, '{seen}' with {Short(raised)} up", Now());
+        IReadOnlyList<byte[]>? sent = wire?.Levels(gathered.Rig.Space.Universes, question.Levels);
+        if (!IsAsAsked(question, sent))
+        {
+            return true;
+        }
+
+        string raised = RaisedText.Write(gathered.Rig, sent is null ? question.Raised : _safety.Up(sent));
+        session.Answer(question, seen, $"answer {session.Answered + 1}, '{seen}' with {(question.Look is Timestamp look ? $"the look of {look.ToString()[11..21]}" : Short(raised))} up", Now(), sent);
         log?.Write(gathered.About.Unit.Unit, seen.ToString(), raised);
         Answers.Add(seen.ToString());
         GoOn();
@@ -153,9 +165,30 @@ internal sealed class AskCourse(LocateGathered gathered, AskController? controll
     /// <summary>What may be said now.</summary>
     public LocateAnswer Answer() => AskNarrator.Answer(gathered.Judge(), gathered.About, Session, gathered.Rig);
 
+    /// <summary>
+    /// Tells where the wire carries something else than was asked for. The answer then counts for what was sent; where nothing
+    /// of it was, it is asked for once more.
+    /// </summary>
+    private bool IsAsAsked(AskQuestion question, IReadOnlyList<byte[]>? sent)
+    {
+        WireCheck? check = sent is null ? null : WireCheck.Of(question, sent, _safety);
+        string words = check?.Words(gathered.Rig) ?? "";
+        bool again = check?.IsNothingUp == true && !_warned;
+        _warned = again;
+        Told = words.Length == 0 ? ""
+            : again ? words + ": nothing of what was asked for arrives here. Is it the right controller, output and universe? Bring it up, and answer again."
+            : words + ". Your answer counts for what is sent, not for what was asked.";
+        return !again;
+    }
+
     private void GoOn()
     {
         AskSession session = Session!;
+        if (wire?.Levels(gathered.Rig.Space.Universes, gathered.Rig.Held) is { } standing)
+        {
+            session.Stands(standing);
+        }
+
         Question = session.Next();
         bool far = session.Posterior.Probability[session.Posterior.Best] < Far;
         if ((Question is null || (Question.Bits < WorthAsking && Question.Confirms is null && far)) &&

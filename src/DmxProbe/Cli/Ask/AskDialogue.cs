@@ -10,7 +10,9 @@ namespace DmxProbe.Cli.Ask;
 /// <param name="page">Makes an empty page.</param>
 /// <param name="controller">What is at hand.</param>
 /// <param name="log">The decision log; null = none.</param>
-internal sealed class AskDialogue(ProgramHost host, TextReader answers, TextWriter output, Func<TextPage> page, AskController controller, AskLog? log)
+/// <param name="wire">The live inputs; null where there are only files: then what was asked for counts as sent.</param>
+internal sealed class AskDialogue(
+    ProgramHost host, TextReader answers, TextWriter output, Func<TextPage> page, AskController controller, AskLog? log, AskWire? wire)
 {
     private const int MostMisunderstood = 20;
     private const string Help = "Answer with: l (lit), d (dark), a colour (red, amber, green, cyan, blue, magenta, white), flashing, u (cannot tell), b (take the last answer back), q (stop here).";
@@ -18,12 +20,19 @@ internal sealed class AskDialogue(ProgramHost host, TextReader answers, TextWrit
     private int _misunderstood;
     private bool _ended;
 
-    /// <summary>Asks; null where nothing was asked because an audience is in.</summary>
+    /// <summary>Asks; null where nothing was asked, because an audience is in or the person left.</summary>
     public AskSession? Run(LocateGathered gathered)
     {
-        AskCourse course = new(gathered, controller, log, host.Clock);
+        // Ctrl-C may have ended the listening; a second one ends the process anyway.
+        CancellationToken stop = host.Stop.IsCancellationRequested ? CancellationToken.None : host.Stop;
+        AskCourse course = new(gathered, controller, log, host.Clock, wire);
         Say(course.Words + " (yes or no)");
-        course.Audience(Audience() is not false);
+        if (Audience() is not bool isIn)
+        {
+            return null;
+        }
+
+        course.Audience(isIn);
         if (course.HasAudience)
         {
             Say(AskCourse.WithAudience);
@@ -33,7 +42,7 @@ internal sealed class AskDialogue(ProgramHost host, TextReader answers, TextWrit
         Say($"{course.Caution} {Help}");
         while (!_ended && course.Step != AskStep.Ended)
         {
-            host.Stop.ThrowIfCancellationRequested();
+            stop.ThrowIfCancellationRequested();
             if (course.Step == AskStep.Clear)
             {
                 Say(course.Words + " (Enter: leave them alone)");
@@ -98,6 +107,11 @@ internal sealed class AskDialogue(ProgramHost host, TextReader answers, TextWrit
 
             if (SeenWords.Read(word) is Seen seen && course.See(seen))
             {
+                if (course.Told.Length > 0)
+                {
+                    Say(course.Told);
+                }
+
                 return;
             }
 
@@ -115,6 +129,9 @@ internal sealed class AskDialogue(ProgramHost host, TextReader answers, TextWrit
                     return false;
                 case "Y" or "YES":
                     return true;
+                case "Q" or "QUIT":
+                    _ended = true;
+                    return null;
                 case ['#', ..]:
                     continue;
                 default:

@@ -1,6 +1,7 @@
 using System.CommandLine;
 
 using DmxProbe.Analysis.Locate.Ask;
+using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Cli.Ask;
 
@@ -43,8 +44,14 @@ internal sealed class AskOptions
     }
 
     /// <summary>Prepares what was asked for; null where there is only a trace.</summary>
+    /// <param name="parsed">The command line.</param>
+    /// <param name="common">The common options.</param>
+    /// <param name="host">The process.</param>
+    /// <param name="inputs">The inputs as they were named.</param>
+    /// <param name="hasTrace">Whether there is a trace.</param>
+    /// <param name="listen">Opens the live inputs anew.</param>
     /// <exception cref="UsageException">The options do not go together.</exception>
-    public AskStarted? Start(ParseResult parsed, CommonOptions common, ProgramHost host, IReadOnlyList<string> inputs, bool hasTrace)
+    public AskStarted? Start(ParseResult parsed, CommonOptions common, ProgramHost host, IReadOnlyList<string> inputs, bool hasTrace, Func<ICaptureSource> listen)
     {
         string[] notes = parsed.GetValue(_notes) ?? [];
         bool asks = parsed.GetValue(_ask);
@@ -82,13 +89,14 @@ internal sealed class AskOptions
         AskLog? log = logName is null ? null : new AskLog(logName, host.Clock);
         StreamReader? file = answerName is null or "-" ? null : TextFile.Open(answerName);
         bool json = parsed.GetValue(common.Json);
+        AskWire? wire = controller is not null && !onScreen && inputs.Any(Inputs.IsLive) ? new AskWire(listen) : null;
         AskDialogue? dialogue = controller is null || onScreen ? null
-            : new AskDialogue(host, file ?? host.Input, json ? host.Error : host.Output, () => common.Page(parsed, host), controller, log);
+            : new AskDialogue(host, file ?? host.Input, json ? host.Error : host.Output, () => common.Page(parsed, host), controller, log, wire);
         keys?.Start();
         AskScreen? screen = onScreen ? new AskScreen(host, common.Zone(parsed, host), controller, log, host.Color && !parsed.GetValue(common.NoColor)) : null;
         Func<LocateGathered, AskSession?>? questions = screen is not null ? screen.Run : dialogue is not null ? dialogue.Run : null;
         AskAsked asked = new(notes, log, common.Zone(parsed, host), keys, questions);
-        return new AskStarted(asked, dialogue, log, file, () => common.Page(parsed, host)) { Screen = screen };
+        return new AskStarted(asked, dialogue, log, file, wire) { Screen = screen };
     }
 
     private static TapKeys Keys(ProgramHost host, IReadOnlyList<string> inputs)

@@ -1,5 +1,4 @@
 using DmxProbe.Analysis.Locate;
-using DmxProbe.Cli.Text;
 
 namespace DmxProbe.Cli.Ask;
 
@@ -8,8 +7,8 @@ namespace DmxProbe.Cli.Ask;
 /// <param name="Dialogue">The guided questions; null = none.</param>
 /// <param name="Log">The decision log; null = none.</param>
 /// <param name="Answers">The file of answers; null = none.</param>
-/// <param name="Page">Makes an empty page.</param>
-internal sealed record AskStarted(AskAsked Asked, AskDialogue? Dialogue, AskLog? Log, StreamReader? Answers, Func<TextPage> Page) : IDisposable
+/// <param name="Wire">The live inputs while questions are asked; null = none.</param>
+internal sealed record AskStarted(AskAsked Asked, AskDialogue? Dialogue, AskLog? Log, StreamReader? Answers, AskWire? Wire) : IDisposable
 {
     /// <summary>The guided questions on the screen; null = none.</summary>
     public AskScreen? Screen { get; init; }
@@ -30,5 +29,9 @@ internal sealed record AskStarted(AskAsked Asked, AskDialogue? Dialogue, AskLog?
     }
 
     /// <inheritdoc/>
-    public void Dispose() => Answers?.Dispose();
+    public void Dispose()
+    {
+        Wire?.Dispose();
+        Answers?.Dispose();
+    }
 }

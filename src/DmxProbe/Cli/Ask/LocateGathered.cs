@@ -68,6 +68,11 @@ internal sealed class LocateGathered
             gathered.Posterior.Add(TraceEvidence.Of(space, question.Histories, LocateInference.Run(question)));
         }
 
+        foreach (LocateReport report in question.Reports)
+        {
+            gathered.Posterior.Add(DeviceEvidence.Of(space, [.. question.Histories.Select(history => history.Universe)], report));
+        }
+
         return gathered;
     }
 

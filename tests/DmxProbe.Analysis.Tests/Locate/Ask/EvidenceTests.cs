@@ -48,7 +48,7 @@ public class EvidenceTests
     [Fact]
     public void What_a_unit_says_it_stores_counts_but_may_be_of_another_unit()
     {
-        AskPosterior posterior = With(RdmEvidence.Of(Space, new RdmReport(16, 4), null, "rdm", null));
+        AskPosterior posterior = With(NotedRdmEvidence.Of(Space, new RdmReport(16, 4), null, "rdm", null));
 
         // By hand, 512 addresses of 4 modes of different footprints, prior 0.98 / 2048 each and 0.02 for none of them: the place
         // itself .98 x .98, the other modes and places .98 x .06 + .02 x 1.04, none of them 1 / 512.
@@ -60,11 +60,20 @@ public class EvidenceTests
     }
 
     [Fact]
+    public void What_devices_in_the_capture_report_is_trusted_as_far_as_the_report_is()
+    {
+        // By hand: 2,048 places, one of which agrees; at the trust .5 it is likelier than any other by (.5 + .5 x 2,048) / .5.
+        LocateReport report = new("RDM", "", true, 0.5, [new Hypothesis(0, 16, 2), new Hypothesis(1, 16, 2)]);
+        AskPosterior posterior = With(DeviceEvidence.Of(Space, [Space.Universes[0], Space.Universes[0]], report));
+        Assert.Equal((0.5 + (0.5 * 2048)) / 0.5, Of(posterior, 16, 2) / Of(posterior, 61, 2), 3);
+    }
+
+    [Fact]
     public void Evidence_adds_up_in_any_order_and_its_contributions_add_up_to_the_whole()
     {
         SlotHistory history = History((0, 7, 255));
         AskEvidence look = LookEvidence.OfCapture(Space, [history], Start + Duration.FromSeconds(5), Seen.Lit, "look");
-        AskEvidence rdm = RdmEvidence.Of(Space, new RdmReport(7), null, "rdm", null);
+        AskEvidence rdm = NotedRdmEvidence.Of(Space, new RdmReport(7), null, "rdm", null);
         AskPosterior one = With(look, rdm);
         AskPosterior other = With(rdm, look);
         Assert.Equal(1, one.Probability.Sum(), 9);

@@ -7,7 +7,7 @@ namespace DmxProbe.Analysis.Locate.Ask;
 /// What a unit says it stores. It is strong evidence of what is set and none of what arrives; and it may have been read
 /// from the unit beside it: one report in fifty is taken to be of another unit.
 /// </summary>
-public static class RdmEvidence
+public static class NotedRdmEvidence
 {
     private const double OfAnother = 0.02;
 

@@ -8,7 +8,7 @@ using DmxProbe.Protocols.Rdm;
 namespace DmxProbe.Analysis.Tests.Rdm;
 
 /// <summary>Which places RDM supports for a unit that is to be located.</summary>
-public sealed class RdmEvidenceTests
+public sealed class RdmDeviceReportTests
 {
     private static readonly UniverseId Wire = new(UniverseProtocol.ArtNet, 0);
     private static readonly UniverseId Elsewhere = new(UniverseProtocol.Sacn, 2);
@@ -21,11 +21,11 @@ public sealed class RdmEvidenceTests
     {
         RdmDevice labelled = Device(7, 16, 6) with { Label = "c" };
         LocateReport report = Assert.Single(For([labelled, Device(8, 300, 10)], null));
-        Assert.Equal((true, RdmEvidence.Labelled), (report.IsIdentified, report.Trust));
+        Assert.Equal((true, RdmDeviceReport.Labelled), (report.IsIdentified, report.Trust));
         Assert.Equal([new Hypothesis(0, 16, 1)], report.Places);
         Assert.Contains("7FF0:00000007 'c', which carries the unit's name, reports Art-Net 0:0:0 = Port-Address 0 slot 016 with 6 slots", report.Text, StringComparison.Ordinal);
         report = Assert.Single(For([labelled, Device(8, 300, 10)], new RdmUid(0x7FF0_0000_0008)));
-        Assert.Equal((RdmEvidence.Told, 300), (report.Trust, Assert.Single(report.Places).Address));
+        Assert.Equal((RdmDeviceReport.Told, 300), (report.Trust, Assert.Single(report.Places).Address));
         Assert.Empty(For([labelled], new RdmUid(9)));
     }
 
@@ -34,7 +34,7 @@ public sealed class RdmEvidenceTests
     {
         // At A's place, at B's place in B's other mode, of another size, with B's label: none of these is C.
         LocateReport report = Assert.Single(For([Device(1, 1, 10), Device(2, 13, 6), Device(3, 200, 4), Device(4, 99, 10) with { Label = "B" }, Device(5, 16, 10)], null));
-        Assert.Equal((false, RdmEvidence.Unclaimed), (report.IsIdentified, report.Trust));
+        Assert.Equal((false, RdmDeviceReport.Unclaimed), (report.IsIdentified, report.Trust));
         Assert.Equal([new Hypothesis(0, 16, 0)], report.Places);
         Assert.Empty(For([Device(1, 1, 10)], null));
         Assert.Empty(For([], null));
@@ -50,6 +50,6 @@ public sealed class RdmEvidenceTests
 
     private static RdmDevice Device(uint number, int address, int footprint) => RdmSheetCheckTests.Device(number, address, footprint);
 
-    private static IReadOnlyList<LocateReport> For(RdmDevice[] devices, RdmUid? uid) => RdmEvidence.For(
+    private static IReadOnlyList<LocateReport> For(RdmDevice[] devices, RdmUid? uid) => RdmDeviceReport.For(
         new RdmSnapshot(devices, [], 0), Sheet, Charts, Sheet.Find("C")!, Modes, [Wire, Elsewhere], new Dictionary<int, UniverseId> { [1] = Wire, [2] = Elsewhere }, uid);
 }

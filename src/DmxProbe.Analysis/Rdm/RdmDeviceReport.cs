@@ -12,7 +12,7 @@ namespace DmxProbe.Analysis.Rdm;
 /// by its label where that is the unit's name; else it may be any device with as many slots as one of the unit's modes that
 /// does not stand where the sheet has another unit with such a mode. How far each is trusted is our own prior, not measured.
 /// </summary>
-public static class RdmEvidence
+public static class RdmDeviceReport
 {
     /// <summary>Trust in the report of a device that a person named by its UID.</summary>
     public const double Told = 0.99;

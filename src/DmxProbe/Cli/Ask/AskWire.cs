@@ -1,0 +1,63 @@
+using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Locate.Ask;
+using DmxProbe.Protocols.Records;
+
+namespace DmxProbe.Cli.Ask;
+
+/// <summary>
+/// Listens on while questions are asked, so that an answer is weighed with what was really sent. The inputs are opened anew: what
+/// came before is over and answered for.
+/// </summary>
+/// <param name="open">Opens the live inputs.</param>
+internal sealed class AskWire(Func<ICaptureSource> open) : IDisposable
+{
+    private static readonly TimeSpan LongestEnding = TimeSpan.FromSeconds(3);
+
+    private readonly CancellationTokenSource _stop = new();
+    private readonly LatestLevels _latest = new();
+    private ICaptureSource? _source;
+    private Thread? _thread;
+
+    /// <summary>Begins to listen, on a thread of its own.</summary>
+    /// <exception cref="InputException">An input cannot be opened.</exception>
+    public void Start()
+    {
+        ICaptureSource source = open();
+        _source = source;
+        _thread = new Thread(() => Listen(source)) { IsBackground = true, Name = "wire" };
+        _thread.Start();
+    }
+
+    /// <summary>The levels now.</summary>
+    /// <param name="universes">Of which universes.</param>
+    /// <param name="otherwise">What to take for universes that are not heard.</param>
+    /// <returns>512 of each; null where none of them is heard.</returns>
+    public IReadOnlyList<byte[]>? Levels(IReadOnlyList<UniverseId> universes, IReadOnlyList<byte[]> otherwise)
+    {
+        byte[]?[] heard = [.. universes.Select(_latest.Of)];
+        return heard.All(levels => levels is null) ? null : [.. heard.Select((levels, u) => levels ?? otherwise[u])];
+    }
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        _stop.Cancel();
+        if (_thread?.Join(LongestEnding) != false)
+        {
+            _source?.Dispose();
+            _stop.Dispose();
+        }
+    }
+
+    private void Listen(ICaptureSource source)
+    {
+        try
+        {
+            new Session(source, new RecordDecoder(), _latest).Run(_stop.Token);
+        }
+        catch (Exception failure) when (failure is InputException or IOException)
+        {
+            // The input has gone: after ten seconds no universe is heard, and answers count as what was asked for.
+        }
+    }
+}
