@@ -7,24 +7,43 @@ hall=captures/harbour-hall
 passed=0 failed=0
 if ! command -v tmux >/dev/null; then echo "no tmux: skipped"; echo "0 passed, 0 failed, 1 skipped"; exit 0; fi
 folder=$(mktemp -d)
-socket=dmxprobe-screen-$$ sessions=0
+socket=dmxprobe-screen-$$ sessions=0 lost=
 t() { tmux -L "$socket-$sessions" "$@" 2>/dev/null; }
 # A server that has just been told to end still answers for a moment: each session has its own.
 begin() { # columns, rows, terminal
-    sessions=$((sessions + 1))
-    t -f /dev/null new-session -d -x "$1" -y "$2" "TERM=$3 sh"
-    t send-keys "PS1='$ '" Enter
+    sessions=$((sessions + 1)) lost=
+    t -f /dev/null new-session -d -x "$1" -y "$2" "TERM=$3 PS1='$ ' sh"
 }
 trap 't kill-server; rm -rf "$folder"' EXIT
+trap 'exit 1' HUP INT TERM
 ok() { echo "ok: $1"; passed=$((passed + 1)); }
 bad() { echo "FAILED: $1"; failed=$((failed + 1)); }
-wait_for() { # text, what
-    for _ in $(seq 120); do
-        if t capture-pane -p | tr -s ' \n' '  ' | grep -qF -- "$1"; then ok "$2"; return; fi
-        sleep 0.25
+# Looks ten times a second, for 15 s at most. What comes behind a miss in the same session has lost its footing: it is not
+# waited for, so that the whole cannot take longer than 15 s for each session beyond what it needs.
+until_true() {
+    [ -z "$lost" ] || return 1
+    for _ in $(seq 150); do
+        "$@" && return 0
+        sleep 0.1
     done
-    bad "$2: '$1' is not on the screen:"; t capture-pane -p
+    lost=1
+    return 1
 }
+shown() { t capture-pane -p $scrolled | tr -s ' \n' '  ' | grep -qF -- "$1"; }
+ended() { [ "$(t display-message -p '#{pane_current_command}')" = sh ]; }
+gone() { ! kill -0 "$1"; } 2>/dev/null
+wait_for() { # text, what[, where the rows begin: -200 takes in what has scrolled off]
+    scrolled=${3:+-S $3} before=$lost
+    if until_true shown "$1"; then ok "$2"; return; fi
+    bad "$2: '$1' is not on the screen${before:+ (not waited for)}"
+    [ -n "$before" ] || t capture-pane -p
+}
+code_is() { # exit code, what
+    until_true ended
+    t send-keys 'code=$?; clear; echo "code=$code $(stty -a | grep -ow -e -echo)."' Enter
+    wait_for "code=$1 ." "$2"
+}
+resize() { for size in "$@"; do t resize-window -x "${size%x*}" -y "${size#*x}"; sleep 0.1; done; }
 
 for term in xterm-256color xterm-16color; do
     begin 80 24 "$term"
@@ -38,21 +57,17 @@ for term in xterm-256color xterm-16color; do
     wait_for "LX1-6 should be lit" "$term: a unit by its name"
     t send-keys f
     wait_for "limit: one sender at the highest priority" "$term: the evidence of a finding"
-    for size in 60x20 20x5 120x40 10x3 80x24; do t resize-window -x "${size%x*}" -y "${size#*x}"; sleep 0.2; done
+    resize 60x20 20x5 120x40 10x3 80x24
     wait_for "Enter its slots" "$term: usable after resizing"
     t send-keys C-c
-    sleep 1.5
-    t send-keys 'echo "code=$? $(stty -a | grep -ow -e -echo)"' Enter
-    wait_for "code=1" "$term: Ctrl-C ends with the exit code of the answer"
-    if t capture-pane -p | grep -q 'code=1 -echo'; then bad "$term: the terminal does not echo"; fi
+    code_is 1 "$term: Ctrl-C ends with the exit code of the answer, and the terminal echoes"
     t send-keys "NO_COLOR=1 $program watch $hall/soundcheck.pcapng" Enter
     wait_for "Fault: s" "$term: without colour"
     panes=$(t list-panes -F '#{pane_pid}')
     child=$(pgrep -P "$panes" -f "watch" | head -1)
     t kill-server
-    for _ in $(seq 30); do kill -0 "$child" 2>/dev/null || break; sleep 0.5; done
-    if [ -n "$child" ] && kill -0 "$child" 2>/dev/null; then bad "$term: runs on after its terminal has gone"; kill "$child"
-    else ok "$term: ends when its terminal goes"; fi
+    if [ -n "$child" ] && until_true gone "$child"; then ok "$term: ends when its terminal goes"
+    else bad "$term: runs on after its terminal has gone"; [ -z "$child" ] || kill "$child"; fi
 done
 
 # The guided questions from the screen of a unit, kept, and gone on with by the command.
@@ -75,22 +90,20 @@ wait_for "question 1" "guided: and is taken back"
 t send-keys d
 wait_for "question 2" "guided: another answer"
 t send-keys q
-sleep 1
+until_true ended
 if grep -q ',LX1-6,dark,' "$folder/kept.csv" && ! grep -q ',lit,' "$folder/kept.csv"; then ok "guided: the file holds the answer that stands"; else bad "guided: the file: $(cat "$folder/kept.csv")"; fi
 t send-keys "clear; $program locate $hall/soundcheck.pcapng --patch $hall/patch.csv --unit LX1-6 --ask --screen --log $folder/kept.csv" Enter
 wait_for "is an audience in?" "guided: locate --ask --screen goes on from it"
 t send-keys y
 wait_for "With an audience in nothing is raised" "guided: with an audience in nothing is raised"
 t send-keys Escape
-sleep 1.5
-t send-keys 'echo "code=$?"' Enter
-wait_for "code=3" "guided: leaves with the exit code of the answer"
+code_is 3 "guided: leaves with the exit code of the answer"
 t send-keys "clear; $program walk $hall/soundcheck.pcapng --patch $hall/patch.csv --screen --notes $folder/walk.csv" Enter
 wait_for "Unit 1 of 26" "check: the first unit in walking order"
 t send-keys n
 wait_for "Unit 2 of 26" "check: an answer leads to the next"
 t send-keys q
-wait_for "by your notes" "check: the answer tells what was not right"
+wait_for "by your notes" "check: the answer tells what was not right" -200
 t kill-server
 
 # A recording, by keys alone: to the moment LX1-6 went dark, and back on.
@@ -105,12 +118,10 @@ t send-keys l
 wait_for "LX1-6 should be lit" "review: to where it came on again"
 t send-keys Space
 wait_for "playing, speed 1" "review: plays"
-for size in 79x24 120x40 12x3 80x24; do t resize-window -x "${size%x*}" -y "${size#*x}"; sleep 0.2; done
+resize 79x24 120x40 12x3 80x24
 wait_for "Space stop" "review: usable after resizing"
 t send-keys q
-sleep 1.5
-t send-keys 'echo "code=$?"' Enter
-wait_for "code=1" "review: ends with the exit code of the recording"
+code_is 1 "review: ends with the exit code of the recording"
 t kill-server
 
 # Traffic on this computer's own loopback: one sACN sender, which then stops.
