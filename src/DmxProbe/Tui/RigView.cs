@@ -3,6 +3,7 @@ using System.Globalization;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Analysis.Universes;
+using DmxProbe.Cli.Text;
 using DmxProbe.Reporting.Text;
 
 namespace DmxProbe.Tui;
@@ -60,7 +61,7 @@ internal static class RigView
         string lost = universe.Summary.Streams.Sum(stream => stream.Sequence.Lost).ToString(CultureInfo.InvariantCulture);
         string last = recent is null ? "-" : recent.Frames[^1].ToString(CultureInfo.InvariantCulture);
         string slots = recent is null ? "-" : recent.SlotCount.ToString(CultureInfo.InvariantCulture);
-        string finding = notYet ? "not heard yet" : universe.Worst is null ? "good" : Screen.Word(universe.Worst.Severity) + ": " + universe.Worst.Id.Replace('-', ' ');
+        string finding = notYet ? "not heard yet" : universe.Worst is null ? "good" : Screen.Word(universe.Worst.Severity) + ": " + FindingText.Plain(universe.Worst.Id);
         string text = string.Create(CultureInfo.InvariantCulture,
             $"{(chosen ? '>' : ' ')} {Wrapped.Fit(name, label)} {number,5} {last,4} {Wrapped.Fit(History(recent), 8)} {slots,5} {lost,6}  {Wrapped.Fit(notYet ? "-" : Obeyed(universe), obeyed)} {Wrapped.Fit(finding, worst)}");
         return new ScreenRow(text, chosen ? Tint.Chosen : universe.Worst?.Severity switch

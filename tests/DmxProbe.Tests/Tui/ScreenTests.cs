@@ -210,6 +210,14 @@ public sealed class ScreenTests : IDisposable
     }
 
     [Fact]
+    public void A_finding_is_named_in_the_row_of_its_universe_as_everywhere_else()
+    {
+        UniversePicture first = Picture.Universes.First(universe => universe.Worst is not null);
+        RigPicture picture = Picture with { Universes = [first with { Worst = first.Worst! with { Id = "several-art-net-senders" } }] };
+        Assert.Contains(NewScreen().Rows(picture, 160, 24), row => row.Text.Contains(": several Art-Net senders", StringComparison.Ordinal));
+    }
+
+    [Fact]
     public void Pictures_come_less_often_than_three_a_second()
     {
         List<RigPicture> pictures = [];
