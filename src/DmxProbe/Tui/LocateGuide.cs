@@ -27,12 +27,13 @@ internal sealed class LocateGuide
     /// <param name="log">Takes the answers; null: they are not kept.</param>
     /// <param name="clock">The clock of answers.</param>
     /// <param name="work">Runs what takes longer.</param>
-    public LocateGuide(string unit, Func<LocateGathered> gather, AskController? controller, AskLog? log, TimeProvider clock, Action<Action> work)
+    /// <param name="wire">The live inputs, which tell what is really sent; null: what was asked for counts as sent.</param>
+    public LocateGuide(string unit, Func<LocateGathered> gather, AskController? controller, AskLog? log, TimeProvider clock, Action<Action> work, AskWire? wire = null)
     {
         Unit = unit;
         _log = log;
         _work = work;
-        Work(() => _course = new AskCourse(gather(), controller, log, clock));
+        Work(() => _course = new AskCourse(gather(), controller, log, clock, wire));
     }
 
     /// <summary>The unit; untrusted text.</summary>
@@ -165,7 +166,11 @@ internal sealed class LocateGuide
                 Work(() => course.Choose(page < 0 ? new AskController("ranges", 0) : page < Pages.Length ? new AskController("faders", Pages[page]) : new AskController("looks", 0)));
                 return true;
             case AskStep.Question when SeenBy(letter) is Seen seen:
-                Work(() => course.See(seen));
+                Work(() =>
+                {
+                    course.See(seen);
+                    Said = course.Told;
+                });
                 return true;
             case AskStep.Ended when IsClaim && Left.Length == 0 && letter is 'S' or 'A':
                 Left = letter == 'S' ? "set as told" : "as found";

@@ -71,7 +71,8 @@ internal sealed class ScreenGuides(SheetInUse? sheet, AskLog? log, TimeZoneInfo 
         }
     }
 
-    private static List<SlotHistory> Held(RigPicture picture)
+    /// <summary>The levels that a picture holds, as what stands.</summary>
+    internal static List<SlotHistory> Held(RigPicture picture)
     {
         List<SlotHistory> histories = [];
         foreach (UniversePicture universe in picture.Universes)

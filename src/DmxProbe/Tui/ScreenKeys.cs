@@ -26,6 +26,9 @@ internal sealed class ScreenKeys(ScreenState state, ScreenSheet sheet, TimeZoneI
         if (state.Suspect is not null && picture is not null)
         {
             Ready(picture);
+
+            // Whoever goes on meanwhile is not taken to the questions when the person comes back here one day.
+            state.Suspect = null;
         }
 
         if (state.View == ScreenView.Locate)

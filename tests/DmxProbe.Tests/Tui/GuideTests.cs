@@ -1,5 +1,7 @@
 using DmxProbe.Analysis.Walk;
+using DmxProbe.Cli;
 using DmxProbe.Cli.Ask;
+using DmxProbe.Fixtures.Patch;
 using DmxProbe.Tests.Cli;
 using DmxProbe.Tui;
 
@@ -133,6 +135,60 @@ public sealed class GuideTests : IDisposable
         Assert.Equal(2, waiting.Count);
     }
 
+    // Only the picture of the unit holds the levels of all universes: what was shown before it had none to compare.
+    [Fact]
+    public void Locating_a_unit_just_gone_to_waits_for_its_picture()
+    {
+        RigPicture before = Hall.At(30);
+        Assert.All(before.Universes.SelectMany(universe => universe.Senders), sender => Assert.Empty(sender.Recent?.Levels ?? []));
+        ScreenGuides guides = Hall.Guides();
+        Screen screen = new(Hall.Sheet, TimeZoneInfo.Utc, _wish, null, guides);
+        Press(screen, "g1-6\nd", before);
+        Assert.Equal(ScreenView.Unit, screen.State.View);
+        Assert.Null(guides.Locate);
+
+        // Its picture comes.
+        Assert.Contains("is an audience in?", Text(screen), StringComparison.Ordinal);
+        Assert.Equal("", guides.Locate!.Problem);
+    }
+
+    [Fact]
+    public void Whoever_goes_on_before_the_picture_has_come_is_not_taken_to_the_questions_later()
+    {
+        ScreenGuides guides = Hall.Guides();
+        Screen screen = new(Hall.Sheet, TimeZoneInfo.Utc, _wish, null, guides);
+        Press(screen, "g1-6\ndnp", Hall.At(30));
+        Assert.Equal("LX1-6", screen.State.Unit);
+        Assert.DoesNotContain("is an audience in?", Text(screen), StringComparison.Ordinal);
+        Assert.Equal(ScreenView.Unit, screen.State.View);
+        Assert.Null(guides.Locate);
+    }
+
+    // What stands on the wire is the end of the recording, whatever is asked for: that is told in the words of the dialogue.
+    [Fact]
+    public void On_the_screen_too_an_answer_counts_for_what_is_on_the_wire()
+    {
+        using HeardWire heard = new(Hall.Network);
+        using AskWire wire = new(() => heard);
+        PatchUnit unit = Hall.Patch.Patch.Units.First(each => each.Unit == "LX1-6");
+        RigPicture picture = Hall.At(30, "LX1-6");
+        UniverseMap map = picture.Map!;
+        LocateGathered Gather() => LocateGathered.Of(LocateRun.CaseOf(
+            Hall.Patch.Patch, Hall.Patch.Charts, unit, LocateRun.LightModes(Hall.Patch.Charts, unit, null), null, ScreenGuides.Held(picture), map, picture.Survey, null), map);
+        LocateGuide guide = new("LX1-6", Gather, null, null, new SteppedClock(), step => step(), wire);
+        ScreenGuides guides = Hall.Guides();
+        guides.Open(guide);
+        Screen screen = new(Hall.Sheet, TimeZoneInfo.Utc, _wish, null, guides);
+        screen.State.View = ScreenView.Locate;
+        Press(screen, "n1");
+        Assert.True(heard.IsOver.Wait(TimeSpan.FromSeconds(30)));
+
+        Press(screen, "d");
+        Assert.Contains("On the wire ", Text(screen), StringComparison.Ordinal);
+        Assert.Contains("Your answer counts for what is sent, not for what was asked.", Text(screen), StringComparison.Ordinal);
+        Assert.Single(guide.Answers);
+    }
+
     [Fact]
     public void Large_keys_can_be_clicked()
     {
@@ -240,12 +296,12 @@ public sealed class GuideTests : IDisposable
         return (screen, guides);
     }
 
-    private void Press(Screen screen, string keys)
+    private void Press(Screen screen, string keys, RigPicture? shown = null)
     {
         foreach (char key in keys)
         {
-            screen.Press(key == '\n' ? new ScreenKey(KeyKind.Enter) : ScreenKey.Typed(key), Picture());
-            _ = Text(screen);
+            screen.Press(key == '\n' ? new ScreenKey(KeyKind.Enter) : ScreenKey.Typed(key), shown ?? Picture());
+            _ = shown is null ? Text(screen) : screen.Rows(shown, 120, 40)[0].Text;
         }
     }
 

@@ -89,11 +89,11 @@ internal sealed class AskOptions
         AskLog? log = logName is null ? null : new AskLog(logName, host.Clock);
         StreamReader? file = answerName is null or "-" ? null : TextFile.Open(answerName);
         bool json = parsed.GetValue(common.Json);
-        AskWire? wire = controller is not null && !onScreen && inputs.Any(Inputs.IsLive) ? new AskWire(listen) : null;
+        AskWire? wire = asks && inputs.Any(Inputs.IsLive) ? new AskWire(listen) : null;
         AskDialogue? dialogue = controller is null || onScreen ? null
             : new AskDialogue(host, file ?? host.Input, json ? host.Error : host.Output, () => common.Page(parsed, host), controller, log, wire);
         keys?.Start();
-        AskScreen? screen = onScreen ? new AskScreen(host, common.Zone(parsed, host), controller, log, host.Color && !parsed.GetValue(common.NoColor)) : null;
+        AskScreen? screen = onScreen ? new AskScreen(host, common.Zone(parsed, host), controller, log, wire, host.Color && !parsed.GetValue(common.NoColor)) : null;
         Func<LocateGathered, AskSession?>? questions = screen is not null ? screen.Run : dialogue is not null ? dialogue.Run : null;
         AskAsked asked = new(notes, log, common.Zone(parsed, host), keys, questions);
         return new AskStarted(asked, dialogue, log, file, wire) { Screen = screen };
