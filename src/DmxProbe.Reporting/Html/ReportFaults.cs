@@ -74,7 +74,7 @@ internal sealed class ReportFaults
         foreach (CauseEvidence evidence in cause.Evidence.Take(MostEvidence))
         {
             string limit = evidence.Limit.Length == 0 ? "" : $"limit: {evidence.Limit}{(evidence.LimitSource.Length > 0 ? $" ({evidence.LimitSource})" : "")}";
-            string[] facts = [evidence.Text == cause.Text ? "" : evidence.Text, evidence.Measured.Length > 0 ? "measured: " + evidence.Measured : "", limit, Seen(evidence)];
+            string[] facts = [evidence.Text == cause.Text ? "" : evidence.Text.TrimEnd('.'), evidence.Measured.Length > 0 && !evidence.Text.Contains(evidence.Measured, StringComparison.Ordinal) ? "measured: " + evidence.Measured : "", limit, Seen(evidence)];
             HtmlParts.Paragraph(html, facts.Any(fact => fact.Length > 0) ? Figures.Ended(string.Join("; ", facts.Where(fact => fact.Length > 0))) : "");
         }
 

@@ -28,7 +28,7 @@ internal static class FindingsView
             // In a recording the star says that it is about the moment shown.
             char now = picture.IsReview && picture.IsNow(finding) ? '*' : ' ';
             rows.Add(new ScreenRow(
-                Wrapped.Cut($"{(chosen ? '>' : ' ')}{now}{Screen.Word(finding.Severity),-8} {Printable.Text(finding.Subject)}: {Printable.Text(finding.Text)}", width),
+                Wrapped.Cut($"{(chosen ? '>' : ' ')}{now}{Screen.Word(finding.Severity),-8} {About(finding)}{Printable.Text(finding.Text)}", width),
                 chosen ? Tint.Chosen : finding.Severity == Severity.Fault ? Tint.Fault : finding.Severity == Severity.Warning ? Tint.Warning : Tint.Plain)
             {
                 Choice = index + 1,
@@ -65,4 +65,8 @@ internal static class FindingsView
             }
         }
     }
+
+    // Most sentences begin with what they are about.
+    private static string About(Finding finding) =>
+        finding.Text.StartsWith(finding.Subject, StringComparison.Ordinal) ? "" : Printable.Text(finding.Subject) + ": ";
 }

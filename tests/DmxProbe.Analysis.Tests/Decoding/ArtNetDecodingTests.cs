@@ -122,7 +122,7 @@ public class ArtNetDecodingTests
             ArtNetPackets.Poll(old: true), ArtNetPackets.Poll(), ArtNetPackets.Sync(), ArtNetPackets.Other(0x9700, new byte[7]));
 
         Assert.Equal(
-            [LinkEventKind.ArtPoll, LinkEventKind.ArtPoll, LinkEventKind.ArtSync, LinkEventKind.ArtOther],
+            [LinkEventKind.ArtPoll, LinkEventKind.ArtPoll, LinkEventKind.ArtSync, LinkEventKind.ArtOther, LinkEventKind.ArtTimeCode],
             read.Events.Where(e => e.Kind != LinkEventKind.ArtRule).Select(e => e.Kind));
     }
 

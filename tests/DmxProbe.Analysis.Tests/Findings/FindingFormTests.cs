@@ -14,7 +14,7 @@ public class FindingFormTests
     public static TheoryData<string> Captures =>
     [
         .. new[] { "net", "arbitration", "rdm", "harbour-hall" }
-            .SelectMany(folder => Directory.EnumerateFiles(Path.Combine(Places.Repository, "captures", folder), "*.pcap*"))
+            .SelectMany(folder => Directory.EnumerateFiles(Path.Combine(Places.Repository, "captures", folder), "*.pcap*").Where(path => Path.GetExtension(path) is ".pcap" or ".pcapng"))
             .Select(file => Path.GetRelativePath(Places.Repository, file)),
     ];
 

@@ -24,7 +24,7 @@ internal sealed class MergeSurprise() : Cause(
                 CauseState.Proven,
                 node.Address,
                 $"{Called(node)} says that it merges two senders: a level that one of them holds up cannot be taken down by the other.",
-                new CauseEvidence($"{Called(node)}: an output reports a merge.")) with
+                new CauseEvidence($"{Called(node)}: an output reports a merge.") { From = node.First, To = node.Last }) with
             {
                 Severity = Severity.Warning,
             }));
