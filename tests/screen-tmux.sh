@@ -63,6 +63,7 @@ for term in xterm-256color xterm-16color; do
     code_is 1 "$term: Ctrl-C ends with the exit code of the answer, and the terminal echoes"
     t send-keys "NO_COLOR=1 $program watch $hall/soundcheck.pcapng" Enter
     wait_for "Fault: s" "$term: without colour"
+    if t capture-pane -pe | grep -q "$(printf '\033')\[[0-9;]*[349][0-7]"; then bad "$term: NO_COLOR, and there is colour"; else ok "$term: and has none"; fi
     panes=$(t list-panes -F '#{pane_pid}')
     child=$(pgrep -P "$panes" -f "watch" | head -1)
     t kill-server

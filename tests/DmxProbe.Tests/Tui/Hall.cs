@@ -59,7 +59,11 @@ internal static class Hall
     });
 
     /// <summary>What stands on the screen after keys; a line feed is Enter.</summary>
-    public static string Draw(int width, int height, bool color, string keys, string file = Network)
+    public static string Draw(int width, int height, bool color, string keys, string file = Network) =>
+        Draw(width, height, color, keys, app => Text(app, height), file);
+
+    /// <summary>What is seen of the terminal after keys; a line feed is Enter.</summary>
+    public static T Draw<T>(int width, int height, bool color, string keys, Func<IApplication, T> see, string file = Network)
     {
         using ScreenWish wish = new();
         using IApplication app = Application.Create(new VirtualTimeProvider());
@@ -74,9 +78,9 @@ internal static class Hall
         }
 
         app.LayoutAndDraw();
-        string text = Text(app, height);
+        T seen = see(app);
         app.End(session!);
-        return text;
+        return seen;
     }
 
     /// <summary>The rows of a terminal that is not there.</summary>

@@ -6,6 +6,7 @@ using DmxProbe.Tests.Cli;
 using DmxProbe.Tui;
 
 using Terminal.Gui.App;
+using Terminal.Gui.Drawing;
 using Terminal.Gui.Drivers;
 using Terminal.Gui.Input;
 using Terminal.Gui.Testing;
@@ -216,6 +217,43 @@ public sealed class ScreenTests : IDisposable
         RigPicture picture = Picture with { Universes = [first with { Worst = first.Worst! with { Id = "several-art-net-senders" } }] };
         Assert.Contains(NewScreen().Rows(picture, 160, 24), row => row.Text.Contains(": several Art-Net senders", StringComparison.Ordinal));
     }
+
+    [Theory]
+    [InlineData("")]
+    [InlineData("gLX1-6\n")]
+    [InlineData("g1-6\nd")]
+    [InlineData("g1-6\ndn1l")]
+    [InlineData("g1-6\ndy")]
+    [InlineData("cyn")]
+    public void A_window_that_was_resized_looks_as_one_that_was_not(string keys) =>
+        Assert.Equal(Hall.Draw(80, 24, color: true, keys), Hall.Draw(80, 24, color: true, keys, app =>
+        {
+            foreach ((int width, int height) in new[] { (120, 40), (10, 3), (79, 24), (200, 8), (1, 1), (80, 7), (80, 24) })
+            {
+                app.Driver!.SetScreenSize(width, height);
+                app.LayoutAndDraw();
+                Assert.Equal(height, app.Driver.Contents!.GetLength(0));
+            }
+
+            return Hall.Text(app, 24);
+        }));
+
+    [Theory]
+    [InlineData("")]
+    [InlineData("u")]
+    [InlineData("gLX2-1\n")]
+    [InlineData("t")]
+    [InlineData("f")]
+    [InlineData("g1-6\ndn1l")]
+    [InlineData("cyn")]
+    public void Without_colour_every_cell_has_the_terminals_own_colours(string keys)
+    {
+        Assert.All(Colours(keys, color: false), colour => Assert.Equal(Color.None, colour));
+        Assert.Contains(Colours(keys, color: true), colour => colour != Color.None);
+    }
+
+    private static Color?[] Colours(string keys, bool color) => Hall.Draw(80, 24, color, keys, app =>
+        app.Driver!.Contents!.Cast<Cell>().SelectMany(cell => new[] { cell.Attribute?.Foreground, cell.Attribute?.Background }).Distinct().ToArray());
 
     [Fact]
     public void Pictures_come_less_often_than_three_a_second()
