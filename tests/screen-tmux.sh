@@ -14,7 +14,7 @@ begin() { # columns, rows, terminal
     sessions=$((sessions + 1)) lost=
     t -f /dev/null new-session -d -x "$1" -y "$2" "TERM=$3 PS1='$ ' sh"
 }
-trap 't kill-server; rm -rf "$folder"' EXIT
+trap 't kill-server; [ -z "${sender:-}" ] || kill "$sender" 2>/dev/null; rm -rf "$folder"' EXIT
 trap 'exit 1' HUP INT TERM
 ok() { echo "ok: $1"; passed=$((passed + 1)); }
 bad() { echo "FAILED: $1"; failed=$((failed + 1)); }
@@ -127,20 +127,21 @@ t kill-server
 
 # Traffic on this computer's own loopback: one sACN sender, which then stops.
 if command -v python3 >/dev/null; then
-    begin 80 24 xterm-256color
-    t send-keys "$program watch net:127.0.0.1" Enter
-    wait_for "Nothing heard yet" "loopback: says that nothing is heard"
-    python3 - <<'PY' &
-import socket, struct, time
+    cat >"$folder/send.py" <<'PY'
+import socket, struct, sys, time
 dmp = struct.pack(">HBBHHH", 0x7000 | 523, 2, 0xA1, 0, 1, 513) + bytes(513)
 framing = struct.pack(">HI", 0x7000 | 600, 2) + b"desk \x1b[2Jof the hall".ljust(64, b"\0") + bytes([100, 0, 0, 0, 0]) + struct.pack(">H", 7)
 root = struct.pack(">HH", 0x10, 0) + b"ASC-E1.17\0\0\0" + struct.pack(">HI", 0x7000 | 622, 4) + bytes(range(16))
 packet, out = bytearray(root + framing + dmp), socket.socket(socket.AF_INET, socket.SOCK_DGRAM)
-for frame in range(400):
+for frame in range(int(sys.argv[1])):
     packet[111], packet[126 + 40] = frame & 255, 200 if frame > 200 else 0
     out.sendto(packet, ("127.0.0.1", 5568))
     time.sleep(0.025)
 PY
+    begin 80 24 xterm-256color
+    t send-keys "$program watch net:127.0.0.1" Enter
+    wait_for "Nothing heard yet" "loopback: says that nothing is heard"
+    python3 "$folder/send.py" 400 &
     wait_for "> sACN 7" "loopback: the universe comes up"
     wait_for 'desk \u001B[2Jof the hall' "loopback: a hostile name is shown, not obeyed"
     t send-keys u
@@ -148,6 +149,21 @@ PY
     t send-keys r
     wait_for "nobody" "loopback: the sender has gone"
     t send-keys q
+    until_true ended
+    # The questions listen on: nothing of what is asked for is up, and that is said.
+    python3 "$folder/send.py" 1200 &
+    sender=$!
+    t send-keys "clear; $program locate net:127.0.0.1 --patch $hall/patch.csv --map 1=sacn:7 --unit LX1-6 --ask --screen --for 1s" Enter
+    wait_for "is an audience in?" "wire: asks of what it heard"
+    t send-keys n
+    wait_for "What have you at hand" "wire: what is at hand"
+    t send-keys 1
+    wait_for "question 1" "wire: a question"
+    t send-keys d
+    wait_for "nothing of what was asked for arrives here" "wire: what is not sent is told on the screen"
+    t send-keys q
+    code_is 3 "wire: leaves with the exit code of the answer"
+    kill "$sender"
     t kill-server
 fi
 echo "$passed passed, $failed failed, 0 skipped"
