@@ -23,7 +23,7 @@ internal static class SurveyParts
     private const int Universes = 200;
     private const int Warm = 5;
 
-    private static (string Name, int Base, Func<string, long> Run)[] s_parts =
+    private static readonly (string Name, int Base, Func<string, long> Run)[] All =
     [
         ("bare libpcap counting loop", -1, PcapLoop.Count),
         ("reading the file in blocks", -1, ReadBlocks.Run),
@@ -43,11 +43,12 @@ internal static class SurveyParts
     {
         int megabytes = Option(arguments, "--megabytes", 500);
         int repeat = Option(arguments, "--repeat", 9);
+        (string Name, int Base, Func<string, long> Run)[] parts = All;
         int named = Array.IndexOf(arguments, "--part") + 1;
         if (named > 0 && named < arguments.Length)
         {
             // One alone, for a profiler; nothing to compare it with.
-            s_parts = [.. s_parts.Where(part => part.Name.Contains(arguments[named], StringComparison.Ordinal)).Select(part => part with { Base = -1 })];
+            parts = [.. All.Where(part => part.Name.Contains(arguments[named], StringComparison.Ordinal)).Select(part => part with { Base = -1 })];
         }
 
         string path = Path.Combine(Path.GetTempPath(), $"dmxprobe-bench-{Environment.ProcessId}.pcap");
@@ -59,7 +60,7 @@ internal static class SurveyParts
                 packets = BenchmarkCapture.Write(file, Universes, megabytes);
             }
 
-            Print(Measure(path, repeat), packets);
+            Print(parts, Measure(parts, path, repeat), packets);
             return 0;
         }
         finally
@@ -68,15 +69,15 @@ internal static class SurveyParts
         }
     }
 
-    private static double[][] Measure(string path, int repeat)
+    private static double[][] Measure((string Name, int Base, Func<string, long> Run)[] parts, string path, int repeat)
     {
-        double[][] seconds = [.. s_parts.Select(_ => new double[repeat])];
+        double[][] seconds = [.. parts.Select(_ => new double[repeat])];
         for (int round = -Warm; round < repeat; round++)
         {
-            for (int i = 0; i < s_parts.Length; i++)
+            for (int i = 0; i < parts.Length; i++)
             {
                 TimeSpan start = Environment.CpuUsage.TotalTime;
-                _ = s_parts[i].Run(path);
+                _ = parts[i].Run(path);
                 if (round >= 0)
                 {
                     seconds[i][round] = (Environment.CpuUsage.TotalTime - start).TotalSeconds;
@@ -87,7 +88,7 @@ internal static class SurveyParts
         return seconds;
     }
 
-    private static void Print(double[][] seconds, long packets)
+    private static void Print((string Name, int Base, Func<string, long> Run)[] parts, double[][] seconds, long packets)
     {
         double[] best = [.. seconds.Select(each => each.Min() / packets * 1e9)];
         double[] median = [.. seconds.Select(each => each.Order().ElementAt(each.Length / 2) / packets * 1e9)];
@@ -95,10 +96,10 @@ internal static class SurveyParts
         Console.WriteLine();
         Console.WriteLine("| path | best | more than | median | more than | x libpcap (best) | x libpcap (median) |");
         Console.WriteLine("|---|---|---|---|---|---|---|");
-        for (int i = 0; i < s_parts.Length; i++)
+        for (int i = 0; i < parts.Length; i++)
         {
-            int on = s_parts[i].Base;
-            Console.WriteLine(Invariant($"| {s_parts[i].Name} | {best[i]:0.0} | {(on < 0 ? "" : Invariant($"+{best[i] - best[on]:0.0}"))} | {median[i]:0.0} | {(on < 0 ? "" : Invariant($"+{median[i] - median[on]:0.0}"))} | {best[0] / best[i]:0.00} | {median[0] / median[i]:0.00} |"));
+            int on = parts[i].Base;
+            Console.WriteLine(Invariant($"| {parts[i].Name} | {best[i]:0.0} | {(on < 0 ? "" : Invariant($"+{best[i] - best[on]:0.0}"))} | {median[i]:0.0} | {(on < 0 ? "" : Invariant($"+{median[i] - median[on]:0.0}"))} | {best[0] / best[i]:0.00} | {median[0] / median[i]:0.00} |"));
         }
     }
 
