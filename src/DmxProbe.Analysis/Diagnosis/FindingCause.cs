@@ -7,11 +7,14 @@ namespace DmxProbe.Analysis.Diagnosis;
 /// <param name="findings">The findings that prove it (<see cref="Finding.Id"/>).</param>
 public abstract class FindingCause(CauseCard card, params string[] findings) : Cause(card)
 {
+    /// <summary>The findings that prove it (<see cref="Finding.Id"/>).</summary>
+    public IReadOnlyList<string> Findings { get; } = findings;
+
     /// <inheritdoc/>
     public override IEnumerable<CauseReport> Find(DiagnosisCase it)
     {
         ArgumentNullException.ThrowIfNull(it);
-        return it.Survey.Findings.Where(finding => findings.Contains(finding.Id) && Applies(finding, it)).Select(finding => Of(finding, it));
+        return it.Survey.Findings.Where(finding => Findings.Contains(finding.Id) && Applies(finding, it)).Select(finding => Of(finding, it));
     }
 
     /// <summary>Whether a finding of these is this cause, where several causes share a finding.</summary>

@@ -41,7 +41,8 @@ public static class UnitGrouping
     private static UnitGroup[] Weigh(PatchSheet sheet, HashSet<string> names, IEnumerable<UnitGroup> told)
     {
         PatchUnit[] all = [.. sheet.Units];
-        int count = all.Count(unit => names.Contains(unit.Unit));
+        HashSet<PatchUnit> bad = new(all.Where(unit => names.Contains(unit.Unit)), ReferenceEqualityComparer.Instance);
+        int count = all.Count(bad.Contains);
         if (count < FewestOfChain || count == all.Length)
         {
             return [];
@@ -49,15 +50,17 @@ public static class UnitGrouping
 
         double whole = Entropy(count, all.Length);
         List<UnitGroup> groups = [];
-        foreach (UnitGroup group in Candidates(all, new PatchChains(sheet), names).Select(label => new UnitGroup(label.Kind, label.Text, 0, [.. label.Members.Select(unit => unit.Unit)], label.Check)).Concat(told))
+        foreach (SheetLabel label in Labels(all, new PatchChains(sheet), bad))
         {
-            int size = group.Units.Count, inside = group.Units.Count(names.Contains);
-            double left = ((double)size / all.Length * Entropy(inside, size))
-                + ((double)(all.Length - size) / all.Length * Entropy(count - inside, all.Length - size));
-            double gain = (whole - left) / whole;
-            // The label must gather the bad ones, not shut them out.
-            bool gathers = gain >= LeastGain && inside * 2 > size && inside * 2 > count;
-            if (gathers && (count >= FewestBad || (group.Kind is UnitGroupKind.Chain or UnitGroupKind.ChainTail && gain > 1 - 1e-9)))
+            if (Gain(label.Kind, label.Size, label.Inside) is double gain)
+            {
+                groups.Add(new UnitGroup(label.Kind, label.Text, gain, [.. label.Members.Select(unit => unit.Unit)], label.Check(bad)));
+            }
+        }
+
+        foreach (UnitGroup group in told)
+        {
+            if (Gain(group.Kind, group.Units.Count, group.Units.Count(names.Contains)) is double gain)
             {
                 groups.Add(group with { Gain = gain });
             }
@@ -65,57 +68,73 @@ public static class UnitGrouping
 
         // Several labels of one kind say much the same: the best of each are enough.
         return [.. groups.GroupBy(group => group.Kind).SelectMany(kind => kind.OrderByDescending(group => group.Gain).Take(MostOfKind)).OrderByDescending(group => Math.Round(group.Gain, 3)).ThenBy(group => group.Kind)];
+
+        // Null where the label is not worth saying: it must gather the bad ones, not shut them out.
+        double? Gain(UnitGroupKind kind, int size, int inside)
+        {
+            if (inside * 2 <= size || inside * 2 <= count)
+            {
+                return null;
+            }
+
+            double left = ((double)size / all.Length * Entropy(inside, size))
+                + ((double)(all.Length - size) / all.Length * Entropy(count - inside, all.Length - size));
+            double gain = (whole - left) / whole;
+            return gain >= LeastGain && (count >= FewestBad || (kind is UnitGroupKind.Chain or UnitGroupKind.ChainTail && gain > 1 - 1e-9)) ? gain : null;
+        }
     }
 
-    private static IEnumerable<(UnitGroupKind Kind, string Text, PatchUnit[] Members, NextCheck? Check)> Candidates(PatchUnit[] all, PatchChains chains, HashSet<string> bad)
+    // A sheet of thousands of units has as many labels, nearly all of which are not worth saying: they are counted here and put
+    // into words (SheetLabel) only where they are.
+    private static IEnumerable<SheetLabel> Labels(PatchUnit[] all, PatchChains chains, HashSet<PatchUnit> bad)
     {
         foreach (IGrouping<string, PatchUnit> chain in Named(all, unit => chains.Of(unit).Chain))
         {
             PatchUnit[] order = [.. chain.OrderBy(unit => chains.Of(unit).Order)];
-            bool radio = order.All(IsRadio);
-            yield return (UnitGroupKind.Chain, $"all of chain '{chain.Key}'", order, radio ? Transmitter($"chain '{chain.Key}'") : WholeChain(chain.Key, order, chains));
-            if (radio || order.Any(unit => chains.Of(unit).Order == 0))
+            SheetLabel whole = Of(UnitGroupKind.Chain, chain.Key, order) with { IsRadio = order.All(IsRadio), HasOrder = order.All(unit => chains.Of(unit).Order != 0) };
+            yield return whole;
+            foreach (SheetLabel tail in whole.IsRadio || !whole.HasOrder ? [] : Tails(whole with { Kind = UnitGroupKind.ChainTail }))
             {
-                continue;
-            }
-
-            for (int from = 1; from < order.Length; from++)
-            {
-                yield return (UnitGroupKind.ChainTail, $"all after {order[from - 1].Unit} in chain '{chain.Key}'", order[from..], Halving(order, from, bad));
+                yield return tail;
             }
         }
 
         foreach (IGrouping<int, PatchUnit> universe in all.GroupBy(unit => unit.Universe))
         {
-            PatchUnit[] order = [.. universe.OrderBy(unit => unit.Address)];
-            yield return (UnitGroupKind.Universe, Say($"all of universe {universe.Key}"), order, new NextCheck(Say($"Look at what all of universe {universe.Key} hangs on: the output for it at the controller, the gateway's port, the first cable."), 60));
-            for (int from = 1; from < order.Length; from++)
+            SheetLabel whole = Of(UnitGroupKind.Universe, universe.Key.ToString(CultureInfo.InvariantCulture), [.. universe.OrderBy(unit => unit.Address)]);
+            yield return whole;
+            foreach (SheetLabel tail in Tails(whole with { Kind = UnitGroupKind.HighSlots }).Where(tail => tail.Order[tail.From].Address != tail.Order[tail.From - 1].Address))
             {
-                if (order[from].Address != order[from - 1].Address)
-                {
-                    yield return (UnitGroupKind.HighSlots, Say($"all from {universe.Key}.{order[from].Address:000} ({order[from].Unit}) on"), order[from..], new NextCheck(Say($"Read the mode off {order[from].Unit} and the unit before it, {order[from - 1].Unit}: a wrong footprint there moves all that follow. If they are dead, count the slots that are sent."), 90));
-                }
+                yield return tail;
             }
         }
 
-        foreach (IGrouping<string, PatchUnit> model in Named(all, unit => unit.Mode.Length > 0 ? $"{unit.Type}, mode {unit.Mode}" : unit.Type))
+        (UnitGroupKind Kind, Func<PatchUnit, string> Label)[] columns =
+        [
+            (UnitGroupKind.Model, unit => unit.Mode.Length > 0 ? $"{unit.Type}, mode {unit.Mode}" : unit.Type),
+            (UnitGroupKind.Circuit, unit => unit.Circuit),
+            (UnitGroupKind.Wireless, unit => unit.Wireless),
+            (UnitGroupKind.Position, unit => unit.Position),
+        ];
+        foreach ((UnitGroupKind kind, Func<PatchUnit, string> label) in columns)
         {
-            yield return (UnitGroupKind.Model, $"all of type {model.Key}", [.. model], new NextCheck($"Read mode and firmware off one of them and hold its chart against the profile at the controller ({model.First().Unit}).", 90));
+            foreach (IGrouping<string, PatchUnit> same in Named(all, label))
+            {
+                yield return Of(kind, same.Key, [.. same]);
+            }
         }
 
-        foreach (IGrouping<string, PatchUnit> circuit in Named(all, unit => unit.Circuit))
-        {
-            yield return (UnitGroupKind.Circuit, $"all on circuit '{circuit.Key}'", [.. circuit], new NextCheck($"Look at the breaker and the supply of circuit '{circuit.Key}'; mains is for licensed people.", 30));
-        }
+        SheetLabel Of(UnitGroupKind kind, string key, PatchUnit[] order) => new(kind, key, order, 0, order.Count(bad.Contains));
 
-        foreach (IGrouping<string, PatchUnit> radio in Named(all, unit => unit.Wireless))
+        // From each place on to the end.
+        IEnumerable<SheetLabel> Tails(SheetLabel whole)
         {
-            yield return (UnitGroupKind.Wireless, $"all on radio link '{radio.Key}'", [.. radio], Transmitter($"radio link '{radio.Key}'"));
-        }
-
-        foreach (IGrouping<string, PatchUnit> place in Named(all, unit => unit.Position))
-        {
-            yield return (UnitGroupKind.Position, $"all at '{place.Key}'", [.. place], new NextCheck($"Ask what all units at '{place.Key}' share that the sheet does not say: cable, circuit, splitter.", 20));
+            int inside = whole.Inside;
+            for (int from = 1; from < whole.Order.Length; from++)
+            {
+                inside -= bad.Contains(whole.Order[from - 1]) ? 1 : 0;
+                yield return whole with { From = from, Inside = inside };
+            }
         }
     }
 
@@ -123,31 +142,8 @@ public static class UnitGrouping
     private static bool IsRadio(PatchUnit unit) =>
         unit.Wireless.Length > 0 || Radio.Any(word => unit.Chain.Contains(word, StringComparison.OrdinalIgnoreCase) || unit.Note.Contains(word, StringComparison.OrdinalIgnoreCase));
 
-    private static NextCheck Transmitter(string of) => new($"Look at the transmitter of {of}: input, group, link light.", 30);
-
-    // The trouble sits between the last good unit and the first bad one: its through-connection, the cable, or the first bad unit.
-    private static NextCheck Halving(PatchUnit[] order, int from, HashSet<string> bad)
-    {
-        int reported = order.Skip(from).Count(unit => bad.Contains(unit.Unit));
-        return reported == order.Length - from
-            ? new NextCheck($"People clear and nothing moving: at {order[from].Unit}, take the cable that comes from {order[from - 1].Unit} to a unit known to work; if that follows, {order[from].Unit} breaks the chain, if not, the cable or the output of {order[from - 1].Unit} does.", 120, Ladder: true)
-            : new NextCheck($"Ask about the others behind {order[from - 1].Unit}: {string.Join(", ", order.Skip(from).Where(unit => !bad.Contains(unit.Unit)).Take(4).Select(unit => unit.Unit))}.", 10);
-    }
-
-    // One bad receiver or connector can disturb all: each unplugging halves where it can be.
-    private static NextCheck? WholeChain(string chain, PatchUnit[] order, PatchChains chains)
-    {
-        if (order.Length < 2 || order.Any(unit => chains.Of(unit).Order == 0))
-        {
-            return null;
-        }
-
-        PatchUnit last = order[(order.Length / 2) - 1], next = order[order.Length / 2];
-        return new NextCheck($"People clear and nothing moving: unplug chain '{chain}' between {last.Unit} and {next.Unit}. If those up to {last.Unit} then work, the fault is from {next.Unit} on; if not, it is before. Halve again.", 120, Ladder: true);
-    }
-
     private static IEnumerable<IGrouping<string, PatchUnit>> Named(PatchUnit[] all, Func<PatchUnit, string> label) =>
-        all.Where(unit => label(unit).Length > 0).GroupBy(label, StringComparer.OrdinalIgnoreCase);
+        all.Select(unit => (Unit: unit, Label: label(unit))).Where(each => each.Label.Length > 0).GroupBy(each => each.Label, each => each.Unit, StringComparer.OrdinalIgnoreCase);
 
     private static double Entropy(int part, int whole)
     {
@@ -159,6 +155,4 @@ public static class UnitGrouping
         double p = (double)part / whole;
         return -(p * Math.Log2(p)) - ((1 - p) * Math.Log2(1 - p));
     }
-
-    private static string Say(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

@@ -56,9 +56,9 @@ public static class LinkPicture
         double seconds = width / 1e9;
         Plot plot = PlotStyle.New();
         double[] at = [.. Enumerable.Range(0, bins).Select(bin => (bin + 0.5) * seconds)];
+        Freezes(plot, found, start);
         Line(plot, at, before, seconds, 0, "in: " + Printable.Text(names.Near));
         Line(plot, at, behind, seconds, 1, "out: " + Printable.Text(names.Far));
-        Freezes(plot, found, start);
         PlotStyle.TimeAxis(plot, start, Math.Max((end - start).TotalSeconds, seconds), clock);
         plot.Axes.SetLimitsY(0, Math.Max(1, before.Concat(behind).Max() / seconds * 1.15));
         plot.YLabel("frames per second");
@@ -127,6 +127,8 @@ public static class LinkPicture
         drawn.LegendText = name;
     }
 
+    // Before any dashed line and with solid edges: the library fills the next span with the pen of the last line, and its SVG
+    // part cannot fill with dashes and says so on the terminal, past this program.
     private static void Freezes(Plot plot, LinkComparison found, Timestamp start)
     {
         string legend = "frozen";
@@ -135,6 +137,7 @@ public static class LinkPicture
             ScottPlot.Plottables.HorizontalSpan span = plot.Add.HorizontalSpan((freeze.From - found.Offset - start).TotalSeconds, (freeze.To - found.Offset - start).TotalSeconds);
             span.FillColor = Color.FromHex("#9b1c1c").WithAlpha(0.25);
             span.LineColor = Color.FromHex("#9b1c1c");
+            span.LineStyle.Pattern = LinePattern.Solid;
             span.LegendText = legend;
             legend = "";
         }

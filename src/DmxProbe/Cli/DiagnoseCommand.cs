@@ -72,14 +72,15 @@ internal static class DiagnoseCommand
             SheetInUse? inUse = parsed.GetValue(sheet) is string path ? sheets.Open(parsed, path) : null;
             DiagnoseAsked asked = DiagnoseAsked.Of(parsed.GetValue(bad) ?? [], parsed.GetValue(said), parsed.GetValue(map), inUse?.Patch);
             LineFileOptions files = common.Lines(parsed);
-            List<LocateRun> located = [];
-            if (parsed.GetValue(trace) is string light)
+            string? light = parsed.GetValue(trace);
+            if (light is not null)
             {
-                located.Add(Located(light, asked, inUse, names, isLive, files, host));
+                CheckLight(asked, inUse, isLive || names.Contains("-"));
             }
 
             Analysis.Decoding.Line.LineOptions lines = line.Of(parsed, files);
             DiagnoseTaps taps = DiagnoseTaps.Hear(names, files, lines, host.Stop);
+            LocateRun[] located = light is null ? [] : [Located(light, asked, inUse!, taps.Inputs, files, host)];
             using ICaptureSource source = Inputs.OpenMerged(taps.Inputs, live.Asked(parsed, host, inUse?.Patch.Universes), files);
             LineChoice.Check(source, lines);
             DiagnoseRun run = DiagnoseRun.Of(source, inUse, asked, located, taps.Taps, lines, isLive ? CancellationToken.None : host.Stop);
@@ -105,21 +106,24 @@ internal static class DiagnoseCommand
         run.Case.Survey.Inputs.Select(input => input.First).Where(first => first is { } moment && !DiagnoseText.IsUndated(moment)).Min(),
         run.Case.Survey.Last);
 
-    // Locating needs the whole history of the slots: a reading of its own.
-    private static LocateRun Located(string trace, DiagnoseAsked asked, SheetInUse? sheet, string[] names, bool isLive, LineFileOptions files, ProgramHost host)
+    private static void CheckLight(DiagnoseAsked asked, SheetInUse? sheet, bool isReadOnce)
     {
         if (sheet is null || asked.Bad.Count != 1)
         {
             throw new UsageException(FormattableString.Invariant($"--trace is the light of one unit: expected --patch and one unit after --bad, found {(sheet is null ? "no sheet" : $"{asked.Bad.Count} units")}"));
         }
 
-        if (isLive || names.Contains("-"))
+        if (isReadOnce)
         {
             throw new UsageException("--trace needs the capture twice, and a live input or standard input is read once only; record it first, then name the file");
         }
+    }
 
+    // Locating needs the whole history of the slots: a reading of its own, of the inputs that the case is made from.
+    private static LocateRun Located(string trace, DiagnoseAsked asked, SheetInUse sheet, string[] names, LineFileOptions files, ProgramHost host)
+    {
         using StreamReader light = TextFile.Open(trace);
-        using ICaptureSource source = Inputs.OpenMerged(names, live: null, files);
+        using ICaptureSource source = Inputs.OpenDated(names, live: null, files);
         return LocateRun.Of(source, sheet.Patch, sheet.Charts, new LocateAsked(asked.Bad[0], trace, Region: null, asked.Map, Mode: null), light, host.Stop);
     }
 }

@@ -4,6 +4,7 @@ using DmxProbe.Capture.Files;
 using DmxProbe.Capture.Filters;
 using DmxProbe.Capture.Live;
 using DmxProbe.Protocols.CaptureFiles;
+using DmxProbe.Protocols.Line;
 using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Cli;
@@ -85,7 +86,18 @@ internal static class Inputs
     /// <exception cref="UsageException">One names a live input and this command reads files only; or an option is about live inputs and none is.</exception>
     /// <exception cref="InputException">One cannot be opened.</exception>
     public static ICaptureSource OpenMerged(
-        IReadOnlyList<string> inputs, LiveAsked? live = null, LineFileOptions? lines = null)
+        IReadOnlyList<string> inputs, LiveAsked? live = null, LineFileOptions? lines = null) =>
+        OpenMerged(inputs, live, lines, datedOnly: false);
+
+    /// <summary>
+    /// The same for what is held against a light: with a network among the inputs, recordings of a line are left out. They
+    /// begin at time 0 (1970), so merged they would move the moment from which a trace counts its seconds.
+    /// </summary>
+    /// <inheritdoc cref="OpenMerged(IReadOnlyList{string}, LiveAsked?, LineFileOptions?)"/>
+    public static ICaptureSource OpenDated(IReadOnlyList<string> inputs, LiveAsked? live = null, LineFileOptions? lines = null) =>
+        OpenMerged(inputs, live, lines, datedOnly: true);
+
+    private static ICaptureSource OpenMerged(IReadOnlyList<string> inputs, LiveAsked? live, LineFileOptions? lines, bool datedOnly)
     {
         if (live is not null)
         {
@@ -98,6 +110,15 @@ internal static class Inputs
             foreach (string input in inputs)
             {
                 sources.Add(Open(input, live, lines));
+            }
+
+            if (datedOnly && sources.Exists(source => source is not ILineSource))
+            {
+                foreach (ICaptureSource undated in sources.FindAll(source => source is ILineSource))
+                {
+                    sources.Remove(undated);
+                    undated.Dispose();
+                }
             }
 
             ICaptureSource all = sources.Count == 1 ? sources[0] : new MergedSource(sources);

@@ -129,7 +129,7 @@ internal static class LocateCommand
         CommonOptions common, ProgramHost host, ParseResult parsed, SheetInUse inUse, string units, string traceName, string? map, string[] words, LiveOptions live)
     {
         using StreamReader light = TextFile.Open(traceName);
-        using ICaptureSource source = Inputs.OpenMerged(words, live.Asked(parsed, host, inUse.Patch.Universes));
+        using ICaptureSource source = Inputs.OpenDated(words, live.Asked(parsed, host, inUse.Patch.Universes));
         LocateTogetherRun run = LocateTogetherRun.Of(
             source, inUse.Patch, inUse.Charts, units, traceName, map, light, words.Any(Inputs.IsLive) ? CancellationToken.None : host.Stop);
         if (parsed.GetValue(common.Json))

@@ -103,6 +103,39 @@ public class UnitGroupingTests
         Assert.Null(best.Check);
     }
 
+    // Each column of the sheet in its own words; the bad units are those of the sheet that it parts from the rest.
+    [Theory]
+    [InlineData(UnitGroupKind.Universe, "all of universe 2", "Look at what all of universe 2 hangs on", "U7", "U8", "U9", "U10", "U11", "U12")]
+    [InlineData(UnitGroupKind.HighSlots, "all from 1.061 (U4) on", "Read the mode off U4 and the unit before it, U3", "U4", "U5", "U6")]
+    [InlineData(UnitGroupKind.Wireless, "all on radio link 'R1'", "Look at the transmitter of radio link 'R1'", "U1", "U5", "U9")]
+    [InlineData(UnitGroupKind.Position, "all at 'truss'", "Ask what all units at 'truss' share", "U2", "U6", "U10")]
+    [InlineData(UnitGroupKind.Circuit, "all on circuit 'B'", "Look at the breaker and the supply of circuit 'B'", "U3", "U7", "U11")]
+    public void Each_kind_is_said_in_its_own_words(UnitGroupKind kind, string text, string check, params string[] bad)
+    {
+        PatchSheet sheet = new(
+        [
+            .. Enumerable.Range(1, 12).Select(n => new PatchUnit(
+                $"U{n}", "wash", "", n <= 6 ? 1 : 2, (((n - 1) % 6) * 20) + 1, n % 4 == 2 ? "truss" : "", "", n % 4 == 3 ? "B" : "", [], "", n) { Wireless = n % 4 == 1 ? "R1" : "" }),
+        ]);
+        UnitGroup found = Assert.Single(UnitGrouping.Of(sheet, bad), group => group.Kind == kind && group.Gain > 1 - 1e-9);
+        Assert.Equal(text, found.Text);
+        Assert.StartsWith(check, found.Check!.Text, StringComparison.Ordinal);
+        Assert.Equal(bad, found.Units);
+    }
+
+    // 200 universes of 30 units, each a chain: 12,000 labels of which two or three are said. Measured: all of them put into
+    // words took 19.9 MB; the sheet grouped by its columns and what is said take 1.9.
+    [Fact]
+    public void Labels_that_are_not_said_are_not_put_into_words()
+    {
+        PatchSheet sheet = new([.. Enumerable.Range(0, 6_000).Select(n => Unit($"U{n}", ((n % 30) * 16) + 1, $"chain {(char)('A' + (n / 30 / 26))}{(char)('A' + (n / 30 % 26))}", (n % 30) + 1) with { Universe = (n / 30) + 1 })]);
+        string[] bad = ["U26", "U27", "U28", "U29"];
+        Assert.Equal("all after U25 in chain 'chain AA'", UnitGrouping.Of(sheet, bad)[0].Text);
+        long before = GC.GetAllocatedBytesForCurrentThread();
+        UnitGrouping.Of(sheet, bad);
+        Assert.InRange(GC.GetAllocatedBytesForCurrentThread() - before, 0, 5_000_000);
+    }
+
     private static PatchUnit Unit(string name, int address, string chain, int order) =>
         new(name, "dimmer", "", 1, Math.Max(1, address), "", chain, "", [], "", 2) { ChainOrder = order };
 

@@ -59,10 +59,14 @@ public static class FaultCharts
 
         """;
 
+    // Colours and nothing else: at whatever address it reads, its light follows slots. A unit with a shutter or a programme
+    // mostly reads one of them elsewhere, and then its light says nothing of the address.
+    private const string Batten = "mode,slot,function,from,to,meaning\n4 slot,1,Red,0,255,0 to 100%\n4 slot,2,Green,0,255,0 to 100%\n4 slot,3,Blue,0,255,0 to 100%\n4 slot,4,White,0,255,0 to 100%\n";
+
     private const string Dimmer = "mode,slot,function,from,to,meaning\n1 slot,1,Dimmer,0,255,0 to 100%\n";
 
     /// <summary>All of them.</summary>
-    public static ChartSet All { get; } = new([Read("wash", Wash), Read("head", Head), Read("dimmer", Dimmer)]);
+    public static ChartSet All { get; } = new([Read("wash", Wash), Read("head", Head), Read("dimmer", Dimmer), Read("batten", Batten)]);
 
     private static Chart Read(string type, string text)
     {

@@ -63,13 +63,30 @@ public static class LightInjections
     private static FaultInjection Light(string id, Func<FaultRig, PatchUnit, (int Universe, int Address, string Mode)> error, string? type = null) => new(id, Sacn, (rig, _) =>
     {
         rig.Length = Minute;
-        PatchUnit[] able = [.. rig.TargetUnits.Where(unit => (type is null || unit.Type == type) && unit.Type != "dimmer")];
+        Battens(rig);
+        PatchUnit[] able = [.. rig.TargetUnits.Where(unit => unit.Type == (type ?? "batten"))];
         PatchUnit unit = able[(int)rig.Random.Next(0, able.Length)];
         (int universe, int address, string mode) = error(rig, unit);
         rig.Light = new LightFault(unit, universe, address, rig.Charts.Find(unit.Type, mode)!);
         rig.Complain([unit]);
         rig.See();
     });
+
+    // The small washes become battens, which have room there; the show is played anew for them.
+    private static void Battens(FaultRig rig)
+    {
+        foreach (PatchUnit small in rig.Units.Where(unit => unit.Type == "wash" && unit.Mode == "6 slot").ToArray())
+        {
+            rig.Change(small, small with { Type = "batten", Mode = "4 slot" });
+        }
+
+        FaultShow show = new([.. rig.Units], rig.Charts, rig.Seed);
+        for (int universe = 1; universe <= FaultRig.Universes; universe++)
+        {
+            FaultStream stream = rig.Main.Streams.First(each => each.Universe == rig.Usual(universe));
+            stream.Plan = stream.Plan with { Levels = show.Of(universe) };
+        }
+    }
 
     // 0, 1, 2, 5 and 8 stay, 6 and 9 change places; the others show no number upside down.
     private static int Rotated(int address)

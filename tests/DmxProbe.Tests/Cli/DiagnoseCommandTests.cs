@@ -26,6 +26,22 @@ public sealed class DiagnoseCommandTests : IDisposable
         Assert.Contains("The wire carries LX1-6", run.Output, StringComparison.Ordinal);
     }
 
+    // A line recording begins at time 0: it must not move the moment from which the trace counts its seconds.
+    [Theory]
+    [InlineData("soundcheck.pcapng", "stage-left.vcd")]
+    [InlineData("stage-left.vcd", "soundcheck.pcapng")]
+    public void A_line_recording_beside_the_capture_leaves_the_light_where_it_was(string first, string second)
+    {
+        string[] asked = ["--patch", Sheet, "--bad", "LX1-6", "--trace", Trace];
+        ProgramRun run = ProgramRun.Of(["diagnose", Hall + first, Hall + second, .. asked]);
+        Assert.Equal("", run.Error);
+        Assert.Equal(1, run.Code);
+        Assert.StartsWith("LX1-6 reads 1.016, not 1.061 as the sheet says: digits swapped.\n", run.Output, StringComparison.Ordinal);
+        string[] causes = [.. Json(["diagnose", Hall + first, Hall + second, .. asked]).GetProperty("causes").EnumerateArray().Select(cause => cause.GetProperty("id").GetString()!)];
+        Assert.Equal("digits-swapped", causes[0]);
+        Assert.Contains("mark-after-break-short", causes);
+    }
+
     [Fact]
     public void The_old_laptop_alone_is_named_from_the_network()
     {

@@ -48,6 +48,22 @@ public sealed class LocateCommandTests : IDisposable
         Assert.Contains("LX1-6 lights up", run.Output, StringComparison.Ordinal);
     }
 
+    // A line recording begins at time 0 (1970), and the trace counts its seconds from the capture's first record.
+    [Fact]
+    public void A_line_recording_beside_the_capture_changes_nothing()
+    {
+        string[] asked = ["--patch", Sheet, "--unit", "LX1-6", "--trace", Trace];
+        ProgramRun alone = ProgramRun.Of(["locate", Capture, .. asked]);
+        Assert.Equal(1, alone.Code);
+        Assert.Equal(alone, ProgramRun.Of(["locate", Capture, Hall + "stage-left.vcd", .. asked]));
+        Assert.Equal(alone, ProgramRun.Of(["locate", Hall + "stage-left.vcd", Capture, .. asked]));
+    }
+
+    // By themselves line recordings are all there is: they are read, and the refusal speaks of the trace, not of the input.
+    [Fact]
+    public void A_line_recording_alone_is_still_read() => Assert.Contains(
+        "share too little time", ProgramRun.Of("locate", Hall + "stage-left.vcd", "--patch", Sheet, "--unit", "LX1-6", "--trace", Trace, "--map", "1=line:A").Refusal(), StringComparison.Ordinal);
+
     [Fact]
     public void Json_has_the_fields_of_the_design()
     {

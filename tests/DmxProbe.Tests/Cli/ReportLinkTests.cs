@@ -1,3 +1,5 @@
+using System.Diagnostics;
+
 using AngleSharp.Dom;
 using AngleSharp.Html.Parser;
 
@@ -33,6 +35,27 @@ public sealed class ReportLinkTests : IDisposable
         Assert.Contains(frozen, at => at is >= 19.5 and <= 20.5);
         Assert.NotEmpty(Rows(page, "The data of: Two taps: latency of"));
         Assert.Contains(Rows(page, "From "), row => row[0] == "freezes" && row[1].Contains(" for ", StringComparison.Ordinal));
+    }
+
+    // The drawing library's own part writes past the program, straight to the terminal: only a process of its own shows it.
+    [Fact]
+    public async Task Nothing_but_our_own_words_reaches_the_terminal()
+    {
+        (string near, string far) = Taps((12 * Second, 640_000_000), (20 * Second, 320_000_000));
+        ProcessStartInfo start = new("dotnet") { RedirectStandardError = true, RedirectStandardOutput = true };
+        foreach (string word in (string[])[Path.Combine(AppContext.BaseDirectory, "dmxprobe.dll"), "report", near, far, "-o", Path.Combine(_folder, "terminal.html")])
+        {
+            start.ArgumentList.Add(word);
+        }
+
+        using Process report = Process.Start(start)!;
+        Task<string> error = report.StandardError.ReadToEndAsync();
+        string output = await report.StandardOutput.ReadToEndAsync();
+        await report.WaitForExitAsync();
+        Assert.Equal(1, report.ExitCode);
+        Assert.Equal("", await error);
+        Assert.NotEmpty(output);
+        Assert.DoesNotContain("Unsupported", output, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -13,7 +13,7 @@ internal sealed class HeldCapture(IReadOnlyList<string> words, LiveAsked live) :
     /// <summary>Opens the capture, which is closed with this or by <see cref="ListenOn"/>.</summary>
     /// <exception cref="UsageException">An option does not serve the inputs.</exception>
     /// <exception cref="InputException">One cannot be opened.</exception>
-    public ICaptureSource Open() => _capture = Inputs.OpenMerged(words, live);
+    public ICaptureSource Open() => _capture = Inputs.OpenDated(words, live);
 
     /// <summary>Closes the capture and opens its live inputs anew, without an end; the caller closes them.</summary>
     /// <exception cref="InputException">One cannot be opened.</exception>

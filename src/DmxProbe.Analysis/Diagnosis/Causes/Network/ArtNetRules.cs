@@ -14,6 +14,7 @@ internal sealed class ArtNetRules() : FindingCause(
     "art-net-old-version",
     "art-net-bit-7",
     "art-nzs-start-code",
+    "art-rdm-broadcast",
     "device-states-other-address",
     "device-too-many-ports",
     "poll-interval",
