@@ -25,7 +25,7 @@ internal sealed record DiagnoseRun(DiagnosisCase Case, DiagnosisResult Result, U
     /// <exception cref="UsageException">A unit is not on the sheet, or the map or the capture does not serve; one sentence.</exception>
     public static DiagnoseRun Of(ICaptureSource source, SheetInUse? sheet, DiagnoseAsked asked, IReadOnlyList<LocateRun> located, TwoTaps? taps, LineOptions line, CancellationToken stop)
     {
-        UniverseMap? given = asked.Map is null ? null : UniverseMap.Parse(asked.Map);
+        UniverseMap? given = UniverseMap.Given(asked.Map, sheet?.Patch);
         UniverseMap? known = null;
         IEnumerable<int> sheetUniverses = sheet?.Patch.Universes ?? [];
         DiagnosisAsked question = new()
@@ -36,11 +36,10 @@ internal sealed record DiagnoseRun(DiagnosisCase Case, DiagnosisResult Result, U
             Said = asked.Said,
             Taps = taps,
             Located = [.. located.Select(run => new LocatedUnit(run.About.Unit.Unit, run.Result, run.Answer))],
-            MayBe = number => given is null ? UniverseMap.Choices(number, sheet?.Patch.UniverseBase ?? 1)
-                : given.Wire.TryGetValue(number, out UniverseId wire) ? [wire] : [],
+            MayBe = number => UniverseMap.Choices(number, sheet?.Patch.UniverseBase ?? 1, given),
             Map = captured =>
             {
-                known = given ?? UniverseMap.Detect(sheetUniverses, captured, sheet?.Patch.UniverseBase ?? 1);
+                known = UniverseMap.Detect(sheetUniverses, captured, sheet?.Patch.UniverseBase ?? 1, given);
                 return (known.Wire, [.. known.Ambiguous.Select(entry => entry.Sheet)]);
             },
         };
