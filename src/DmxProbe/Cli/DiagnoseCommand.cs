@@ -38,7 +38,7 @@ internal static class DiagnoseCommand
             ExitCodes =
             [
                 (ExitCode.Clean, "no fault found; what these inputs cannot exclude is listed"),
-                (ExitCode.FaultsFound, "at least one cause of severity fault"),
+                (ExitCode.FaultsFound, "at least one cause of severity fault, or an input was not read to its end"),
                 (ExitCode.CouldNotRun, "could not run"),
             ],
             Notes =
