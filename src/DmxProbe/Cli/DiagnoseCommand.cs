@@ -99,11 +99,7 @@ internal static class DiagnoseCommand
         return command;
     }
 
-    // Undated line recordings begin at 0: they do not make the answer one of several days.
-    private static WallClock Clock(TimeZoneInfo zone, DiagnoseRun run) => new(
-        zone,
-        run.Case.Survey.Inputs.Select(input => input.First).Where(first => first is { } moment && !DiagnoseText.IsUndated(moment)).Min(),
-        run.Case.Survey.Last);
+    private static WallClock Clock(TimeZoneInfo zone, DiagnoseRun run) => new(zone, run.Case.Survey.First, run.Case.Survey.Last);
 
     // Locating needs the whole history of the slots: a reading of its own.
     private static LocateRun Located(string trace, DiagnoseAsked asked, SheetInUse? sheet, string[] names, bool isLive, LineFileOptions files, ProgramHost host)
