@@ -1,4 +1,3 @@
-using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Diagnosis;
 using DmxProbe.Protocols.Records;
