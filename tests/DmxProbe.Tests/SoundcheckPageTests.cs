@@ -9,7 +9,7 @@ namespace DmxProbe.Tests;
 public sealed class SoundcheckPageTests
 {
     private const string Prompt = "    $ dmxprobe ";
-    private const int Width = 110;
+    private const int Width = 120;
 
     [Fact]
     public void The_page_prints_what_the_program_prints()
@@ -23,7 +23,7 @@ public sealed class SoundcheckPageTests
         {
             if (line.StartsWith(Prompt, StringComparison.Ordinal))
             {
-                ProgramRun run = ProgramRun.At(Width, [.. line[Prompt.Length..].Split(' '), "--utc"]);
+                ProgramRun run = ProgramRun.At(Width, line[Prompt.Length..].Split(' '));
                 Assert.Equal("", run.Error);
                 Assert.InRange(run.Code, 0, 1);
                 string output = string.Concat(run.Output.TrimEnd('\n').Split('\n').Select(text => text.Length > 0 ? "    " + text + "\n" : "\n"));

@@ -36,4 +36,7 @@ public enum CauseInputs
 
     /// <summary>Levels of universes of the sheet: a network capture, or a line or serial port that is named with the map.</summary>
     Levels = 512,
+
+    /// <summary>A longer capture.</summary>
+    Longer = 1024,
 }

@@ -57,6 +57,9 @@ public sealed record CauseReport
     /// </summary>
     public bool? TouchesBad { get; init; }
 
+    /// <summary>Whether it is asked before all else: where it is so, nothing that is said of the units holds.</summary>
+    public bool IsAskedFirst { get; init; }
+
     /// <summary>Its place in the order: higher first. Log of an odds, without unit.</summary>
     public double Score { get; init; }
 

@@ -43,7 +43,7 @@ public static class Diagnoser
             [
                 .. found.Select(report => report with { FollowsFrom = Explanation(report, found, it) })
                     .Select(report => report with { Score = Score(report, it, symptom) - (report.FollowsFrom.Length > 0 ? Explained : 0), TouchesBad = TouchesBad(report, it) })
-                    .OrderByDescending(report => report.Score),
+                    .OrderByDescending(report => report.IsAskedFirst).ThenByDescending(report => report.Score),
             ]),
         ];
         excluded = [.. excluded.OrderByDescending(report => Weight(report.Cause, symptom))];
@@ -103,6 +103,12 @@ public static class Diagnoser
             return;
         }
 
+        if (Sufficiency.NeedsLonger(cause, it))
+        {
+            open.Add(Open(cause, Sufficiency.TooShort(cause, it), CauseInputs.Longer));
+            return;
+        }
+
         CauseReport[] reports = [.. cause.Find(it)];
         if (reports.Length > 0)
         {
@@ -110,6 +116,12 @@ public static class Diagnoser
         }
         else if (cause.Exclusion(it) is string why)
         {
+            if (Sufficiency.Lacks(cause, it) is (CauseInputs lacking, string text))
+            {
+                open.Add(Open(cause, text, lacking));
+                return;
+            }
+
             excluded.Add(new CauseReport { Cause = cause, State = CauseState.Excluded, Severity = Severity.Info, Text = why });
         }
         else

@@ -95,6 +95,13 @@ public sealed class DiagnosisCase
     /// <summary>How long the inputs are; zero where they have no records.</summary>
     public Duration Length => Survey.First is Timestamp first && Survey.Last is Timestamp last ? last - first : Duration.Zero;
 
+    /// <summary>How long the longest network capture among the inputs is; zero where none has records.</summary>
+    public Duration NetworkLength => Survey.Inputs.Where(IsOfNetwork).Select(input => input is { First: Timestamp first, Last: Timestamp last } ? last - first : Duration.Zero)
+        .DefaultIfEmpty(Length).Max();
+
+    /// <summary>Whether a network was captured for so short a time that nothing is said of what is absent.</summary>
+    public bool IsTooShort => Inputs.HasFlag(CauseInputs.Network) && NetworkLength.TotalSeconds < Sufficiency.LeastSeconds;
+
     /// <summary>The universe that a label names; null when none has it.</summary>
     public UniverseId? UniverseOf(string label) => _byLabel.TryGetValue(label, out UniverseId id) ? id : null;
 
@@ -115,5 +122,7 @@ public sealed class DiagnosisCase
 
     private static bool IsNetwork(UniverseId id) => id.Protocol is UniverseProtocol.Sacn or UniverseProtocol.ArtNet;
 
-    private bool HasNetworkInterface => Survey.Inputs.Any(input => input.Interfaces.Any(face => face.LinkType != LinkType.None));
+    private bool HasNetworkInterface => Survey.Inputs.Any(IsOfNetwork);
+
+    private static bool IsOfNetwork(InputSummary input) => input.Interfaces.Any(face => face.LinkType != LinkType.None);
 }

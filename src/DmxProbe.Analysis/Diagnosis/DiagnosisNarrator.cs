@@ -17,6 +17,7 @@ public static class DiagnosisNarrator
         (CauseInputs.Rdm, "RDM replies"),
         (CauseInputs.TwoTaps, "two places captured at the same time"),
         (CauseInputs.Person, "somebody to look"),
+        (CauseInputs.Longer, "a longer capture (3 s or more)"),
         (CauseInputs.Levels, "the levels of the unit's universe (a network capture, or a line with --map)"),
     ];
 
@@ -32,15 +33,31 @@ public static class DiagnosisNarrator
         };
     }
 
-    /// <summary>The answer in one sentence. Names as they came.</summary>
+    /// <summary>The answer in one sentence, with what keeps it from being the whole. Names as they came.</summary>
     internal static string Sentence(DiagnosisCase it, CauseReport? first, IReadOnlyList<CauseReport> ranked, IReadOnlyList<ForkAnswer> forks, IReadOnlyList<UnitGroup> groups, int excluded, int open)
+    {
+        bool isCutFirst = first?.Cause.Card.Group == CauseGroup.Capture;
+        string answer = it.IsTooShort
+            ? Say($"Too short to tell: {it.NetworkLength.TotalSeconds:0.###} s of network, and a universe that holds still may come once a second only; capture {Sufficiency.LeastSeconds:0} s or more.{(first is not null && (isCutFirst || first.State == CauseState.Proven) ? $" {Capital(first, it)}" : "")}")
+            : Answer(it, first, ranked, forks, groups, excluded, open);
+        string[] cut = [.. it.Survey.Inputs.Where(input => input.Cut is not null).Select(input => input.Name)];
+        return cut.Length == 0 || (isCutFirst && cut.All(name => answer.Contains(name, StringComparison.Ordinal))) ? answer
+            : $"{answer.TrimEnd('.')}. {string.Join(", ", cut)} {(cut.Length == 1 ? "ends" : "end")} early: this is said of what was read.";
+    }
+
+    private static string Answer(DiagnosisCase it, CauseReport? first, IReadOnlyList<CauseReport> ranked, IReadOnlyList<ForkAnswer> forks, IReadOnlyList<UnitGroup> groups, int excluded, int open)
     {
         if (it.Bad.Count == 0)
         {
             int others = ranked.Count(report => report.Severity != Severity.Info && report.ReasonOf.Length == 0) - 1;
             return first is null
                 ? Say($"No fault found in {Seconds(it)}{Had(it.Inputs)}: {excluded} causes are excluded, {open} cannot be with these inputs.")
-                : Capital(first.Text) + (others > 0 ? Say($" Below: {others} more.") : "");
+                : Capital(first, it) + (others > 0 ? Say($" Below: {others} more.") : "");
+        }
+
+        if (first is { IsAskedFirst: true })
+        {
+            return Capital(first, it);
         }
 
         string who = it.Bad.Count == 1 ? it.Bad[0] : Say($"{it.Bad.Count} units");
@@ -79,7 +96,10 @@ public static class DiagnosisNarrator
 
     private static string Seconds(DiagnosisCase it) => it.Survey.Inputs.Count == 1 ? Say($"{it.Length.TotalSeconds:0.#} s of ") : "";
 
-    // Names keep their letters: "sACN 2".
+    // Names keep their letters: "sACN 2", "tonight.pcapng", a unit "mh 1".
+    private static string Capital(CauseReport report, DiagnosisCase it) =>
+        it.Survey.Inputs.Select(input => input.Name).Concat(report.Units).Any(name => name.Length > 0 && report.Text.StartsWith(name, StringComparison.Ordinal)) ? report.Text : Capital(report.Text);
+
     private static string Capital(string text) => text.Length > 1 && char.IsLower(text[0]) && char.IsUpper(text[1]) ? text : text.Length > 0 ? char.ToUpperInvariant(text[0]) + text[1..] : text;
 
     private static string Had(CauseInputs inputs) => Words(inputs & ~(CauseInputs.Person | CauseInputs.Sheet | CauseInputs.BadUnits | CauseInputs.Levels));

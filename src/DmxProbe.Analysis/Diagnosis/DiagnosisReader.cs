@@ -32,7 +32,7 @@ public static class DiagnosisReader
         SurveyAnalyzer survey = new();
         UnitActivityAnalyzer activity = new(universe => [.. places[universe]], close.Contains);
         SurveySnapshot snapshot = Surveyor.Run(source, decoder, survey, new FanOut(survey, activity), cancellation);
-        (IReadOnlyDictionary<int, UniverseId> wire, IReadOnlyList<int> unclear) = asked.Map([.. snapshot.Universes.Select(universe => universe.Id)]);
+        (IReadOnlyDictionary<int, UniverseId> wire, IReadOnlyList<int> unclear) = MapOf(snapshot, asked);
         Dictionary<(UniverseId Universe, int Sender), int> streams = [];
         for (int stream = 0; stream < decoder.Streams.Count; stream++)
         {
@@ -73,6 +73,14 @@ public static class DiagnosisReader
             Taps = asked.Taps,
             RdmSheet = snapshot.Rdm is { } rdm && asked is { Sheet: { } named, Charts: { } known } ? RdmSheetCheck.Compare(rdm, named, known, wire) : null,
         };
+    }
+
+    // A universe that only RDM passes on is in the capture as well; where there are levels they alone say which is which.
+    private static (IReadOnlyDictionary<int, UniverseId> Wire, IReadOnlyList<int> Unclear) MapOf(SurveySnapshot snapshot, DiagnosisAsked asked)
+    {
+        UniverseId[] levels = [.. snapshot.Universes.Select(universe => universe.Id)];
+        IEnumerable<UniverseId> ports = (snapshot.Rdm?.Ports ?? []).Select(port => port.Universe).Where(id => id.Protocol == UniverseProtocol.ArtNet);
+        return asked.Map(levels.Length > 0 ? levels : [.. ports.Distinct()]);
     }
 
     private static WatchedUnit Watch(PatchUnit unit, DiagnosisAsked asked) =>

@@ -37,6 +37,7 @@ public sealed record ForkAnswer(string Unit, FirstFork Fork, string Text)
         {
             return it.UnclearUniverses.Contains(unit.Watched.Unit.Universe)
                 ? new ForkAnswer(name, FirstFork.CannotTell, Say($"Universe {unit.Watched.Unit.Universe} of the sheet may be several universes of this input; say which with --map."))
+                : it.IsTooShort ? new ForkAnswer(name, FirstFork.CannotTell, Say($"Universe {unit.Watched.Unit.Universe} of the sheet, on which {name} is, has not come yet; the capture is too short to tell."))
                 : new ForkAnswer(name, FirstFork.NotSent, Say($"Nobody sends universe {unit.Watched.Unit.Universe} of the sheet, on which {name} is."));
         }
 

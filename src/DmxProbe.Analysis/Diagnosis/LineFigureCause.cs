@@ -23,8 +23,8 @@ public abstract class LineFigureCause(CauseCard card, params string[] quantities
                 Measured = FormattableString.Invariant($"{figure.Min:0.##} to {figure.Max:0.##} {figure.Unit}, median {figure.Median:0.##}, {figure.Count} measured"),
                 Limit = LineAnswer.Limit(limit),
                 LimitSource = limit?.Source ?? "common practice, no source",
-                From = it.Survey.First,
-                To = it.Survey.Last,
+                From = IsUndated(figure, it) ? null : it.Survey.First,
+                To = IsUndated(figure, it) ? null : it.Survey.Last,
             }) with
             {
                 Severity = IsFault(figure) || beyond ? Severity.Fault : Severity.Warning,
@@ -65,4 +65,8 @@ public abstract class LineFigureCause(CauseCard card, params string[] quantities
 
     private IEnumerable<TimingMeasurement> Figures(DiagnosisCase it) =>
         it.Survey.LineFigures.Where(figure => figure.Protocol == UniverseProtocol.Line && quantities.Contains(figure.Quantity));
+
+    // Whether its line is of a recording without a date, beside inputs that have one.
+    private static bool IsUndated(TimingMeasurement figure, DiagnosisCase it) =>
+        it.Survey.Lines.Any(line => line.Line is { } id && line.First < it.Survey.First && figure.Subject.StartsWith(id.Label + " ", StringComparison.Ordinal));
 }

@@ -17,6 +17,9 @@ public sealed record InputSummary
     /// <summary>Time of the last record; null when there was none.</summary>
     public Timestamp? Last { get; init; }
 
+    /// <summary>Whether it does not say when it was made, as a line recording need not: its times count from 0, on no clock that others are on.</summary>
+    public bool IsUndated => First is { UnixNanoseconds: >= 0 and < 86_400_000_000_000 };
+
     /// <summary>Lighting packets whose bytes contradict their own layout.</summary>
     public long Malformed { get; init; }
 

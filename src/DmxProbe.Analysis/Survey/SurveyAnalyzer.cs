@@ -155,10 +155,12 @@ public sealed class SurveyAnalyzer : IAnalyzer
     {
         _running.SettleAll();
         IReadOnlyList<EventCount> events = _events.Snapshot(decoder.Senders);
+        InputSummary[] dated = [.. inputs.Where(input => !input.IsUndated)];
+        IReadOnlyList<InputSummary> timed = dated.Any(input => input.First is not null) ? dated : inputs;
         SurveySnapshot snapshot = new()
         {
             Inputs = inputs,
-            Universes = Universes(decoder),
+            Universes = Universes(decoder, inputs),
             Lines = decoder.Lines.Snapshot(),
             LineFigures = LineTimings.Measure(_lines, decoder.Lines.Snapshot()),
             Nodes = decoder.Nodes.Snapshot(),
@@ -178,11 +180,29 @@ public sealed class SurveyAnalyzer : IAnalyzer
             Rdm = _rdm.Snapshot(),
             Marks = decoder.Marks.Snapshot(),
             MarksNotListed = decoder.Marks.NotListed,
-            First = inputs.Min(input => input.First),
-            Last = inputs.Max(input => input.Last),
+            First = timed.Min(input => input.First),
+            Last = timed.Max(input => input.Last),
             Findings = [],
         };
         return snapshot with { Findings = SurveyRules.Judge(snapshot) };
+    }
+
+    // Until when a stream could have been heard: of several inputs, only those that ran when it was last heard say so.
+    private Timestamp Heard(int stream, Timestamp last, RecordDecoder decoder, IReadOnlyList<InputSummary> inputs)
+    {
+        if (inputs.Count < 2)
+        {
+            return _now;
+        }
+
+        UniverseId universe = decoder.Streams.Universe(decoder.Streams.UniverseIndexOf(stream));
+        if (universe.Protocol == UniverseProtocol.Line && decoder.Lines.Snapshot().FirstOrDefault(line => line.Line == universe) is { } own)
+        {
+            return own.First + own.Length;
+        }
+
+        Timestamp? end = inputs.Where(input => input.First <= last && input.Last >= last).Max(input => input.Last);
+        return end is Timestamp its && its < inputs.Max(input => input.Last) ? its : _now;
     }
 
     // Whether the capture itself did not listen lately, so that nobody can say that the sender is silent.
@@ -200,13 +220,13 @@ public sealed class SurveyAnalyzer : IAnalyzer
             .Select(group => new CountOf((int)group.Key, group.Sum(count => count.Count))),
     ];
 
-    private List<UniverseSummary> Universes(RecordDecoder decoder)
+    private List<UniverseSummary> Universes(RecordDecoder decoder, IReadOnlyList<InputSummary> inputs)
     {
         StreamTable streams = decoder.Streams;
         List<StreamSummary>[] byUniverse = new List<StreamSummary>[streams.UniverseCount];
         for (int stream = 0; stream < streams.Count; stream++)
         {
-            if (Describe(stream, decoder) is StreamSummary summary)
+            if (Describe(stream, decoder, inputs) is StreamSummary summary)
             {
                 (byUniverse[streams.UniverseIndexOf(stream)] ??= []).Add(summary);
             }
@@ -232,7 +252,19 @@ public sealed class SurveyAnalyzer : IAnalyzer
             }
         }
 
-        return [.. universes.OrderBy(universe => universe.Id).Select(universe => universe with { Obeyed = _deafness.Without(universe.Obeyed, ProtocolTimes.LossOf(universe.Id.Protocol)) })];
+        return [.. universes.OrderBy(universe => universe.Id).Select(universe => universe with { Obeyed = _deafness.Without(Within(universe, decoder, inputs), ProtocolTimes.LossOf(universe.Id.Protocol)) })];
+    }
+
+    // Beside other inputs a line recording says nothing of what came after its own end.
+    private static IReadOnlyList<ObeyedSpan> Within(UniverseSummary universe, RecordDecoder decoder, IReadOnlyList<InputSummary> inputs)
+    {
+        if (inputs.Count < 2 || universe.Id.Protocol != UniverseProtocol.Line || decoder.Lines.Snapshot().FirstOrDefault(line => line.Line == universe.Id) is not { } own)
+        {
+            return universe.Obeyed;
+        }
+
+        Timestamp end = own.First + own.Length;
+        return [.. universe.Obeyed.Where(span => span.From < end).Select(span => span with { To = span.To < end ? span.To : end })];
     }
 
     private static List<CountOf> Together(IEnumerable<CountOf> counts) =>
@@ -242,7 +274,7 @@ public sealed class SurveyAnalyzer : IAnalyzer
             .Select(group => new CountOf(group.Key, group.Sum(count => count.Count))),
     ];
 
-    private StreamSummary? Describe(int stream, RecordDecoder decoder)
+    private StreamSummary? Describe(int stream, RecordDecoder decoder, IReadOnlyList<InputSummary> inputs)
     {
         if (_presence.Snapshot(stream) is not PresenceSnapshot presence)
         {
@@ -281,7 +313,7 @@ public sealed class SurveyAnalyzer : IAnalyzer
             StartCodes = presence.StartCodes,
             Terminations = presence.Terminations,
             Terminated = arrivals.Terminated,
-            Silent = !arrivals.Terminated && _now - presence.Last > ProtocolTimes.LossOf(sender.Protocol) && !WasDeaf(presence.Last, sender.Protocol),
+            Silent = !arrivals.Terminated && Heard(stream, presence.Last, decoder, inputs) - presence.Last > ProtocolTimes.LossOf(sender.Protocol) && !WasDeaf(presence.Last, sender.Protocol),
             Returns = arrivals.Returns,
             PreviewFrames = presence.PreviewFrames,
             DraftFrames = presence.DraftFrames,

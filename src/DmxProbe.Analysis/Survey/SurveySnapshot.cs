@@ -74,10 +74,10 @@ public sealed record SurveySnapshot
     /// <summary>Marks beyond those kept (4,096).</summary>
     public long MarksNotListed { get; init; }
 
-    /// <summary>Time of the first record.</summary>
+    /// <summary>Time of the first record; where some inputs have a date and others have none, of those that have one.</summary>
     public Timestamp? First { get; init; }
 
-    /// <summary>Time of the last record.</summary>
+    /// <summary>Time of the last record, of the same inputs.</summary>
     public Timestamp? Last { get; init; }
 
     /// <summary>What is wrong or worth knowing, worst first.</summary>

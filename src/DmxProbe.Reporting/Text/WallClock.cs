@@ -12,6 +12,7 @@ public sealed class WallClock
 {
     private readonly TimeZoneInfo _zone;
     private readonly bool _severalDays;
+    private readonly bool _isDated;
 
     /// <summary>Makes a clock for an answer.</summary>
     /// <param name="zone">The zone to print in.</param>
@@ -20,12 +21,14 @@ public sealed class WallClock
     public WallClock(TimeZoneInfo zone, Timestamp? first, Timestamp? last)
     {
         _zone = zone;
+        _isDated = first is Timestamp begin && !IsUndated(begin);
         _severalDays = first is Timestamp from && last is Timestamp to && Local(from).Date != Local(to).Date;
     }
 
-    /// <summary>The time of day to a millisecond.</summary>
-    public string Time(Timestamp moment) =>
-        Local(moment).ToString(_severalDays ? "yyyy-MM-dd HH:mm:ss.fff" : "HH:mm:ss.fff", CultureInfo.InvariantCulture);
+    /// <summary>The time of day to a millisecond; in a dated answer a moment of a recording without a date is the seconds from its start.</summary>
+    public string Time(Timestamp moment) => _isDated && IsUndated(moment)
+        ? string.Create(CultureInfo.InvariantCulture, $"{moment.UnixNanoseconds / 1e9:0.000} s of the recording")
+        : Local(moment).ToString(_severalDays ? "yyyy-MM-dd HH:mm:ss.fff" : "HH:mm:ss.fff", CultureInfo.InvariantCulture);
 
     /// <summary>A span with its date, its zone and its length.</summary>
     public string Span(Timestamp from, Timestamp to)
@@ -35,6 +38,8 @@ public sealed class WallClock
         string until = end.ToString(start.Date == end.Date ? "HH:mm:ss" : "yyyy-MM-dd HH:mm:ss", CultureInfo.InvariantCulture);
         return $"{start.ToString("yyyy-MM-dd HH:mm:ss", CultureInfo.InvariantCulture)} to {until} {ZoneName(from)}";
     }
+
+    private static bool IsUndated(Timestamp moment) => moment.UnixNanoseconds is >= 0 and < 86_400_000_000_000;
 
     private string ZoneName(Timestamp moment)
     {

@@ -76,9 +76,11 @@ internal sealed record CompareRun(IReadOnlyList<CompareSide> Sides, NightCompari
             return [];
         }
 
-        UniverseMap map = given is not null
-            ? UniverseMap.Parse(given)
-            : UniverseMap.Detect(sheet.Patch.Universes, sides.SelectMany(side => side.Survey.Universes).Select(universe => universe.Id), sheet.Patch.UniverseBase);
+        UniverseMap map = UniverseMap.Detect(
+            sheet.Patch.Universes,
+            sides.SelectMany(side => side.Survey.Universes).Select(universe => universe.Id),
+            sheet.Patch.UniverseBase,
+            UniverseMap.Given(given, sheet.Patch));
         if (map.Wire.Count == 0 || !sheet.Patch.Universes.Any(map.Wire.ContainsKey))
         {
             throw new UsageException($"{sheet.Path}: none of its universes was found in {sides[0].Name} or {sides[1].Name}; say which is which with --map, as in --map 1=artnet:0,2=sacn:2");

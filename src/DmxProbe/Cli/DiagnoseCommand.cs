@@ -38,7 +38,7 @@ internal static class DiagnoseCommand
             ExitCodes =
             [
                 (ExitCode.Clean, "no fault found; what these inputs cannot exclude is listed"),
-                (ExitCode.FaultsFound, "at least one cause of severity fault"),
+                (ExitCode.FaultsFound, "at least one cause of severity fault, or an input was not read to its end"),
                 (ExitCode.CouldNotRun, "could not run"),
             ],
             Notes =
@@ -100,11 +100,7 @@ internal static class DiagnoseCommand
         return command;
     }
 
-    // Undated line recordings begin at 0: they do not make the answer one of several days.
-    private static WallClock Clock(TimeZoneInfo zone, DiagnoseRun run) => new(
-        zone,
-        run.Case.Survey.Inputs.Select(input => input.First).Where(first => first is { } moment && !DiagnoseText.IsUndated(moment)).Min(),
-        run.Case.Survey.Last);
+    private static WallClock Clock(TimeZoneInfo zone, DiagnoseRun run) => new(zone, run.Case.Survey.First, run.Case.Survey.Last);
 
     private static void CheckLight(DiagnoseAsked asked, SheetInUse? sheet, bool isReadOnce)
     {

@@ -1,4 +1,3 @@
-using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Diagnosis;
 using DmxProbe.Protocols.Records;
@@ -11,8 +10,8 @@ namespace DmxProbe.Cli;
 /// <param name="Map">Which universe of the wire each universe of the sheet is; null without a sheet.</param>
 internal sealed record DiagnoseRun(DiagnosisCase Case, DiagnosisResult Result, UniverseMap? Map)
 {
-    /// <summary>What the caller is told: a fault is a cause of severity fault that is proven, likely or possible.</summary>
-    public int ExitCode => Result.Ranked.Any(report => report.Severity == Analysis.Findings.Severity.Fault) ? Cli.ExitCode.FaultsFound : Cli.ExitCode.Clean;
+    /// <summary>What the caller is told: a fault is a cause of severity fault that is proven, likely or possible; an input that ends early is not clean.</summary>
+    public int ExitCode => Result.Ranked.Any(report => report.Severity == Analysis.Findings.Severity.Fault) || Case.Survey.Inputs.Any(input => input.Cut is not null) ? Cli.ExitCode.FaultsFound : Cli.ExitCode.Clean;
 
     /// <summary>Runs it.</summary>
     /// <param name="source">The capture; not disposed.</param>
@@ -25,7 +24,7 @@ internal sealed record DiagnoseRun(DiagnosisCase Case, DiagnosisResult Result, U
     /// <exception cref="UsageException">A unit is not on the sheet, or the map or the capture does not serve; one sentence.</exception>
     public static DiagnoseRun Of(ICaptureSource source, SheetInUse? sheet, DiagnoseAsked asked, IReadOnlyList<LocateRun> located, TwoTaps? taps, LineOptions line, CancellationToken stop)
     {
-        UniverseMap? given = asked.Map is null ? null : UniverseMap.Parse(asked.Map);
+        UniverseMap? given = UniverseMap.Given(asked.Map, sheet?.Patch);
         UniverseMap? known = null;
         IEnumerable<int> sheetUniverses = sheet?.Patch.Universes ?? [];
         DiagnosisAsked question = new()
@@ -36,11 +35,10 @@ internal sealed record DiagnoseRun(DiagnosisCase Case, DiagnosisResult Result, U
             Said = asked.Said,
             Taps = taps,
             Located = [.. located.Select(run => new LocatedUnit(run.About.Unit.Unit, run.Result, run.Answer))],
-            MayBe = number => given is null ? UniverseMap.Choices(number, sheet?.Patch.UniverseBase ?? 1)
-                : given.Wire.TryGetValue(number, out UniverseId wire) ? [wire] : [],
+            MayBe = number => UniverseMap.Choices(number, sheet?.Patch.UniverseBase ?? 1, given),
             Map = captured =>
             {
-                known = given ?? UniverseMap.Detect(sheetUniverses, captured, sheet?.Patch.UniverseBase ?? 1);
+                known = UniverseMap.Detect(sheetUniverses, captured, sheet?.Patch.UniverseBase ?? 1, given);
                 return (known.Wire, [.. known.Ambiguous.Select(entry => entry.Sheet)]);
             },
         };

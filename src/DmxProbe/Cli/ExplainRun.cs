@@ -32,10 +32,8 @@ internal sealed record ExplainRun(Explanation Explanation, UniverseMap Map, Surv
     {
         PatchUnit unit = LocateRun.UnitOf(sheet.Patch, unitName);
         ChartMode mode = ModeOf(sheet.Charts, unit);
-        UniverseMap? given = map is null ? null : UniverseMap.Parse(map);
-        HashSet<UniverseId> candidates = given is null
-            ? [.. UniverseMap.Choices(unit.Universe, sheet.Patch.UniverseBase)]
-            : given.Wire.TryGetValue(unit.Universe, out UniverseId named) ? [named] : [];
+        UniverseMap? given = UniverseMap.Given(map, sheet.Patch);
+        HashSet<UniverseId> candidates = [.. UniverseMap.Choices(unit.Universe, sheet.Patch.UniverseBase, given)];
         RecordDecoder decoder = new();
         SurveyAnalyzer surveyor = new();
         SlotTraceAnalyzer trace = new(candidates, unit.Address, mode) { Until = () => decoder.FirstRecord is Timestamp start ? at?.In(start) : null };
@@ -49,7 +47,7 @@ internal sealed record ExplainRun(Explanation Explanation, UniverseMap Map, Surv
 
         Timestamp moment = Within(at?.In(first) ?? last, first, last);
 
-        UniverseMap found = given ?? UniverseMap.Of(sheet.Patch, survey.Universes.Select(universe => universe.Id));
+        UniverseMap found = UniverseMap.Of(sheet.Patch, survey.Universes.Select(universe => universe.Id), given);
         if (found.Ambiguous.FirstOrDefault(entry => entry.Sheet == unit.Universe) is { Choices: { } choices })
         {
             throw new UsageException(string.Create(CultureInfo.InvariantCulture,

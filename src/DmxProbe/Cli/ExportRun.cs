@@ -235,9 +235,9 @@ internal sealed class ExportRun(ProgramHost host)
     private Dictionary<(UniverseId Universe, int Slot), SlotName> Names()
     {
         PatchSheet patch = Sheet!.Patch;
-        UniverseMap map = Map is string given
-            ? UniverseMap.Parse(given)
-            : UniverseMap.Detect(patch.Universes, Survey().Universes.Select(universe => universe.Id), patch.UniverseBase);
+        UniverseMap? given = UniverseMap.Given(Map, patch);
+        UniverseMap map = given is not null && (IsLive || Inputs.Contains("-")) ? given // what is read once only is not surveyed first
+            : UniverseMap.Detect(patch.Universes, Survey().Universes.Select(universe => universe.Id), patch.UniverseBase, given);
         Dictionary<(UniverseId Universe, int Slot), SlotName> names = [];
         foreach (PatchUnit unit in patch.Units)
         {

@@ -24,7 +24,7 @@ internal static class PackRun
     /// <exception cref="UsageException">The recording or the map does not serve; one sentence.</exception>
     public static PackResult Run(string input, string archive, string show, string venue, SheetInUse? sheet, string? map, ProgramHost host)
     {
-        UniverseMap? given = map is null ? null : UniverseMap.Parse(map);
+        UniverseMap? given = UniverseMap.Given(map, sheet?.Patch);
         using ICaptureSource source = CaptureFile.Open(input, LineFileOptions.None);
         if (File.Exists(archive))
         {
@@ -57,7 +57,7 @@ internal static class PackRun
         FindingsTable.Write(of, survey, folder.Create);
         if (sheet is not null)
         {
-            UniverseMap found = given ?? UniverseMap.Detect(sheet.Patch.Universes, survey.Universes.Select(universe => universe.Id), sheet.Patch.UniverseBase);
+            UniverseMap found = UniverseMap.Detect(sheet.Patch.Universes, survey.Universes.Select(universe => universe.Id), sheet.Patch.UniverseBase, given);
             UnitsTable.Write(of, first, sheet.Patch.Units, sheet.Charts, found.Wire, folder.Create);
             int unknown = sheet.Patch.Units.Count(unit => !found.Wire.ContainsKey(unit.Universe));
             if (unknown > 0)

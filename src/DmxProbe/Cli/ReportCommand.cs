@@ -40,7 +40,7 @@ internal static class ReportCommand
             ],
             ExitCodes =
             [
-                (ExitCode.Clean, "written; no fault found"), (ExitCode.FaultsFound, "written; at least one fault is in it"), (ExitCode.CouldNotRun, "could not run; no half file is left"),
+                (ExitCode.Clean, "written; no fault found"), (ExitCode.FaultsFound, "written; at least one fault is in it, or an input was not read to its end"), (ExitCode.CouldNotRun, "could not run; no half file is left"),
             ],
             Notes = ["The page asks the network for nothing and works from a USB stick. It holds no time of making: the same inputs and options give the same page, octet for octet.", "Live inputs are recorded first: dmxprobe record."],
         };
@@ -90,7 +90,7 @@ internal static class ReportCommand
             else
             {
                 TextPage page = common.Page(parsed, host);
-                page.Paragraph($"{run.File}: written, {Figures.Count(octets)} octets; {(isFaulty ? "there are open faults in it" : "no fault is in it")}.");
+                page.Paragraph($"{run.File}: written, {Figures.Count(octets)} octets; {(isFaulty ? "there are open faults in it" : cut.Count == 0 ? "no fault is in it" : "an input ends early, and no fault is in what was read")}.");
                 foreach (string early in cut)
                 {
                     page.Paragraph($"The input ended early, so the page is about what there was: {early}");
@@ -99,7 +99,7 @@ internal static class ReportCommand
                 page.WriteTo(host.Output);
             }
 
-            return isFaulty ? ExitCode.FaultsFound : ExitCode.Clean;
+            return isFaulty || cut.Count > 0 ? ExitCode.FaultsFound : ExitCode.Clean;
         });
         return command;
     }

@@ -3,6 +3,7 @@ using System.Globalization;
 using DmxProbe.Analysis.Arbitration;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Survey;
+using DmxProbe.Fixtures.Patch;
 using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Cli;
@@ -34,8 +35,7 @@ internal sealed record SlotRun(SlotAnswer? Answer, UniverseId Universe, int Slot
     /// <exception cref="UsageException">The universe or the time does not serve; one sentence.</exception>
     public static SlotRun Of(ICaptureSource source, SlotPlace place, SheetInUse? sheet, string? map, AskedTime? at, CancellationToken stop)
     {
-        int universeBase = sheet?.Patch.UniverseBase ?? 1;
-        IReadOnlyList<UniverseId> candidates = Candidates(place, map, universeBase);
+        IReadOnlyList<UniverseId> candidates = Candidates(place, map, sheet?.Patch);
         RecordDecoder decoder = new();
         SurveyAnalyzer surveyor = new();
         ArbitrationUntil arbitration = new(candidates.Contains) { Until = () => decoder.FirstRecord is Timestamp start ? at?.In(start) : null };
@@ -78,22 +78,15 @@ internal sealed record SlotRun(SlotAnswer? Answer, UniverseId Universe, int Slot
     }
 
     /// <summary>The universes of the wire that a place may be meant of.</summary>
-    /// <exception cref="UsageException">The map does not say.</exception>
-    public static IReadOnlyList<UniverseId> Candidates(SlotPlace place, string? map, int universeBase)
+    /// <exception cref="UsageException">The map is none, or names a universe that the sheet does not have.</exception>
+    public static IReadOnlyList<UniverseId> Candidates(SlotPlace place, string? map, PatchSheet? sheet)
     {
         if (place.Wire is UniverseId named)
         {
             return [named];
         }
 
-        if (map is null)
-        {
-            return [.. UniverseMap.Choices(place.Number, universeBase)];
-        }
-
-        return UniverseMap.Parse(map).Wire.TryGetValue(place.Number, out UniverseId wire)
-            ? [wire]
-            : throw new UsageException($"--map does not say which universe of the capture {place.Number} is, which --slot asks about");
+        return [.. UniverseMap.Choices(place.Number, sheet?.UniverseBase ?? 1, UniverseMap.Given(map, sheet))];
     }
 
     /// <summary>Whom an answer names.</summary>

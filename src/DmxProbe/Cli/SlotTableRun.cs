@@ -40,7 +40,7 @@ internal sealed record SlotTableRun(
             throw new UsageException(string.Create(CultureInfo.InvariantCulture, $"--slot: expected at most {MostAnswers} answers (slots times moments of --at), found {wanted}; ask for fewer"));
         }
 
-        List<SlotAsk> asks = [.. places.Select(place => new SlotAsk(SlotRun.Candidates(place, map, sheet?.Patch.UniverseBase ?? 1), place.Slot, place.Last))];
+        List<SlotAsk> asks = [.. places.Select(place => new SlotAsk(SlotRun.Candidates(place, map, sheet?.Patch), place.Slot, place.Last))];
         RecordDecoder decoder = new();
         SurveyAnalyzer surveyor = new();
         ArbitrationTable table = new(asks) { Times = times.Count == 0 ? null : () => decoder.FirstRecord is Timestamp start ? Moments(times, start) : null };

@@ -52,22 +52,45 @@ internal sealed class UniverseMap
         return map._wire.Count > 0 ? map : throw Refused(text, "a pair such as 1=artnet:0 or 2=sacn:2");
     }
 
+    /// <summary>Reads a map as it is given for a sheet.</summary>
+    /// <param name="text">The map; null: none is given.</param>
+    /// <param name="sheet">The sheet; null: none is given, and any number is taken.</param>
+    /// <exception cref="UsageException">It is no map, or names a universe that the sheet does not have; one sentence.</exception>
+    public static UniverseMap? Given(string? text, PatchSheet? sheet)
+    {
+        if (text is null)
+        {
+            return null;
+        }
+
+        UniverseMap map = Parse(text);
+        foreach (int number in map._wire.Keys.Where(number => sheet?.Universes.Contains(number) == false))
+        {
+            throw new UsageException(string.Create(
+                CultureInfo.InvariantCulture,
+                $"--map: universe {number} is not on the sheet, which has {(sheet!.Universes.Count == 0 ? "none" : string.Join(", ", sheet.Universes))}; before the '=' goes the sheet's own number"));
+        }
+
+        return map;
+    }
+
     /// <summary>
     /// Finds the map: sheet universe n may be sACN n, Art-Net Port-Address n, or n - 1 where the sheet counts from 1; on a
     /// sheet that counts from 0 it may be Port-Address n or sACN n + 1. It is that universe of the capture where exactly
-    /// one of them was captured.
+    /// one of them was captured. What is given stands; the others are looked for among what it leaves.
     /// </summary>
     /// <param name="sheetUniverses">The numbers on the sheet.</param>
     /// <param name="captured">What is in the capture.</param>
     /// <param name="universeBase">The number of the sheet's first universe, 0 or 1.</param>
-    public static UniverseMap Detect(IEnumerable<int> sheetUniverses, IEnumerable<UniverseId> captured, int universeBase = 1)
+    /// <param name="given">The map as given, for all or some of them; null: none is given.</param>
+    public static UniverseMap Detect(IEnumerable<int> sheetUniverses, IEnumerable<UniverseId> captured, int universeBase = 1, UniverseMap? given = null)
     {
         HashSet<UniverseId> present = [.. captured];
-        SortedDictionary<int, UniverseId> found = [];
+        Dictionary<int, UniverseId> found = new(given?.Wire ?? new Dictionary<int, UniverseId>());
         List<(int Sheet, IReadOnlyList<UniverseId> Choices)> open = [];
-        foreach (int sheet in sheetUniverses)
+        foreach (int sheet in sheetUniverses.Where(sheet => !found.ContainsKey(sheet)).ToArray())
         {
-            UniverseId[] choices = [.. Choices(sheet, universeBase).Where(present.Contains)];
+            UniverseId[] choices = [.. Choices(sheet, universeBase, given).Where(present.Contains)];
             if (choices.Length == 1)
             {
                 found[sheet] = choices[0];
@@ -93,11 +116,12 @@ internal sealed class UniverseMap
     /// </summary>
     /// <param name="sheet">The sheet.</param>
     /// <param name="captured">What is in the capture.</param>
-    /// <exception cref="UsageException">It holds lines or serial ports only.</exception>
-    public static UniverseMap Of(PatchSheet sheet, IEnumerable<UniverseId> captured)
+    /// <param name="given">The map as given, for all or some of the sheet's universes; null: none is given.</param>
+    /// <exception cref="UsageException">It holds lines or serial ports only, and nothing is given.</exception>
+    public static UniverseMap Of(PatchSheet sheet, IEnumerable<UniverseId> captured, UniverseMap? given = null)
     {
         UniverseId[] present = [.. captured.Order()];
-        if (present.Length > 0 && Array.TrueForAll(present, id => id.Protocol is UniverseProtocol.Line or UniverseProtocol.Serial))
+        if (given is null && present.Length > 0 && Array.TrueForAll(present, id => id.Protocol is UniverseProtocol.Line or UniverseProtocol.Serial))
         {
             string word = present[0].Protocol == UniverseProtocol.Line ? "line" : "serial";
             throw new UsageException(string.Create(
@@ -105,7 +129,7 @@ internal sealed class UniverseMap
                 $"a DMX line does not carry the number of its universe, and this capture holds {string.Join(", ", present.Select(id => id.Label))} only; say which universe of the sheet it is, as in --map {sheet.Universes[0]}={word}:{present[0].Label.Split(' ')[1]}"));
         }
 
-        return Detect(sheet.Universes, present, sheet.UniverseBase);
+        return Detect(sheet.Universes, present, sheet.UniverseBase, given);
     }
 
     /// <summary>What a universe of a sheet may be on the wire when nothing says which.</summary>
@@ -115,6 +139,11 @@ internal sealed class UniverseMap
         new UniverseId(UniverseProtocol.ArtNet, sheet - universeBase),
         new UniverseId(UniverseProtocol.ArtNet, sheet),
     }.Distinct();
+
+    /// <summary>What a universe of a sheet may be on the wire: what is given, else one of those that are not given to another.</summary>
+    public static IEnumerable<UniverseId> Choices(int sheet, int universeBase, UniverseMap? given) => given is null ? Choices(sheet, universeBase)
+        : given._wire.TryGetValue(sheet, out UniverseId named) ? [named]
+        : Choices(sheet, universeBase).Where(id => !given._wire.ContainsValue(id));
 
     // Lines and serial ports have letters, as they are printed.
     private static int? Place(string[] wire) => wire[0].ToUpperInvariant() is not ("LINE" or "SERIAL") ? Number(wire[1])

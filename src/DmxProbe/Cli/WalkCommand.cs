@@ -73,7 +73,7 @@ internal static class WalkCommand
 
             SheetInUse inUse = sheets.Open(parsed, parsed.GetRequiredValue(sheet));
             string? said = parsed.GetValue(notes);
-            WalkRun run = WalkRun.Of(() => Inputs.OpenMerged(names, live.Asked(parsed, host, inUse.Patch.Universes)), inUse, parsed.GetValue(map), said is null ? null : first => NotesFile.Read(said, inUse.Patch, first, zone), isLive ? CancellationToken.None : host.Stop);
+            WalkRun run = WalkRun.Of(() => Inputs.OpenMerged(names, live.Asked(parsed, host, inUse.Patch.Universes)), inUse, parsed.GetValue(map), said is null ? null : first => NotesFile.Read(said, inUse.Patch, first, zone), isLive ? CancellationToken.None : host.Stop, isLive || names.Contains("-"));
             WriteAsFound(run, found);
             if (parsed.GetValue(common.Json))
             {

@@ -36,20 +36,22 @@ internal sealed record WalkRun(WalkResult Result, IReadOnlyList<WalkRemark> Rema
     /// <param name="map">The map as given; null = find it.</param>
     /// <param name="notes">Reads the notes, once the first record is known; null for none.</param>
     /// <param name="stop">Ctrl-C.</param>
+    /// <param name="isOnce">Whether the capture can be read once only: a pipe or a live input.</param>
     /// <exception cref="UsageException">The capture or the map does not serve; one sentence.</exception>
-    public static WalkRun Of(Func<ICaptureSource> source, SheetInUse sheet, string? map, Func<Timestamp, IReadOnlyList<WalkNote>>? notes, CancellationToken stop)
+    public static WalkRun Of(Func<ICaptureSource> source, SheetInUse sheet, string? map, Func<Timestamp, IReadOnlyList<WalkNote>>? notes, CancellationToken stop, bool isOnce = false)
     {
-        // With a map given one reading is enough, as it must be for a pipe or a live input.
-        UniverseMap? known = map is null ? null : UniverseMap.Parse(map);
-        if (known is null)
+        // With a map given one reading is enough, as it must be for a pipe or a live input: what it leaves is not looked for there.
+        UniverseMap? given = UniverseMap.Given(map, sheet.Patch);
+        UniverseMap? known = given;
+        if (given is null || (!isOnce && !sheet.Patch.Universes.All(given.Wire.ContainsKey)))
         {
             using ICaptureSource first = source();
             SurveySnapshot universes = Surveyor.Run(first, stop);
             stop.ThrowIfCancellationRequested();
-            known = UniverseMap.Of(sheet.Patch, universes.Universes.Select(universe => universe.Id));
+            known = UniverseMap.Of(sheet.Patch, universes.Universes.Select(universe => universe.Id), given);
         }
 
-        WalkTarget[] targets = Targets(sheet, known);
+        WalkTarget[] targets = Targets(sheet, known!);
         RecordDecoder decoder = new();
         SurveyAnalyzer surveyor = new();
         WalkAnalyzer walk = new(targets);
@@ -68,7 +70,7 @@ internal sealed record WalkRun(WalkResult Result, IReadOnlyList<WalkRemark> Rema
 
         WalkResult result = walk.Snapshot();
         IReadOnlyList<WalkNote> said = notes?.Invoke(start) ?? [];
-        return new WalkRun(result, WalkReview.Remarks(result, said), WalkReview.Order(result), known, survey) { Notes = said };
+        return new WalkRun(result, WalkReview.Remarks(result, said), WalkReview.Order(result), known!, survey) { Notes = said };
     }
 
     /// <summary>The units to be walked.</summary>

@@ -20,7 +20,7 @@ internal sealed class ScreenSheet
     public ScreenSheet(SheetInUse? sheet, string? map)
     {
         _sheet = sheet;
-        _given = map is null ? null : UniverseMap.Parse(map);
+        _given = UniverseMap.Given(map, sheet?.Patch);
     }
 
     /// <summary>Whether a sheet was given.</summary>
@@ -28,7 +28,7 @@ internal sealed class ScreenSheet
 
     /// <summary>The map as given, or as found among what is heard; null without a sheet.</summary>
     public UniverseMap? MapAmong(IEnumerable<UniverseId> heard) =>
-        _sheet is null ? null : _given ?? UniverseMap.Detect(_sheet.Patch.Universes, heard, _sheet.Patch.UniverseBase);
+        _sheet is null ? null : UniverseMap.Detect(_sheet.Patch.Universes, heard, _sheet.Patch.UniverseBase, _given);
 
     /// <summary>The number in the sheet of a universe of the wire; null where it is not known.</summary>
     public static int? NumberOf(UniverseId wire, RigPicture picture)
@@ -64,9 +64,7 @@ internal sealed class ScreenSheet
         {
             if (_sheet!.Charts.Find(unit.Type, unit.Mode) is ChartMode mode)
             {
-                HashSet<UniverseId> universes = _given is null
-                    ? [.. UniverseMap.Choices(unit.Universe, _sheet.Patch.UniverseBase)]
-                    : _given.Wire.TryGetValue(unit.Universe, out UniverseId named) ? [named] : [];
+                HashSet<UniverseId> universes = [.. UniverseMap.Choices(unit.Universe, _sheet.Patch.UniverseBase, _given)];
                 yield return new TracedUnit(unit, mode, universes);
             }
         }

@@ -79,6 +79,20 @@ public sealed class BadInputTests : IDisposable
     }
 
     [Fact]
+    public void An_input_without_a_date_is_not_laid_on_the_clock_of_one_that_has_it()
+    {
+        ProgramRun run = ProgramRun.At(100_000, "survey", "captures/harbour-hall/soundcheck.pcapng", "captures/harbour-hall/stage-left.vcd", "--utc");
+        Assert.Equal((1, ""), (run.Code, run.Error));
+        Assert.Contains(
+            "in 4 universes over 59.9 s (2026-03-14 19:41:00 to 19:41:59 UTC), and 2.50 s of captures/harbour-hall/stage-left.vcd, which has no date.",
+            run.Output.Split('\n')[1],
+            StringComparison.Ordinal);
+        Assert.DoesNotContain("1970", run.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("stopped", run.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("recording to 19:41", run.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_cut_capture_gives_what_stands_before_the_cut_and_says_so()
     {
         byte[] whole = System.IO.File.ReadAllBytes(Capture);

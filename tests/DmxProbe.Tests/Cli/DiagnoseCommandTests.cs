@@ -16,6 +16,65 @@ public sealed class DiagnoseCommandTests : IDisposable
     public void Dispose() => _folder.Delete(recursive: true);
 
     [Fact]
+    public void A_capture_of_one_frame_is_too_short_to_tell_and_its_cut_is_said()
+    {
+        string cut = Path.Combine(_folder.FullName, "cut.pcapng");
+        File.WriteAllBytes(cut, File.ReadAllBytes(Capture)[..1000]);
+        ProgramRun run = ProgramRun.At(100_000, "diagnose", cut, "--patch", Sheet, "--all");
+        Assert.Equal((1, ""), (run.Code, run.Error));
+        Assert.StartsWith("Too short to tell: 0 s of network", run.Output, StringComparison.Ordinal);
+        Assert.Contains($" {cut} ends early", run.Output.Split('\n')[0], StringComparison.Ordinal);
+        Assert.DoesNotContain("obody sends universe", run.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("two senders at the same priority: No", run.Output, StringComparison.Ordinal);
+        Assert.Contains("a longer capture (3 s or more) would tell", run.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_capture_cut_later_is_judged_by_what_was_read_and_is_not_clean()
+    {
+        string night = Night(HarbourHallFaults.None);
+        string cut = Path.Combine(_folder.FullName, "tonight.pcapng");
+        byte[] whole = File.ReadAllBytes(night + "soundcheck.pcapng");
+        File.WriteAllBytes(cut, whole[..(whole.Length / 2)]);
+        ProgramRun run = ProgramRun.At(100_000, "diagnose", Path.GetRelativePath(Environment.CurrentDirectory, cut), "--patch", night + "patch.csv");
+        Assert.Equal((1, ""), (run.Code, run.Error));
+        Assert.Contains("tonight.pcapng ends early", run.Output.Split('\n')[0], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Without_a_frame_of_levels_nothing_is_excluded_that_shows_in_levels()
+    {
+        JsonElement page = Json("diagnose", "captures/rdm/stage-left.pcapng");
+        HashSet<string?> excluded = [.. page.GetProperty("excluded").EnumerateArray().Select(cause => cause.GetProperty("id").GetString())];
+        Assert.DoesNotContain("equal-priority", excluded);
+        Assert.DoesNotContain("alternate-start-code", excluded);
+        Assert.DoesNotContain("packet-loss", excluded);
+        Assert.DoesNotContain("output-without-sender", excluded);
+        Assert.Contains("rdm-identity-twice", excluded); // RDM is there
+    }
+
+    [Fact]
+    public void Rdm_alone_tells_the_bad_unit_as_the_check_of_the_sheet_does()
+    {
+        ProgramRun run = ProgramRun.At(100_000, "diagnose", "captures/rdm/stage-left.pcapng", "--patch", Sheet, "--bad", "LX1-6");
+        Assert.Equal((1, ""), (run.Code, run.Error));
+        Assert.StartsWith("LX1-6 is at 1.061 on the sheet; the RDM device 7FF0:00000106, which may be it, reads 1.016 (10 slots): digits swapped.", run.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_sheet_of_another_show_is_asked_about_first()
+    {
+        string sheet = Path.Combine(_folder.FullName, "other.csv");
+        File.WriteAllText(sheet, "unit,type,mode,universe,address\nA1,par,4,7,1\nA2,par,4,8,10\n");
+        foreach (string[] more in new string[][] { [], ["--bad", "A1"] })
+        {
+            ProgramRun run = ProgramRun.At(100_000, ["diagnose", Capture, "--patch", sheet, .. more]);
+            Assert.Equal((1, ""), (run.Code, run.Error));
+            Assert.StartsWith("Is this the sheet of this show? None of its universes (7 and 8) is sent in this capture", run.Output, StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
     public void Swapped_digits_alone_are_named_from_the_light()
     {
         string night = Night(HarbourHallFaults.DigitsSwapped);

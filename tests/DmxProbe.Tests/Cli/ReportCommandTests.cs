@@ -55,6 +55,8 @@ public sealed class ReportCommandTests : IDisposable
         string cut = Path.Combine(_folder, "cut.pcapng");
         File.WriteAllBytes(cut, File.ReadAllBytes(Hall + "soundcheck.pcapng")[..40_000]);
         ProgramRun run = ProgramRun.Of("report", cut, "-o", Path.Combine(_folder, "report.html"));
+        Assert.Equal(1, run.Code);
+        Assert.DoesNotContain("no fault is in it", run.Output, StringComparison.Ordinal);
         Assert.Contains("ended early", run.Output, StringComparison.Ordinal);
         Assert.Contains("ends early", File.ReadAllText(Path.Combine(_folder, "report.html")), StringComparison.Ordinal);
     }

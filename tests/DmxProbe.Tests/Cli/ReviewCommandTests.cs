@@ -118,7 +118,7 @@ public sealed class ReviewCommandTests : IDisposable
     [InlineData("--unit LX1-6 --from 5 --to 3 --patch captures/harbour-hall/patch.csv", "--from 19:41:05.007 is later than --to 19:41:03.007")]
     [InlineData("--unit LX1-6 --at 20:00:00 --patch captures/harbour-hall/patch.csv", "2026-03-14 19:41:00 to 19:41:59 UTC, found 20:00:00.000")]
     [InlineData("--unit LX1-6 --at 3 --slot 1 --patch captures/harbour-hall/patch.csv", "the one or the other")]
-    [InlineData("--unit LX1-6 --at 3 --map 9=sacn:9 --patch captures/harbour-hall/patch.csv", "is it the sheet of this show")]
+    [InlineData("--unit LX1-6 --at 3 --map 9=sacn:9 --patch captures/harbour-hall/patch.csv", "universe 9 is not on the sheet, which has 1, 2, 3")]
     [InlineData("--moments --at 3", "takes no question")]
     [InlineData("--universe sacn:2 --at cue:0", "expected cue:1 to")]
     [InlineData("--universe sacn:2 --at cue:x", "expected cue:1 to")]

@@ -32,6 +32,44 @@ public sealed class SheetCommandTests : IDisposable
         Assert.Contains(sentence, ProgramRun.Of("patch", "check", Sheet, option, value).Refusal(), StringComparison.Ordinal);
 
     [Fact]
+    public void A_map_for_one_universe_answers_as_no_map_does()
+    {
+        string[][] commands =
+        [
+            ["explain", Capture, "--patch", Sheet, "--unit", "LX1-6", "--at", "10", "--json"],
+            ["walk", Capture, "--patch", Sheet, "--json"],
+            ["diagnose", Capture, "--patch", Sheet, "--json"],
+            ["patch", "check", Sheet, "--capture", Capture, "--json"],
+        ];
+        foreach (string[] command in commands)
+        {
+            ProgramRun without = ProgramRun.Of(command);
+            ProgramRun with = ProgramRun.Of([.. command, "--map", "2=sacn:2"]);
+            Assert.Equal((without.Code, without.Output), (with.Code, with.Output));
+        }
+    }
+
+    [Fact]
+    public void A_map_of_a_universe_that_is_not_on_the_sheet_is_refused()
+    {
+        string[][] commands =
+        [
+            ["explain", Capture, "--patch", Sheet, "--unit", "LX1-6"],
+            ["explain", Capture, "--patch", Sheet, "--slot", "1.1"],
+            ["walk", Capture, "--patch", Sheet],
+            ["diagnose", Capture, "--patch", Sheet],
+            ["review", Capture, "--patch", Sheet, "--unit", "LX1-6"],
+            ["patch", "check", Sheet, "--capture", Capture],
+        ];
+        foreach (string[] command in commands)
+        {
+            Assert.Equal(
+                "--map: universe 9 is not on the sheet, which has 1, 2, 3; before the '=' goes the sheet's own number.",
+                ProgramRun.Of([.. command, "--map", "9=sacn:2"]).Refusal());
+        }
+    }
+
+    [Fact]
     public void An_xlsx_sheet_serves_as_the_csv_does()
     {
         string[][] rows = [.. File.ReadAllLines(Sheet).Select(line => line.Split(','))];

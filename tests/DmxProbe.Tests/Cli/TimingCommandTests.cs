@@ -12,6 +12,13 @@ public sealed class TimingCommandTests : IDisposable
 
     public void Dispose() => Directory.Delete(_folder, recursive: true);
 
+    [Fact]
+    public void The_answer_quotes_the_limit_that_was_crossed() => // the table has both: send max 1,000, accept max 2,500
+        Assert.Contains(
+            "is outside what a receiver must accept: 100.0 to 4,000 ms, limit max 2,500",
+            ProgramRun.At(400, "timing", "captures/arbitration/who-wins.pcapng").Output.Split('\n')[0],
+            StringComparison.Ordinal);
+
     [SkippableTheory]
     [InlineData(".vcd")]
     [InlineData(".sr")]

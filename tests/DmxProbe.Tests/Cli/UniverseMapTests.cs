@@ -63,6 +63,14 @@ public class UniverseMapTests
         Assert.Empty(map.Ambiguous);
     }
 
+    [Fact]
+    public void A_map_for_some_universes_leaves_the_others_to_be_found()
+    {
+        UniverseMap map = UniverseMap.Detect([1, 2, 3], [Sacn(2), Sacn(3), ArtNet(0)], 1, UniverseMap.Parse("2=sacn:3"));
+        Assert.Equal([(1, ArtNet(0)), (2, Sacn(3))], map.Wire.Select(pair => (pair.Key, pair.Value))); // sACN 3 is given away
+        Assert.Empty(map.Ambiguous);
+    }
+
     private static UniverseId Sacn(int number) => new(UniverseProtocol.Sacn, number);
 
     private static UniverseId ArtNet(int number) => new(UniverseProtocol.ArtNet, number);

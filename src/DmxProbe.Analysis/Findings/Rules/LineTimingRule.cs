@@ -1,3 +1,4 @@
+using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Analysis.Timing;
 using DmxProbe.Analysis.Timing.Line;
@@ -15,6 +16,8 @@ internal sealed class LineTimingRule : ISurveyRule
     private static Finding Judge(TimingMeasurement figure, SurveySnapshot snapshot)
     {
         bool mayFail = figure.Packets!.OutsideReceive > 0;
+        // A recording without a date is on no clock with the others.
+        LineChannelSummary? own = snapshot.Lines.FirstOrDefault(line => line.Line is { } id && line.First < snapshot.First && figure.Subject.StartsWith(id.Label + " ", StringComparison.Ordinal));
         LimitRange? limit = figure.Transmit ?? figure.Receive;
         return new Finding
         {
@@ -26,8 +29,8 @@ internal sealed class LineTimingRule : ISurveyRule
             Measured = Words.Invariant($"{figure.Min:0.##} to {figure.Max:0.##} {figure.Unit}, median {figure.Median:0.##}, resolution {figure.Resolution:0.###}, {Words.Count(figure.Count, "packet")}"),
             Limit = LineAnswer.Limit(limit),
             LimitSource = limit?.Source ?? "",
-            From = snapshot.First ?? default,
-            To = snapshot.Last ?? default,
+            From = own?.First ?? snapshot.First ?? default,
+            To = own is null ? snapshot.Last ?? default : own.First + own.Length,
             Action = "Set the sender's timing to a slower or safer setting if it has one; dmxprobe timing shows every figure.",
         };
     }

@@ -62,7 +62,7 @@ internal static class DiagnoseText
         DiagnosisResult result = run.Result;
         CauseReport? first = result.First;
         bool isAboutFirst = first is not null && (run.Case.Bad.Count == 0 || first.Severity == Severity.Fault || first.TouchesBad == true);
-        page.Paragraph(Figures.Ended(result.Sentence), tone: first is null && run.Case.Bad.Count == 0 ? Tone.Good : isAboutFirst && first!.Severity == Severity.Fault ? Tone.Fault : Tone.Warning);
+        page.Paragraph(Figures.Ended(result.Sentence), tone: first is null && run.Case is { Bad.Count: 0, IsTooShort: false } ? Tone.Good : isAboutFirst && first!.Severity == Severity.Fault ? Tone.Fault : Tone.Warning);
         if (first is not null || result.Next is not null || run.Case.Said.Length > 0)
         {
             page.Blank();

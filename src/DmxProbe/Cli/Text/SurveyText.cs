@@ -59,8 +59,12 @@ internal static class SurveyText
         page.Paragraph($"Nothing wrong found {covered}.", tone: Tone.Good);
         return null;
 
-        string Over(Timestamp first, Timestamp last) => $"over {Figures.Time(Figures.Between(first, last))} ({clock.Span(first, last)})";
+        string Over(Timestamp first, Timestamp last) => $"over {Figures.Time(Figures.Between(first, last))} ({clock.Span(first, last)}){Undated(survey)}";
     }
+
+    // What has no date is on no clock with what has one.
+    private static string Undated(SurveySnapshot survey) => survey.Inputs.All(input => input.IsUndated || input.First is null) ? ""
+        : string.Concat(survey.Inputs.Where(input => input.IsUndated).Select(input => $", and {Figures.Time(Figures.Between(input.First!.Value, input.Last!.Value))} of {input.Name}, which has no date"));
 
     private static void Universes(TextPage page, SurveySnapshot survey, WallClock clock, bool all)
     {

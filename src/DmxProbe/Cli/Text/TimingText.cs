@@ -117,7 +117,7 @@ internal sealed class TimingText
             return LineAnswer.Of(worst, QuantityWords(worst.Quantity)) + more;
         }
 
-        return $"{worst.Subject}: {QuantityWords(worst.Quantity)} is {Verdict(worst)}: {Range(worst)} {worst.Unit}, limit {Limit(worst.Transmit ?? worst.Receive, worst.Unit)}{more}.";
+        return $"{worst.Subject}: {QuantityWords(worst.Quantity)} is {Verdict(worst)}: {Range(worst)} {worst.Unit}, limit {Limit(worst.Verdict == LimitVerdict.OutsideReceive ? worst.Receive ?? worst.Transmit : worst.Transmit ?? worst.Receive, worst.Unit)}{more}.";
     }
 
     // What a receiver may fail on weighs most; then what most packets do.

@@ -1,12 +1,18 @@
+using System.Globalization;
+
+using DmxProbe.Analysis.Diagnosis.Causes.Network;
+using DmxProbe.Analysis.Findings;
+
 namespace DmxProbe.Analysis.Diagnosis.Causes.Rdm;
 
 /// <summary>Cause: the sheet is not of this rig.</summary>
 internal sealed class SheetIsOld() : Cause(
     new CauseCard("sheet-is-old", CauseGroup.Addressing, "the sheet is old, or of another rig")
     {
-        Needs = [CauseInputs.Rdm | CauseInputs.Sheet],
-        Test = "Of four RDM devices or more that were compared with the sheet, over 30 % do not stand as it says (thresholds: proposals, no source).",
-        Explains = ["rdm-address-differs", "rdm-mode-differs", "rdm-not-on-sheet"],
+        Needs = [CauseInputs.Rdm | CauseInputs.Sheet, CauseInputs.Network | CauseInputs.Sheet],
+        Test = "Levels are sent, and none of them on a universe of the sheet; or of four RDM devices or more that were compared with the sheet, over 30 % do not stand as it says (thresholds: proposals, no source).",
+        Explains = ["rdm-address-differs", "rdm-mode-differs", "rdm-not-on-sheet", "chart-missing", "universe-not-sent"],
+        Missing = CauseInputs.Rdm,
         Fix = "Make the sheet anew from what the units say (dmxprobe patch check SHEET --capture INPUT lists it).",
         Check = new NextCheck("Look at the date of the sheet, and read three addresses off units.", 120, Ladder: true),
         Cautions = [Caution.Ladder],
@@ -19,6 +25,25 @@ internal sealed class SheetIsOld() : Cause(
     public override IEnumerable<CauseReport> Find(DiagnosisCase it)
     {
         ArgumentNullException.ThrowIfNull(it);
+        if (it is { Sheet: { } patch, IsTooShort: false, Survey.Universes.Count: > 0, RdmSheet: null or { Compared: 0 } }
+            && it.Inputs.HasFlag(CauseInputs.Network) && patch.Universes.Count > 0 && patch.Universes.All(number => UniverseNotSent.IsAbsent(it, number)))
+        {
+            string sent = Words.List(it.Survey.Universes.Select(known => known.Id.Label));
+            string asked = Words.List(patch.Universes.Select(number => number.ToString(CultureInfo.InvariantCulture)));
+            yield return Report(
+                CauseState.Likely,
+                "the sheet",
+                $"is this the sheet of this show? None of its universes ({asked}) is sent in this capture, which has {sent}.",
+                new CauseEvidence($"universes of the sheet: {asked}; captured: {sent}")) with
+            {
+                Units = [.. it.Units.Select(unit => unit.Watched.Unit.Unit)],
+                Action = "Give the sheet of this show; if it is the one, say which universe of the wire is which with --map, or capture where its universes pass.",
+                Check = new NextCheck("Look at the name and the date of the sheet, and of the capture.", 20),
+                Cautions = [],
+                IsAskedFirst = true,
+            };
+        }
+
         if (it.RdmSheet is { Compared: >= Fewest } sheet && sheet.Compared - sheet.AsTheSheetSays > Share * sheet.Compared)
         {
             yield return Report(
