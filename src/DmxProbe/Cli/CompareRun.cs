@@ -3,7 +3,6 @@ using DmxProbe.Analysis.Compare.Nights;
 using DmxProbe.Fixtures.Patch;
 using DmxProbe.Protocols.CaptureFiles;
 using DmxProbe.Protocols.Records;
-using DmxProbe.Reporting.Text;
 
 namespace DmxProbe.Cli;
 
