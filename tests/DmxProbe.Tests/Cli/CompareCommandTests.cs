@@ -104,6 +104,9 @@ public sealed class CompareCommandTests : IDisposable
         Assert.Contains("it froze 2 times, longest 6", sentence, StringComparison.Ordinal);
         Assert.Contains("ms behind", sentence, StringComparison.Ordinal);
         Assert.Contains("What to do next\n  serial A: if it is a radio link", run.Output, StringComparison.Ordinal);
+        ProgramRun turned = ProgramRun.At(400, "compare", far, near, "--utc");
+        Assert.Contains("they may be the wrong way round (name the tap before the link first), or their clocks differ.", turned.Output, StringComparison.Ordinal);
+        Assert.Contains("The second input shows changes before the first: what follows holds only if the order is right.", turned.Output, StringComparison.Ordinal);
         JsonElement found = JsonDocument.Parse(ProgramRun.Of("compare", near, far, "--json").Output).RootElement.GetProperty("links")[0];
         Assert.Equal(2, found.GetProperty("freezes").GetArrayLength());
     }

@@ -21,7 +21,7 @@ internal static class LinkText
         WallClock clock = new(zone, far.First, far.Last);
         CompareText.Head(page, "Two taps of one moment", run, ("before", About(zone, near)), ("behind", About(zone, far)));
         LinkComparison[] shown = [.. run.Links.Take(all ? int.MaxValue : CompareText.MostLines)];
-        page.Paragraph(Answer(run.Links), tone: run.Links.Count == 0 || run.Links.Any(link => link.HasFaults) ? Tone.Fault : Tone.Good);
+        page.Paragraph(Answer(run.Links), tone: run.Links.Count == 0 || run.Links.Any(link => link.HasFaults || link.Lead > Protocols.Records.Duration.Zero) ? Tone.Fault : Tone.Good);
         page.Blank();
         foreach (LinkComparison link in shown.Where(link => link.Near is not null))
         {
@@ -69,6 +69,7 @@ internal static class LinkText
         long freezes = links.Sum(link => link.FreezeCount);
         return links.Count == 0 ? "Behind the link there is no whole frame to compare."
             : links.All(link => link.Near is null) ? "Nothing that goes in comes out: were both taps of the same show at the same time, and is the first the one before the link?"
+            : links.Any(link => link.Lead > Protocols.Records.Duration.Zero) ? "The second input shows changes before the first: what follows holds only if the order is right."
             : bad > 0 ? $"Something is wrong {(links.Count == 1 ? "" : $"on {Figures.Count(bad)} of {Figures.Count(links.Count, "universe")} ")}behind the link{(freezes > 0 ? $": {Figures.Count(freezes, "freeze")}, the longest {Figures.Time(links.Max(link => link.LongestFreeze?.Length ?? default))}" : "")}."
             : links.All(link => link.Changes == 0) ? "All levels come out as they go in; they never changed, so latency and freezes cannot be told."
             : links.Count == 1 ? "What goes in comes out."
