@@ -8,4 +8,5 @@ namespace DmxProbe.Analysis.Compare;
 /// <param name="Priority">sACN priority; 100 where there is none.</param>
 /// <param name="IsEnd">True for a packet that ends its stream; it carries no levels.</param>
 /// <param name="IsDamaged">True where characters had framing errors or were lost.</param>
-public readonly record struct TapFrame(Timestamp Time, int Content, byte Priority, bool IsEnd, bool IsDamaged);
+/// <param name="Lost">Frames of its stream lost up to it, by their sequence numbers; -1 where it carries none.</param>
+public readonly record struct TapFrame(Timestamp Time, int Content, byte Priority, bool IsEnd, bool IsDamaged, long Lost = -1);

@@ -1,4 +1,5 @@
 using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Loss;
 using DmxProbe.Analysis.Timing;
 using DmxProbe.Protocols.Records;
 
@@ -15,6 +16,7 @@ public sealed class TapRecorder : IAnalyzer
 
     private readonly List<List<TapFrame>?> _frames = [];
     private readonly List<byte[]> _contents = [];
+    private readonly SequenceAnalyzer _sequence = new();
     private long _octets;
     private int _count;
     private bool _isFull;
@@ -23,6 +25,7 @@ public sealed class TapRecorder : IAnalyzer
     /// <inheritdoc/>
     public void OnFrame(in DmxFrame frame)
     {
+        _sequence.OnFrame(in frame); // sACN counts all START codes and previews together
         if (frame.StartCode != 0 || (frame.Flags & (FrameFlags.Preview | FrameFlags.SlotsCut)) != 0 || _isFull)
         {
             return;
@@ -43,15 +46,18 @@ public sealed class TapRecorder : IAnalyzer
         }
 
         frames.Add(new TapFrame(
-            frame.Time, content, frame.Priority, (frame.Flags & FrameFlags.Terminated) != 0, (frame.Flags & FrameFlags.Damaged) != 0));
+            frame.Time,
+            content,
+            frame.Priority,
+            (frame.Flags & FrameFlags.Terminated) != 0,
+            (frame.Flags & FrameFlags.Damaged) != 0,
+            (frame.Flags & FrameFlags.SequenceCounted) != 0 ? _sequence.LostOf(frame.Stream) : -1));
         _last = frame.Time > _last ? frame.Time : _last;
         _isFull = ++_count >= MostFrames || _octets >= MostOctets;
     }
 
     /// <inheritdoc/>
-    public void OnEvent(in LinkEvent linkEvent)
-    {
-    }
+    public void OnEvent(in LinkEvent linkEvent) => _sequence.OnEvent(in linkEvent);
 
     /// <inheritdoc/>
     public void OnTime(Timestamp now)

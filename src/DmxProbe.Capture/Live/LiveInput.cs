@@ -132,12 +132,12 @@ public static class LiveInput
                 "this is no address of an interface",
                 named is { Addresses.Count: > 0 } ? $"net:{named.Ipv4 ?? named.Addresses[0].Address} for {named.Name}" : "one of " + known,
                 $"'{place}'",
-                "see 'dmxprobe survey --help'");
+                "'dmxprobe inputs' lists them");
         }
 
         if (!all.Any(each => each.Addresses.Any(own => own.Address.Equals(address))))
         {
-            throw Refused(input, $"no interface of this computer has the address {address}", "one of " + known, "", "see 'dmxprobe survey --help'");
+            throw Refused(input, $"no interface of this computer has the address {address}", "one of " + known, "", "'dmxprobe inputs' lists them");
         }
 
         return address;

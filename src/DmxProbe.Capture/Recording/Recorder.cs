@@ -86,8 +86,13 @@ public sealed class Recorder : IDisposable
 
     /// <summary>Makes a folder where there is none and sees whether it can be written to, so that nothing is begun for nothing.</summary>
     /// <param name="folder">The folder.</param>
+    /// <returns>The folders that were not there before, the deepest first.</returns>
     /// <exception cref="InputException">It cannot be made or written to.</exception>
-    public static void MakeFolder(string folder) => RunFolder.Make(folder);
+    public static IReadOnlyList<string> MakeFolder(string folder) => RunFolder.Make(folder);
+
+    /// <summary>Takes away folders that were made for a recording that did not begin, each only while nothing is in it.</summary>
+    /// <param name="made">What <see cref="MakeFolder"/> gave.</param>
+    public static void RemoveEmpty(IReadOnlyList<string> made) => RunFolder.RemoveEmpty(made);
 
     /// <summary>Asks for a mark in the recording, now. Any thread; of more than 1,024 waiting the rest is dropped.</summary>
     /// <param name="text">What happened; cut at 1,024 octets of UTF-8.</param>

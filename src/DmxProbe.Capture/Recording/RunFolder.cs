@@ -11,19 +11,44 @@ internal static class RunFolder
     private const int MostNames = 1_000;
 
     /// <summary>Makes a folder where there is none and sees whether it can be written to, so that nothing is begun for nothing.</summary>
+    /// <returns>The folders that were not there before, the deepest first.</returns>
     /// <exception cref="InputException">It cannot be made or written to.</exception>
-    public static void Make(string folder)
+    public static IReadOnlyList<string> Make(string folder)
     {
+        List<string> made = [];
         try
         {
+            for (string? each = Path.GetFullPath(folder); each is not null && !Directory.Exists(each); each = Path.GetDirectoryName(each))
+            {
+                made.Add(each);
+            }
+
             Directory.CreateDirectory(folder);
             string trial = Path.Combine(folder, $".trial-{Guid.NewGuid():N}");
             new FileStream(trial, FileMode.CreateNew).Dispose();
             File.Delete(trial);
+            return made;
         }
         catch (Exception failure) when (failure is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
         {
+            RemoveEmpty(made);
             throw Refused(folder, failure);
+        }
+    }
+
+    /// <summary>Takes folders away again, each only while nothing is in it.</summary>
+    public static void RemoveEmpty(IReadOnlyList<string> made)
+    {
+        try
+        {
+            foreach (string each in made)
+            {
+                Directory.Delete(each);
+            }
+        }
+        catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
+        {
+            // Something is in it, and in those above.
         }
     }
 
@@ -58,8 +83,20 @@ internal static class RunFolder
             "this folder cannot be recorded to, nothing is recorded",
             "",
             "a folder that may be written to",
-            File.Exists(folder) ? "a file of that name" : failure.Message.TrimEnd('.'),
+            Found(folder, failure),
             HasNoRoom(failure) ? "free some space or name another folder with -o" : "name another folder with -o"));
+
+    // The system's own sentence would name a trial file, which nobody gave.
+    private static string Found(string folder, Exception failure) => failure switch
+    {
+        _ when File.Exists(folder) => "a file of that name",
+        _ when HasNoRoom(failure) => "a disk without room",
+        UnauthorizedAccessException => "one that this user may not write to",
+        PathTooLongException => "a name that is too long",
+        FileNotFoundException or DirectoryNotFoundException => "a place in which no folder can be made",
+        IOException => "a place that refuses files: a disk that may only be read, or one that fails",
+        _ => "no name of a folder",
+    };
 
     // Two runs that start at once: only one of them makes the file.
     private static string FreeRunName(string folder, Timestamp started)

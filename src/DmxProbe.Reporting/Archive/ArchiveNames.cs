@@ -18,8 +18,8 @@ public static class ArchiveNames
         "lllnnnnnnnnnoooooooorrrrrrssssssssttttttuuuuuuuuuuuuwwyyyzzzzzzs";
 
     /// <summary>
-    /// A name as a folder: a to z, 0 to 9 and single hyphens, at most 60; accents are taken off. Never empty. Where letters are lost or the
-    /// name is cut, a number made of the whole name stands behind, so that two such names stay two.
+    /// A name as a folder: a to z, 0 to 9 and single hyphens, at most 60; accents are taken off. Never empty. Where letters are lost, the
+    /// name is cut or nothing is left of it, a number made of the whole name stands behind, so that two such names stay two.
     /// </summary>
     /// <param name="name">Untrusted text.</param>
     /// <param name="otherwise">What stands where nothing is left of it.</param>
@@ -50,7 +50,11 @@ public static class ArchiveNames
         }
 
         string found = slug.ToString().Trim('-');
-        found = found.Length > 0 ? found : otherwise;
+        if (found.Length == 0)
+        {
+            (found, isLossy) = (otherwise, true); // of '///' and '???' nothing is left, and they are not one show
+        }
+
         if (!isLossy && found.Length <= Longest)
         {
             return found;

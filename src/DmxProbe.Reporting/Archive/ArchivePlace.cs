@@ -18,13 +18,13 @@ public sealed record ArchivePlace(IReadOnlyList<string> Folders, string File)
     {
         DateTime time = DateTime.UnixEpoch.AddHours(hour);
         return new ArchivePlace(
-            [table, "show_key=" + show.Folder, "date=" + Date(time), string.Create(CultureInfo.InvariantCulture, $"hour={time.Hour:00}"), "universe=" + universe],
+            [table, "show_key=" + show.Folder, "date=" + Date(show, time), string.Create(CultureInfo.InvariantCulture, $"hour={time.Hour:00}"), "universe=" + universe],
             show.Recording + ".parquet");
     }
 
     /// <summary>The place of a table that is one file a recording.</summary>
     internal static ArchivePlace Of(string table, ArchiveShow show, Timestamp first) =>
-        new([table, "show_key=" + show.Folder, "date=" + Date(DateTime.UnixEpoch.AddTicks(first.UnixNanoseconds / 100))], show.Recording + ".parquet");
+        new([table, "show_key=" + show.Folder, "date=" + Date(show, DateTime.UnixEpoch.AddTicks(first.UnixNanoseconds / 100))], show.Recording + ".parquet");
 
-    private static string Date(DateTime time) => time.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+    private static string Date(ArchiveShow show, DateTime time) => show.IsUndated ? "undated" : time.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 }

@@ -6,6 +6,9 @@ namespace DmxProbe.Reporting.Archive;
 /// <param name="Recording">Key of the recording: the same recording packed again has the same one.</param>
 public sealed record ArchiveShow(string Show, string Venue, string Recording)
 {
+    /// <summary>True for a line recording, whose times count from its start: its folder is <c>date=undated</c>, which nobody takes for a night.</summary>
+    public bool IsUndated { get; init; }
+
     /// <summary>The show as a folder.</summary>
     public string Folder => ArchiveNames.Slug(Show, "show");
 }

@@ -75,6 +75,7 @@ public static class CompareJson
         json.TextOrNull("sender", link.NearSender is SenderSummary sender ? sender.Name.Length > 0 ? sender.Name : sender.Address : "");
         json.WriteBoolean("oneClock", link.SameClock);
         json.Figure("offsetMs", link.Offset.TotalMilliseconds);
+        json.Figure("leadMs", link.Lead.TotalMilliseconds);
         json.Figure("clockPpm", link.ClockPpm);
         json.Intervals("latencyMs", link.Latency);
         json.Figure("resolutionMs", link.Resolution.TotalMilliseconds);
@@ -86,6 +87,7 @@ public static class CompareJson
         json.WriteNumber("changesPassed", link.ChangesPassed);
         json.WriteNumber("frames", link.Frames);
         json.Figure("missingFrames", link.MissingFrames);
+        json.WriteBoolean("missingBySequence", link.IsMissingBySequence);
         json.WriteNumber("freezeCount", link.FreezeCount);
         json.Figure("leastFreezeMs", link.LeastFreeze.TotalMilliseconds);
         json.Figure("longestFreezeMs", link.LongestFreeze?.Length.TotalMilliseconds);

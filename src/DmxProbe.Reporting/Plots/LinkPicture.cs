@@ -63,7 +63,7 @@ public static class LinkPicture
         plot.Axes.SetLimitsY(0, Math.Max(1, before.Concat(behind).Max() / seconds * 1.15));
         plot.YLabel("frames per second");
         PlotStyle.LegendAbove(plot);
-        string missing = found.MissingFrames is long count ? $"{Figures.Count(count, "frame")} missing behind the link, from gaps in its steady rate" : "missing frames cannot be counted: it sends without a steady rate";
+        string missing = found.MissingFrames is long count ? $"{Figures.Count(count, "frame")} missing behind the link, {(found.IsMissingBySequence ? "by its sequence numbers" : "from gaps in its steady rate")}" : "missing frames cannot be counted: it sends without sequence numbers and without a steady rate";
         string frozen = found.FreezeCount == 0 ? $"No freeze over {Figures.Time(found.LeastFreeze)}."
             : $"Shaded: {Figures.Count(found.FreezeCount, "freeze")}, the longest {Figures.Time(found.LongestFreeze!.Value.Length)}.";
         return new Picture(

@@ -46,7 +46,7 @@ internal static class CompareCommand
             [
                 (ExitCode.Clean, "nothing differs"),
                 (ExitCode.FaultsFound, "something differs, froze, or came out otherwise than it went in"),
-                (ExitCode.CouldNotRun, "could not run"),
+                (ExitCode.CouldNotRun, "could not run, or no levels could be compared"),
             ],
             Notes =
             [

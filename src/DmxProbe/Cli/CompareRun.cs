@@ -2,6 +2,7 @@ using DmxProbe.Analysis.Compare.Links;
 using DmxProbe.Analysis.Compare.Nights;
 using DmxProbe.Fixtures.Patch;
 using DmxProbe.Protocols.CaptureFiles;
+using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Cli;
 
@@ -12,7 +13,10 @@ namespace DmxProbe.Cli;
 internal sealed record CompareRun(IReadOnlyList<CompareSide> Sides, NightComparison? Nights, IReadOnlyList<LinkComparison> Links)
 {
     /// <summary>What the caller is told.</summary>
-    public int ExitCode => (Nights?.Differences.Count ?? 0) > 0 || Links.Any(link => link.HasFaults) ? Cli.ExitCode.FaultsFound : Cli.ExitCode.Clean;
+    public int ExitCode => (Nights?.Differences.Count ?? 0) > 0 || Links.Any(link => link.HasFaults) ? Cli.ExitCode.FaultsFound
+        : Nights is null ? Links.Count > 0 ? Cli.ExitCode.Clean : Cli.ExitCode.CouldNotRun
+        : Nights.IsCompared ? Cli.ExitCode.Clean
+        : Cli.ExitCode.CouldNotRun; // "nothing differs" is not said of what was not compared
 
     /// <summary>Runs it.</summary>
     /// <param name="first">The first input.</param>
@@ -35,9 +39,23 @@ internal sealed record CompareRun(IReadOnlyList<CompareSide> Sides, NightCompari
             Because = because,
             Warnings = [.. Doubts(sides, areNights)],
         };
-        return areNights
-            ? run with { Nights = NightComparer.Compare(sides[0].Night, sides[0].Survey, sides[1].Night, sides[1].Survey, Units(sheet, map, sides)) }
-            : run with { Links = [.. LinkComparer.Compare(sides[0].Tap, sides[1].Tap, sameClock).OrderBy(link => link.HasFaults ? 0 : 1)] };
+        if (areNights)
+        {
+            return run with { Nights = NightComparer.Compare(sides[0].Night, sides[0].Survey, sides[1].Night, sides[1].Survey, Units(sheet, map, sides)) };
+        }
+
+        LinkComparison[] links = [.. LinkComparer.Compare(sides[0].Tap, sides[1].Tap, sameClock).OrderBy(link => link.HasFaults ? 0 : 1)];
+        return run with { Links = links, Warnings = [.. run.Warnings, .. Leads(sides, links)] };
+    }
+
+    // What comes out cannot be there before it goes in.
+    private static IEnumerable<string> Leads(CompareSide[] sides, LinkComparison[] links)
+    {
+        Duration lead = links.Select(link => link.Lead).DefaultIfEmpty(Duration.Zero).Max();
+        if (lead > Duration.Zero)
+        {
+            yield return $"{sides[1].Name} shows changes {Figures.Time(lead)} before {sides[0].Name} does: they may be the wrong way round (name the tap before the link first), or their clocks differ.";
+        }
     }
 
     /// <summary>Why they were taken for two nights, or for two taps.</summary>

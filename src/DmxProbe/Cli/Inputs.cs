@@ -41,6 +41,11 @@ internal static class Inputs
         string named = string.Join(", ", inputs);
         if (live.Length is not null && !inputs.Any(IsLive))
         {
+            if (inputs.FirstOrDefault(input => input != CaptureFile.StandardInput && !File.Exists(input) && !Directory.Exists(input)) is string gone)
+            {
+                throw new UsageException($"{gone}: there is no such file, and no live input is called so (net, net:ADDRESS, nic:NAME, framed:PORT, uart:PORT); check the name and the folder");
+            }
+
             throw new UsageException($"--for says how long a live input is listened to, and {named} {(inputs.Count == 1 ? "is a file that is" : "are files that are")} read to the end; leave --for out");
         }
 

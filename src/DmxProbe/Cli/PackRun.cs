@@ -31,11 +31,11 @@ internal static class PackRun
             throw new UsageException($"{archive}: this is a file; name a folder for the archive after -o");
         }
 
-        string key = Key(input);
+        (string key, bool isUndated) = Key(input);
         using ArchiveFolder folder = new(archive);
         RecordDecoder decoder = new();
         SurveyAnalyzer surveyor = new();
-        ArchiveShow of = new(show, venue, key);
+        ArchiveShow of = new(show, venue, key) { IsUndated = isUndated };
         using ShowPacker packer = new(decoder, of, folder.Create);
         host.EndsByItself(); // after Ctrl-C the files that were begun are taken away first
         SurveySnapshot survey;
@@ -54,6 +54,11 @@ internal static class PackRun
 
         string[] missing = [.. survey.Inputs.Where(each => each.Cut is not null).Select(each => $"{each.Name} ends early; what is whole was packed: {each.Cut}")];
         List<string> notes = [.. missing, .. survey.Inputs.SelectMany(each => each.Notes)];
+        if (isUndated)
+        {
+            notes.Add("It has no date: it stands under date=undated, its times count from its start as if that were 1970, and it is known again by its name alone; name the file after the night, or packing another of this name replaces it.");
+        }
+
         FindingsTable.Write(of, survey, folder.Create);
         if (sheet is not null)
         {
@@ -70,14 +75,17 @@ internal static class PackRun
         return new PackResult(archive, of.Folder, of.Recording, packer.Frames, packer.Values, folder.Files, folder.Octets, Length(input), notes) { IsCut = missing.Length > 0 };
     }
 
-    // The same recording is known again by its name and its first moment.
-    private static string Key(string input)
+    // The same recording is known again by its name and its first moment; a line recording has none.
+    private static (string Key, bool IsUndated) Key(string input)
     {
         using ICaptureSource source = CaptureFile.Open(input, LineFileOptions.None);
-        string first = source.Read(out CaptureRecord record) == ReadStatus.Record
-            ? DateTime.UnixEpoch.AddTicks(record.Time.UnixNanoseconds / 100).ToString("yyyyMMdd'T'HHmmss'Z'", CultureInfo.InvariantCulture)
-            : "";
-        return ArchiveNames.Slug(Path.GetFileName(Path.TrimEndingDirectorySeparator(Path.GetFullPath(input))), "recording") + "-" + first.ToLowerInvariant();
+        bool isEmpty = source.Read(out CaptureRecord record) != ReadStatus.Record;
+        bool isUndated = source.Interfaces.Count > 0 && source.Interfaces.All(each => each.StampedBy == StampedBy.SampleClock);
+        string first = isEmpty ? ""
+            : isUndated ? "undated"
+            : DateTime.UnixEpoch.AddTicks(record.Time.UnixNanoseconds / 100).ToString("yyyyMMdd'T'HHmmss'Z'", CultureInfo.InvariantCulture);
+        string key = ArchiveNames.Slug(Path.GetFileName(Path.TrimEndingDirectorySeparator(Path.GetFullPath(input))), "recording") + "-" + first.ToLowerInvariant();
+        return (key, isUndated);
     }
 
     private static long Length(string input) => Directory.Exists(input)

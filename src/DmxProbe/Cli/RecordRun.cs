@@ -47,7 +47,19 @@ internal sealed class RecordRun(ProgramHost host, CommonOptions common, ParseRes
         }
 
         // Before anything is opened: joining groups for a recording that cannot be is traffic for nothing.
-        Recorder.MakeFolder(Folder);
+        IReadOnlyList<string> made = Recorder.MakeFolder(Folder);
+        try
+        {
+            return Record(progress, inRing);
+        }
+        finally
+        {
+            Recorder.RemoveEmpty(made); // an input that could not be opened leaves nothing behind
+        }
+    }
+
+    private int Record(RecordProgress progress, Duration? inRing)
+    {
         Recorder? running = null;
         LiveSettings settings = Live.Settings with
         {

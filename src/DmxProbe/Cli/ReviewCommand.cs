@@ -48,7 +48,7 @@ internal static class ReviewCommand
             ],
             Notes =
             [
-                "The first question to a folder writes a review file beside each segment, which takes as long as reading it; every further one takes milliseconds. A review file that is missing or not true is made again.",
+                "The first question to a folder writes a review file beside each segment, which takes as long as reading it; every further one takes milliseconds. A review file that is missing or not true is made again. This goes for any folder of captures that is named, which also gets an .index beside each (as with survey); where it may not be written to, and for a single file, they are temporary.",
                 "Keys on the screen, guided: D on a unit asks what a light that does not follow is really reading, C goes through the function check; --log keeps the answers, and locate --log and walk --notes go on from them.",
                 "Keys on the screen: Space plays and stops, Left and Right a second, comma and full stop the change before and after in what is looked at, M the next mark, W the next fault, A and B set points and play goes round between them, J a time, + and - the speed, Home and End; the others as in watch.",
                 "A cue is a time in which levels moved, with 0.7 s of rest before and behind it; its number counts them from the start of the recording, and is no cue number of a controller. mark: and cue: read the whole recording once.",

@@ -151,6 +151,71 @@ public class LinkComparerTests
         Assert.Null(found.Near);
     }
 
+    [Fact]
+    public void Frames_lost_behind_the_link_are_counted_by_sequence_less_those_that_never_went_in()
+    {
+        // 12 % in all, one burst of 24 among them: no steady rate.
+        HashSet<int> lost = [.. Enumerable.Range(60, 24), .. Enumerable.Range(0, 24).Select(i => 100 + (11 * i))];
+        HashSet<int> before = [20, 21, 40];
+        LinkComparison found = Between(before, new HashSet<int>([.. before, .. lost]), 30_000_000);
+        Assert.True(found.IsMissingBySequence);
+        Assert.Equal(48, found.MissingFrames);
+        Assert.Equal(Duration.Zero, found.Lead);
+        Assert.Equal(30, found.Latency!.Median.TotalMilliseconds, 0.5);
+        Assert.Equal(0, found.DifferingSlotCount);
+    }
+
+    [Fact]
+    public void Inputs_named_the_wrong_way_round_are_told_by_the_second_that_leads()
+    {
+        HashSet<int> lost = [.. Enumerable.Range(60, 24), .. Enumerable.Range(0, 24).Select(i => 100 + (11 * i))];
+        LinkComparison found = Between(lost, [], -30_000_000);
+        Assert.Equal(30, found.Lead.TotalMilliseconds, 0.5);
+        Assert.InRange(found.Changes, 300, 400);
+        Assert.Equal(found.Changes, found.ChangesPassed);
+        Assert.Contains("the other way round", found.Action, StringComparison.Ordinal);
+    }
+
+    // The same packets at two taps: 20 slots that change in every frame, levels that come again and again.
+    private static LinkComparison Between(HashSet<int> lostBefore, HashSet<int> lostBehind, long later)
+    {
+        SimulatedGateway gateway = new(21);
+        gateway.Senders.Add(new GatewaySender("main", 1, 100, (time, target) =>
+        {
+            target.Clear();
+            for (int slot = 0; slot < 20; slot++)
+            {
+                target[slot] = (byte)(((time / 23_000_000 * 7) + (slot * 13)) & 0xFF);
+            }
+        }));
+        TapRecording near = GatewayComparerTests.Record(new PartOf(gateway.Run(10 * Second).Network, lostBefore, Math.Max(0, -later)));
+        TapRecording far = GatewayComparerTests.Record(new PartOf(gateway.Run(10 * Second).Network, lostBehind, Math.Max(0, later)));
+        return Assert.Single(LinkComparer.Compare(near, far));
+    }
+
+    private sealed class PartOf(ICaptureSource inner, HashSet<int> lost, long later) : ICaptureSource
+    {
+        public string Name => inner.Name;
+
+        public IReadOnlyList<CaptureInterface> Interfaces => inner.Interfaces;
+
+        public InputProblem? Problem => inner.Problem;
+
+        public ReadStatus Read(out CaptureRecord record)
+        {
+            ReadStatus status;
+            do
+            {
+                status = inner.Read(out record);
+            }
+            while (status == ReadStatus.Record && lost.Contains((int)record.Number));
+            record = record with { Time = record.Time + Duration.FromNanoseconds(later) };
+            return status;
+        }
+
+        public void Dispose() => inner.Dispose();
+    }
+
     private static byte[] Noise(Random random)
     {
         byte[] slots = new byte[512];

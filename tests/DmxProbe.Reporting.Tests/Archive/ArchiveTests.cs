@@ -43,6 +43,29 @@ public sealed partial class ArchiveTests(ArchiveFixture archive) : IClassFixture
     }
 
     [SkippableFact]
+    public void A_recording_without_a_date_is_asked_beside_those_that_have_one()
+    {
+        string folder = Directory.CreateTempSubdirectory("dmxprobe-archive-").FullName;
+        try
+        {
+            ArchiveFixture.Pack(folder, ArchiveFixture.Orchard, new ArchiveShow("The Glass Orchard", "Harbour Hall", "friday"), sheetUniverses: 2);
+            ArchiveFixture.Pack(folder, ArchiveFixture.Harbour, new ArchiveShow("Bench", "", "line-undated") { IsUndated = true }, sheetUniverses: 0);
+            using DuckDBConnection database = Open(folder, findings: false);
+            ComesBack(database);
+            int levels = 0;
+            Read(database, Statements["Levels at a cue"], _ => levels++);
+            Assert.Equal(512, levels);
+            List<string> dates = [];
+            Read(database, "SELECT DISTINCT date::VARCHAR FROM levels ORDER BY 1", row => dates.Add(row.GetString(0)));
+            Assert.Equal(["2026-03-14", "undated"], dates);
+        }
+        finally
+        {
+            Directory.Delete(folder, recursive: true);
+        }
+    }
+
+    [SkippableFact]
     public void The_levels_at_a_moment_are_those_of_the_last_frame_before_it()
     {
         using DuckDBConnection database = Open(archive.Folder);

@@ -60,6 +60,19 @@ public sealed class CompareCommandTests : IDisposable
     }
 
     [Fact]
+    public void Nights_without_a_cue_in_common_are_not_called_the_same()
+    {
+        string last = Path.Combine(_folder, "friday");
+        string tonight = Path.Combine(_folder, "saturday");
+        ShowPlan plan = new() { Universes = 1, Seconds = 40, ConstantRate = true };
+        RecordedShow.Record(new CuedShow(plan), last, Duration.FromSeconds(600));
+        RecordedShow.Record(new CuedShow(plan with { Show = 2, Start = plan.Start + Duration.FromSeconds(86_400) }), tonight, Duration.FromSeconds(600));
+        ProgramRun run = ProgramRun.At(400, "compare", last, tonight);
+        Assert.Contains("so no levels were compared: is it the same show, and the same part of it? Universes, senders and figures are the same.", run.Output, StringComparison.Ordinal);
+        Assert.Equal(2, run.Code);
+    }
+
+    [Fact]
     public void A_rate_that_a_sender_changed_on_all_universes_is_one_difference()
     {
         string last = Path.Combine(_folder, "friday");
@@ -91,6 +104,9 @@ public sealed class CompareCommandTests : IDisposable
         Assert.Contains("it froze 2 times, longest 6", sentence, StringComparison.Ordinal);
         Assert.Contains("ms behind", sentence, StringComparison.Ordinal);
         Assert.Contains("What to do next\n  serial A: if it is a radio link", run.Output, StringComparison.Ordinal);
+        ProgramRun turned = ProgramRun.At(400, "compare", far, near, "--utc");
+        Assert.Contains("they may be the wrong way round (name the tap before the link first), or their clocks differ.", turned.Output, StringComparison.Ordinal);
+        Assert.Contains("The second input shows changes before the first: what follows holds only if the order is right.", turned.Output, StringComparison.Ordinal);
         JsonElement found = JsonDocument.Parse(ProgramRun.Of("compare", near, far, "--json").Output).RootElement.GetProperty("links")[0];
         Assert.Equal(2, found.GetProperty("freezes").GetArrayLength());
     }

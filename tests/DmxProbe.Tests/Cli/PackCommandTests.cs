@@ -31,6 +31,17 @@ public sealed class PackCommandTests : IDisposable
         Assert.Equal(files.Length, page.GetProperty("files").GetInt32());
     }
 
+    [Fact]
+    public void A_line_recording_has_no_date_and_that_is_said()
+    {
+        string archive = Path.Combine(_folder, "archive");
+        ProgramRun run = ProgramRun.At(400, "record", "pack", "captures/harbour-hall/stage-left.vcd", "-o", archive, "--show", "x");
+        Assert.Equal(0, run.Code);
+        Assert.Contains("It has no date: it stands under date=undated", run.Output, StringComparison.Ordinal);
+        Assert.Contains(Path.Combine("levels", "show_key=x", "date=undated", "hour=00", "universe=line-a", "stage-left-vcd-undated.parquet"), Files(archive));
+        Assert.DoesNotContain(Files(archive), file => file.Contains("1970", StringComparison.Ordinal));
+    }
+
     [Theory]
     [InlineData("../../../etc")]
     [InlineData("/root")]

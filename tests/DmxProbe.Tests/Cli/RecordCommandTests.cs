@@ -85,6 +85,31 @@ public sealed class RecordCommandTests : IDisposable
     }
 
     [Theory]
+    [InlineData("bananas", "", "no such file")]
+    [InlineData("bananas", "--for 2s", "bananas: there is no such file, and no live input is called so")]
+    [InlineData("net:1.2.3.4", "", "dmxprobe inputs")]
+    [InlineData("net:bananas", "", "dmxprobe inputs")]
+    public void An_input_that_cannot_be_opened_leaves_no_folder(string input, string options, string sentence)
+    {
+        string place = Path.Combine(_folder, "new", "deep");
+        string[] rest = options.Split(' ', StringSplitOptions.RemoveEmptyEntries);
+        Assert.Contains(sentence, ProgramRun.Of(["record", input, "-o", place, .. rest]).Refusal(), StringComparison.Ordinal);
+        Assert.Empty(Directory.GetFileSystemEntries(_folder));
+        Directory.CreateDirectory(place); // one that was there stays
+        ProgramRun.Of(["record", input, "-o", place, .. rest]).Refusal();
+        Assert.True(Directory.Exists(place));
+    }
+
+    [SkippableFact]
+    public void A_place_that_takes_no_folder_is_said_in_our_words()
+    {
+        Skip.IfNot(OperatingSystem.IsLinux(), "/proc is of Linux");
+        string refusal = ProgramRun.Of("record", Soundcheck, "-o", "/proc/xx").Refusal();
+        Assert.Contains("found a place in which no folder can be made", refusal, StringComparison.Ordinal);
+        Assert.DoesNotContain("Could not find", refusal, StringComparison.Ordinal);
+    }
+
+    [Theory]
     [InlineData("")]
     [InlineData("  ")]
     public void A_mark_without_a_text_is_refused(string text)

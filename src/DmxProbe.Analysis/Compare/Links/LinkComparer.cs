@@ -15,6 +15,7 @@ public static class LinkComparer
     private const int FewestForDrift = 16;
     private const int MostStreamsTried = 64;
     private static readonly Duration LongestClockDoubt = Duration.FromSeconds(2);
+    private static readonly Duration LeastLead = Duration.FromMilliseconds(1);
     private static readonly Duration Slack = Duration.FromMilliseconds(50);
 
     /// <summary>Compares every universe of the far tap.</summary>
@@ -78,9 +79,11 @@ public static class LinkComparer
             return nothing;
         }
 
-        bool oneClock = sameClock
-            ?? (!near.HasSampleClock && !far.HasSampleClock && bestFound.Offset > Duration.Zero - Slack && bestFound.Offset < LongestClockDoubt);
         LinkJudge judge = new(best, bestFrames, bestFound.Offset, far.Last);
+        bool haveDates = !near.HasSampleClock && !far.HasSampleClock;
+        bool oneClock = sameClock ?? (haveDates && judge.Usual > Duration.Zero - Slack && bestFound.Offset < LongestClockDoubt);
+        Duration lead = Duration.Zero - judge.Usual;
+        bool leads = sameClock ?? (haveDates && lead < LongestClockDoubt);
         double drift = 0;
         if (!oneClock && judge.Passed.Count >= FewestForDrift)
         {
@@ -89,8 +92,13 @@ public static class LinkComparer
             judge = new LinkJudge(best, steady, (TapAlignment.Find(best.Changes, steady.Changes) ?? bestFound).Offset, far.Last);
         }
 
-        return judge.Judge(oneClock, drift, Others(near, best)) with
+        LinkComparison judged = judge.Judge(oneClock, drift, Others(near, best));
+        long? missing = MissingBySequence(best, stream);
+        return judged with
         {
+            Lead = leads && lead > nothing.Resolution && lead > LeastLead ? lead : Duration.Zero,
+            MissingFrames = missing ?? judged.MissingFrames,
+            IsMissingBySequence = missing is not null,
             Far = nothing.Far,
             FarSender = nothing.FarSender,
             FarSlots = farSlots,
@@ -100,6 +108,25 @@ public static class LinkComparer
             Resolution = nothing.Resolution,
             IsWhole = nothing.IsWhole,
         };
+    }
+
+    // What the numbers of the far end leave out, less what the near tap missed of the same count; null where frames carry none.
+    private static long? MissingBySequence(LinkSide near, TapStream far)
+    {
+        TapFrame[] behind = [.. far.Frames.Where(IsSound)];
+        if (behind.Any(frame => frame.Lost < 0))
+        {
+            return null;
+        }
+
+        long missing = behind[^1].Lost - behind[0].Lost;
+        if (near.Sender is { } sender && near.Universe == far.Universe && IsSame(sender, far.Sender))
+        {
+            TapFrame[] before = [.. near.Streams[0].Frames.Where(frame => IsSound(frame) && frame.Lost >= 0)];
+            missing -= before.Length == 0 ? 0 : before[^1].Lost - before[0].Lost;
+        }
+
+        return Math.Max(0, missing);
     }
 
     // The same universe first: on a network it is nearly always that one.

@@ -32,6 +32,9 @@ public sealed record LinkComparison
     /// <summary>Far time less near time of the fastest change.</summary>
     public Duration Offset { get; init; }
 
+    /// <summary>By how much the far tap shows most changes before the near one, where it is over 1 ms and over what stamps may be off by, and less than clocks of two computers may be apart; else zero. The inputs may be the wrong way round.</summary>
+    public Duration Lead { get; init; }
+
     /// <summary>Rate by which the far clock runs ahead, in parts per million; 0 with one clock.</summary>
     public double ClockPpm { get; init; }
 
@@ -65,8 +68,11 @@ public sealed record LinkComparison
     /// <summary>Far frames judged.</summary>
     public long Frames { get; init; }
 
-    /// <summary>Frames that are missing at the far tap, from gaps in a steady rate; null where it sends without one.</summary>
+    /// <summary>Frames that are missing at the far tap, by sequence numbers, or from gaps in a steady rate; null where it has neither.</summary>
     public long? MissingFrames { get; init; }
+
+    /// <summary>True where missing frames are those of the far end's sequence numbers, less those that were missing before the link.</summary>
+    public bool IsMissingBySequence { get; init; }
 
     /// <summary>Freezes, by time, at most <see cref="MostListed"/>.</summary>
     public IReadOnlyList<LinkFreeze> Freezes { get; init; } = [];

@@ -37,10 +37,15 @@ internal sealed class LinkJudge
         _near = new LinkContents(side.Changes, _mask.Contains(true) ? _mask : null, side.Slots);
         _interval = Interval();
         Passed = FindPassed();
+        long[] differences = [.. Passed.Select(pair => pair.Difference).Order()];
+        Usual = differences.Length == 0 ? _offset : Duration.FromNanoseconds(differences[differences.Length / 2]);
     }
 
     /// <summary>Changes that came out, with how much later they did.</summary>
     public List<(Timestamp Near, long Difference)> Passed { get; }
+
+    /// <summary>Far time less near time of most changes.</summary>
+    public Duration Usual { get; }
 
     private long Asked { get; set; }
 
@@ -57,8 +62,7 @@ internal sealed class LinkJudge
             latency.Add(Duration.FromNanoseconds(Math.Max(0, difference - zero)));
         }
 
-        long[] differences = [.. Passed.Select(pair => pair.Difference).Order()];
-        Duration usual = differences.Length == 0 ? _offset : Duration.FromNanoseconds(differences[differences.Length / 2]);
+        Duration usual = Usual;
         Duration least = Duration.FromNanoseconds(Math.Max(LeastFreeze.Nanoseconds, 3 * _interval.Nanoseconds)) + (usual - _offset);
         List<LinkFreeze> freezes = [];
         List<LinkDetour> detours = [];
@@ -128,7 +132,7 @@ internal sealed class LinkJudge
             Near = _side.Universe,
             NearSender = _side.Sender,
             SameClock = oneClock,
-            Offset = differences.Length == 0 ? _offset : Duration.FromNanoseconds(differences[0]),
+            Offset = Passed.Count == 0 ? _offset : Duration.FromNanoseconds(Passed.Min(pair => pair.Difference)),
             ClockPpm = drift * 1e6,
             Latency = latency.Snapshot(),
             Passages = Passages(zero),
@@ -248,7 +252,7 @@ internal sealed class LinkJudge
         return mask.Count(masked => masked) * 2 > mask.Length ? new bool[_side.Slots] : mask; // most of it: another show, not a fault of slots
     }
 
-    // Frames held against a moment at which nothing moved.
+    // Frames held against a moment at which nothing moved, at either end: a near tap that lost frames only seems to rest.
     private int HoldAtRest(int[] differing)
     {
         int held = 0;
@@ -262,7 +266,8 @@ internal sealed class LinkJudge
             }
 
             OutputChange sent = _side.Changes[next];
-            if (sent.Time <= at - TapAlignment.Window && at <= _nearEnd && held < MostSearched)
+            bool isAtRest = sent.Time <= at - TapAlignment.Window && carried.Time <= time - TapAlignment.Window;
+            if (isAtRest && at <= _nearEnd && held < MostSearched)
             {
                 held++;
                 Count(sent.Slots, carried.Slots, differing);

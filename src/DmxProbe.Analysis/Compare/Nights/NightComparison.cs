@@ -15,4 +15,8 @@ public sealed record NightComparison(
     IReadOnlyList<NightDifference> Differences,
     int LooksCompared,
     int Running,
-    IReadOnlyList<string> Notes);
+    IReadOnlyList<string> Notes)
+{
+    /// <summary>Whether levels were held against each other: a cue was found in both nights, or a look stood in both.</summary>
+    public bool IsCompared => CuesInBoth > 0 || LooksCompared > 0;
+}

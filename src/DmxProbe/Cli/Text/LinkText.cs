@@ -21,7 +21,7 @@ internal static class LinkText
         WallClock clock = new(zone, far.First, far.Last);
         CompareText.Head(page, "Two taps of one moment", run, ("before", About(zone, near)), ("behind", About(zone, far)));
         LinkComparison[] shown = [.. run.Links.Take(all ? int.MaxValue : CompareText.MostLines)];
-        page.Paragraph(Answer(run.Links), tone: run.Links.Count == 0 || run.Links.Any(link => link.HasFaults) ? Tone.Fault : Tone.Good);
+        page.Paragraph(Answer(run.Links), tone: run.Links.Count == 0 || run.Links.Any(link => link.HasFaults || link.Lead > Protocols.Records.Duration.Zero) ? Tone.Fault : Tone.Good);
         page.Blank();
         foreach (LinkComparison link in shown.Where(link => link.Near is not null))
         {
@@ -69,6 +69,7 @@ internal static class LinkText
         long freezes = links.Sum(link => link.FreezeCount);
         return links.Count == 0 ? "Behind the link there is no whole frame to compare."
             : links.All(link => link.Near is null) ? "Nothing that goes in comes out: were both taps of the same show at the same time, and is the first the one before the link?"
+            : links.Any(link => link.Lead > Protocols.Records.Duration.Zero) ? "The second input shows changes before the first: what follows holds only if the order is right."
             : bad > 0 ? $"Something is wrong {(links.Count == 1 ? "" : $"on {Figures.Count(bad)} of {Figures.Count(links.Count, "universe")} ")}behind the link{(freezes > 0 ? $": {Figures.Count(freezes, "freeze")}, the longest {Figures.Time(links.Max(link => link.LongestFreeze?.Length ?? default))}" : "")}."
             : links.All(link => link.Changes == 0) ? "All levels come out as they go in; they never changed, so latency and freezes cannot be told."
             : links.Count == 1 ? "What goes in comes out."
@@ -121,7 +122,11 @@ internal static class LinkText
             said.Add($"{Figures.Count(link.ChangesPassed)} of its {Figures.Count(link.Changes, "change")} came out and the others did not");
         }
 
-        if (link.Latency is { } latency)
+        if (link.Lead > Protocols.Records.Duration.Zero)
+        {
+            said.Add($"it shows changes {Figures.Time(link.Lead)} before they go in");
+        }
+        else if (link.Latency is { } latency)
         {
             said.Add(!link.SameClock ? $"it is at most {Figures.Time(latency.Maximum)} later than at its fastest"
                 : latency.Maximum == Protocols.Records.Duration.Zero ? "no time passes between the taps"
@@ -147,7 +152,7 @@ internal static class LinkText
         rows.Add(("latency", Latency(link)));
         rows.Add(("rate", $"in {Figures.Rate(link.NearHz)} with {Figures.Count(link.NearSlots, "slot")}, out {Figures.Rate(link.FarHz)} with {Figures.Count(link.FarSlots, "slot")}, while running"));
         rows.Add(("changes", link.Changes == 0 ? "none" : $"{Figures.Count(link.ChangesPassed)} of {Figures.Count(link.Changes)} came out as they went in"));
-        rows.Add(("missing frames", link.MissingFrames is long missing ? Figures.Count(missing) : "not countable: the far end sends without a steady rate"));
+        rows.Add(("missing frames", link.MissingFrames is long missing ? Figures.Count(missing) + (link.IsMissingBySequence ? ", by its sequence numbers" : "") : "not countable: the far end sends without sequence numbers and without a steady rate"));
         int most = all ? int.MaxValue : MostMoments;
         rows.Add(("freezes", link.FreezeCount == 0
             ? link.Changes == 0 ? "not to be told: levels never changed" : $"none over {Figures.Time(link.LeastFreeze)} while levels changed"
@@ -159,7 +164,7 @@ internal static class LinkText
 
         if (link.DifferingSlotCount > 0)
         {
-            rows.Add(("slots that differ", string.Join(", ", link.DifferingSlots.Select(slot => string.Create(CultureInfo.InvariantCulture, $"{slot.Value} (in {Figures.Count(slot.Count, "frame")})"))) + More(link.DifferingSlotCount, link.DifferingSlots.Count)));
+            rows.Add(("slots that differ", string.Join(", ", link.DifferingSlots.Select(slot => string.Create(CultureInfo.InvariantCulture, $"slot {slot.Value} (in {Figures.Count(slot.Count, "frame")})"))) + More(link.DifferingSlotCount, link.DifferingSlots.Count)));
         }
 
         if (!link.IsWhole)
@@ -175,6 +180,11 @@ internal static class LinkText
         if (link.Latency is not { } latency)
         {
             return "no change came out, so it could not be measured";
+        }
+
+        if (link.Lead > Protocols.Records.Duration.Zero)
+        {
+            return $"none: the second input shows changes {Figures.Time(link.Lead)} before the first (median of {Figures.Count(latency.Count, "change")})";
         }
 
         string p99 = latency.Count >= IntervalStatistics.EnoughFor99 ? $"p99 {Figures.Time(latency.P99)}, " : "";

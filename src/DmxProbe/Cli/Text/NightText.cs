@@ -24,7 +24,7 @@ internal static class NightText
             ("last night", $"{CompareText.Span(before, last)}, {Figures.Count(nights.CuesLastNight, "cue")}"),
             ("tonight", $"{CompareText.Span(now, tonight)}, {Figures.Count(nights.CuesTonight, "cue")}"));
         int count = nights.Differences.Count;
-        page.Paragraph(Answer(nights), tone: count > 0 ? Tone.Fault : IsCompared(nights) ? Tone.Good : Tone.Warning);
+        page.Paragraph(Answer(nights), tone: count > 0 ? Tone.Fault : nights.IsCompared ? Tone.Good : Tone.Warning);
         if (count > 0)
         {
             page.Blank();
@@ -61,15 +61,13 @@ internal static class NightText
         }
     }
 
-    private static bool IsCompared(NightComparison nights) => nights.CuesInBoth > 0 || nights.LooksCompared > 0;
-
     private static string Answer(NightComparison nights)
     {
         int count = nights.Differences.Count;
         string compared = nights.CuesInBoth > 0
             ? $"{Figures.Count(nights.CuesInBoth, "cue")} found in both, {Figures.Count(nights.LooksCompared, "look")} compared"
             : "levels never change in either, and the one look that stands was compared";
-        return IsCompared(nights)
+        return nights.IsCompared
             ? count == 0
                 ? $"Tonight is as last night: {compared}."
                 : $"Tonight differs from last night in {Figures.Count(count, "thing")}; {compared}."

@@ -131,7 +131,7 @@ internal static class TapText
         Row(page, "at the start", $"{Figures.Count(found.DamagedAtStart)} damaged already");
         if (found.DifferingSlots.Count > 0)
         {
-            Row(page, "slots that differ", string.Join(", ", found.DifferingSlots.Select(each => $"{each.Value} ({Figures.Count(each.Count)})")));
+            Row(page, "slots that differ", string.Join(", ", found.DifferingSlots.Select(each => $"slot {each.Value} (in {Figures.Count(each.Count, "packet")})")));
         }
 
         page.Blank();

@@ -33,7 +33,7 @@ internal sealed class LinkLeavesOut() : LinkCause(
                     taps,
                     missing > Bad * link.Frames ? Severity.Fault : Severity.Warning,
                     Words.Invariant($"{missing:N0} of {link.Frames + missing:N0} frames do not come out ({Words.Percent((double)missing / (link.Frames + missing))})."),
-                    new CauseEvidence("gaps in its steady rate") { Measured = Words.Count(missing, "missing frame"), Limit = "1 in 1,000", LimitSource = "common practice, no source" });
+                    new CauseEvidence(link.IsMissingBySequence ? "its sequence numbers" : "gaps in its steady rate") { Measured = Words.Count(missing, "missing frame"), Limit = "1 in 1,000", LimitSource = "common practice, no source" });
             }
         }
     }
