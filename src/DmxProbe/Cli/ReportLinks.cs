@@ -4,7 +4,6 @@ using DmxProbe.Cli.Text;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Reporting.Html;
 using DmxProbe.Reporting.Plots;
-using DmxProbe.Reporting.Text;
 
 namespace DmxProbe.Cli;
 
