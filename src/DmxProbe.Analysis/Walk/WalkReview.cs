@@ -35,7 +35,7 @@ public static class WalkReview
 
     /// <summary>What does not fit, in the order of time.</summary>
     /// <param name="result">What was moved.</param>
-    /// <param name="notes">What the person said they were working on, oldest first; empty for nothing.</param>
+    /// <param name="notes">What the person said they were working on, oldest first; empty for nothing. An answer, all right or not right, ends it.</param>
     public static IReadOnlyList<WalkRemark> Remarks(WalkResult result, IReadOnlyList<WalkNote> notes)
     {
         ArgumentNullException.ThrowIfNull(result);
@@ -62,7 +62,9 @@ public static class WalkReview
                 remarks.Add(new WalkRemark(Dangerous, move, $"'{first.Name}' of {units[0]} moved, which is not to be exercised: {first.Danger}"));
             }
 
-            string meant = notes.LastOrDefault(note => note.Time <= move.From).Unit ?? "";
+            WalkNote last = notes.LastOrDefault(note => note.Time <= move.From);
+            // Whoever said whether a unit was right is through with it: what moves next is not held against it.
+            string meant = last.Look is WalkNote.AllRight or WalkNote.NotRight ? "" : last.Unit ?? "";
             if (meant.Length > 0 && !units.Contains(meant, StringComparer.OrdinalIgnoreCase))
             {
                 remarks.Add(new WalkRemark(OtherUnit, move, $"{place} moved while {meant} was worked on; by the sheet it is '{first.Name}' of {string.Join(" and ", units)}"));

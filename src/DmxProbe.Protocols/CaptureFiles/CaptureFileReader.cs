@@ -137,5 +137,5 @@ public static class CaptureFileReader
     private static string Advice(string looks, bool packed) =>
         packed ? "unpack it first"
         : looks == "a zip archive" ? "the session zip of a logic analyser is read from a file only, not from a pipe and not packed again"
-        : "give --rate if these are raw samples of a line";
+        : "give --rate if these are raw samples; see docs/formats.md";
 }

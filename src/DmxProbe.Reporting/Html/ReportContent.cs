@@ -65,4 +65,7 @@ public sealed record ReportContent
 
     /// <summary>Writes times of day and spans.</summary>
     public required WallClock Clock { get; init; }
+
+    /// <summary>How the page is to be read, a sentence each: by which clock, and what was given twice.</summary>
+    public IReadOnlyList<string> Remarks { get; init; } = [];
 }

@@ -12,7 +12,7 @@ internal sealed class ReportFaults
     private const int MostUnits = 14;
     private const int MostEvidence = 3;
     private readonly ReportContent _content;
-    private readonly HashSet<string> _answered;
+    private readonly string[] _answered;
 
     /// <summary>Takes what is in the report.</summary>
     /// <param name="content">The report.</param>
@@ -20,7 +20,7 @@ internal sealed class ReportFaults
     public ReportFaults(ReportContent content, IEnumerable<string> answered)
     {
         _content = content;
-        _answered = [.. answered.Select(Figures.Ended)];
+        _answered = [.. answered];
         Causes =
         [
             .. (content.Diagnosis?.Result.Ranked ?? []).Where(cause => cause.Severity != Severity.Info && !(cause.Cause is LocateCause && content.Located.Count > 0)),
@@ -83,7 +83,7 @@ internal sealed class ReportFaults
     }
 
     private void Found(HtmlWriter html, Finding finding) => HtmlParts.Of(
-        html, finding, _content.Clock, _answered.Contains(Figures.Ended(finding.Text)), PositionText(UnitsOn(_content.Survey.Universes.Select(universe => (UniverseId?)universe.Id).FirstOrDefault(id => id!.Value.Label == finding.Subject))));
+        html, finding, _content.Clock, IsSaid(finding.Text), PositionText(UnitsOn(_content.Survey.Universes.Select(universe => (UniverseId?)universe.Id).FirstOrDefault(id => id!.Value.Label == finding.Subject))));
 
     private static void Begin(HtmlWriter html, string word, string subject, string state)
     {
@@ -94,7 +94,9 @@ internal sealed class ReportFaults
     }
 
     // What the answer says already is not said again.
-    private void Said(HtmlWriter html, string sentence) => HtmlParts.Paragraph(html, _answered.Contains(Figures.Ended(sentence)) ? "" : Figures.Ended(sentence));
+    private void Said(HtmlWriter html, string sentence) => HtmlParts.Paragraph(html, IsSaid(sentence) ? "" : Figures.Ended(sentence));
+
+    private bool IsSaid(string sentence) => _answered.Any(said => said.Contains(sentence.TrimEnd('.'), StringComparison.Ordinal));
 
     private static void Steps(HtmlWriter html, string action, string next, IReadOnlyList<string> cautions)
     {

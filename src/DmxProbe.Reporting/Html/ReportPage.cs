@@ -97,8 +97,8 @@ public static class ReportPage
             .Concat(content.Links.Where(link => link.Found.HasFaults).Select(link => link.Sentence));
         foreach (string fault in faults.Distinct())
         {
-            // The diagnosis begins with the text of its first cause.
-            if (sentences.Count < MostSentences + content.Located.Count && !sentences.Any(said => said.StartsWith(fault.TrimEnd('.'), StringComparison.Ordinal)))
+            // The diagnosis holds the text of its first cause, behind who it is about.
+            if (sentences.Count < MostSentences + content.Located.Count && !sentences.Any(said => said.Contains(fault.TrimEnd('.'), StringComparison.Ordinal)))
             {
                 sentences.Add(fault);
             }
@@ -128,6 +128,7 @@ public static class ReportPage
 
         shown.ForEach(sentence => HtmlParts.Paragraph(html, Figures.Ended(sentence)));
         HtmlParts.Paragraph(html, $"In all: {Figures.Count(faults, "fault")}, {Figures.Count(warnings, "warning")}; {Figures.Count(outside.Count, "timing figure")} outside its limits{(content.Links.Count > 0 ? $"; {Figures.Count(links)} of {Figures.Count(content.Links.Count, "link")} with something wrong" : "")}.");
+        content.Remarks.ToList().ForEach(remark => HtmlParts.Paragraph(html, Figures.Ended(remark)));
         _ = html.Close();
         html.Break();
     }

@@ -21,14 +21,21 @@ internal static class DmxProbeProgram
     /// <summary>Runs the program. Throws nothing but what writing to the host's own writers throws.</summary>
     public static int Run(IReadOnlyList<string> args, ProgramHost host)
     {
+        string? left = null;
         try
         {
-            int code = Dispatch(args, host);
+            int code = Dispatch(args, host with { SaysOnStop = said => left = said });
             host.Output.Flush();
             return code;
         }
         catch (Exception ended) when (ended is OperationCanceledException || host.Stop.IsCancellationRequested)
         {
+            if (left is not null)
+            {
+                host.Error.WriteLine($"{Name}: stopped; {left}.");
+                host.Error.Flush();
+            }
+
             return ExitCode.Interrupted;
         }
         catch (UsageException refused)

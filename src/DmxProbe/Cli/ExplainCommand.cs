@@ -18,7 +18,7 @@ internal static class ExplainCommand
         Argument<string[]> inputs = Inputs.Several();
         Option<string?> sheet = new("--patch") { HelpName = "SHEET", Description = "The patch sheet." };
         Option<string?> unit = new("--unit") { HelpName = "UNIT", Description = "The unit, as the sheet names it; of two units of one name, NAME line N." };
-        Option<string?> slot = new("--slot") { HelpName = "sacn:2.16", Description = "Instead of a unit: who decides this slot, and who moved it last; artnet:0.16, or 1.016 by the sheet's numbers. Several with commas, ranges as sacn:2.1-4." };
+        Option<string?> slot = new("--slot") { HelpName = "sacn:2.16", Description = "Instead of a unit: who decides this slot, and who moved it last; artnet:0.16, line:A.16, or 1.016 by the sheet's numbers. Several with commas, ranges as sacn:2.1-4." };
         Option<string?> at = new("--at") { HelpName = "TIME", Description = "When: seconds from the first record (12.5), a time of day (19:41:07) or ISO 8601; by itself the end of the capture. Several with commas for --slot." };
         Option<int?> faders = new("--faders-per-page") { HelpName = "N", Description = "Also name page and fader of each slot, for a controller with N faders on a page." };
         Option<string?> map = SheetOptions.Map();

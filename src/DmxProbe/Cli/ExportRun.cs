@@ -79,6 +79,7 @@ internal sealed class ExportRun(ProgramHost host)
     {
         Check();
         host.EndsByItself();
+        host.SaysOnStop(ProgramHost.NothingWritten);
         using UnfinishedFile file = UnfinishedFile.Begin("-o", File);
         long rows;
         long octets;

@@ -38,6 +38,7 @@ internal static class PackRun
         ArchiveShow of = new(show, venue, key) { IsUndated = isUndated };
         using ShowPacker packer = new(decoder, of, folder.Create);
         host.EndsByItself(); // after Ctrl-C the files that were begun are taken away first
+        host.SaysOnStop(ProgramHost.NothingWritten);
         SurveySnapshot survey;
         using (WaitLine wait = new(host, "packing"))
         {

@@ -17,6 +17,9 @@ internal sealed record ProgramHost(
     TimeZoneInfo Zone,
     CancellationToken Stop)
 {
+    /// <summary>What is left where a file is written whole or not at all.</summary>
+    public const string NothingWritten = "nothing was written";
+
     /// <summary>The clock.</summary>
 #pragma warning disable RS0030 // the program is where the system's clock is handed down from
     public TimeProvider Clock { get; init; } = TimeProvider.System;
@@ -33,6 +36,9 @@ internal sealed record ProgramHost(
 
     /// <summary>Called by a command that ends in its own time after Ctrl-C, because it has something to put away.</summary>
     public Action EndsByItself { get; init; } = () => { };
+
+    /// <summary>Called with what is said when Ctrl-C ends a command that writes a file: what it leaves.</summary>
+    public Action<string> SaysOnStop { get; init; } = _ => { };
 
     /// <summary>Called when Ctrl-C is to bring the answer so far instead of ending the program: it then gets time to print it.</summary>
     public Action AnswerOnStop { get; init; } = () => { };

@@ -1,6 +1,7 @@
 using DmxProbe.Analysis.Compare;
 using DmxProbe.Analysis.Compare.Links;
 using DmxProbe.Cli.Text;
+using DmxProbe.Protocols.Records;
 using DmxProbe.Reporting.Html;
 using DmxProbe.Reporting.Plots;
 
@@ -52,9 +53,31 @@ internal static class ReportLinks
             LinkPicture.Draw(link.Found, link.Near.Timed.Tap!, link.Far.Timed.Tap!, (Path.GetFileName(link.Near.Name), Path.GetFileName(link.Far.Name)), clock.Time))),
     ];
 
-    // All times of the page are by the clock of the network.
+    /// <summary>How much later than the near one the clock of each far input is; without recordings that have no date.</summary>
+    public static Dictionary<string, Duration> Offsets(IReadOnlyList<(ReportInput Near, ReportInput Far, LinkComparison Found)> links) => links
+        .Where(link => !link.Far.Timed.Tap!.HasSampleClock)
+        .GroupBy(link => link.Far.Name)
+        .ToDictionary(group => group.Key, group => group.MaxBy(link => link.Found.ChangesPassed).Found.Offset);
+
+    /// <summary>By which clock the page tells times, in a sentence; none where there is one clock.</summary>
+    public static IEnumerable<string> Clocks(IReadOnlyList<(ReportInput Near, ReportInput Far, LinkComparison Found)> links)
+    {
+        if (links.Count == 0)
+        {
+            yield break;
+        }
+
+        Dictionary<string, Duration> offsets = Offsets(links);
+        IEnumerable<string> told = offsets.Where(each => each.Value != Duration.Zero).Select(each => each.Value > Duration.Zero
+            ? $"; what is in {each.Key} is told {Figures.Time(each.Value)} earlier than its own clock says"
+            : $"; what is in {each.Key} is told {Figures.Time(Duration.Zero - each.Value)} later than its own clock says");
+        yield return $"Times on this page are by the clock of {string.Join(" and ", links.Select(link => link.Near.Name).Distinct())}{string.Concat(told)}";
+    }
+
+    // All times of the page are by the clock of the near input.
     private static LinkComparison ByNearClock(LinkComparison found) => found with
     {
+        LongestFreeze = found.LongestFreeze is { } longest ? longest with { From = longest.From - found.Offset, To = longest.To - found.Offset } : null,
         Freezes = [.. found.Freezes.Select(freeze => freeze with { From = freeze.From - found.Offset, To = freeze.To - found.Offset })],
         Detours = [.. found.Detours.Select(detour => detour with { From = detour.From - found.Offset, To = detour.To - found.Offset })],
     };

@@ -27,16 +27,20 @@ internal sealed class ReportPictures(ProgramHost host, SheetInUse? sheet, IReadO
     /// <param name="network">Those that are captures of the network.</param>
     /// <param name="map">The map of universes; null without a sheet.</param>
     /// <param name="clock">Writes times of day.</param>
-    public IEnumerable<Picture> All(IReadOnlyList<ReportInput> read, IReadOnlyList<string> network, UniverseMap? map, WallClock clock)
+    /// <param name="behind">How much later the clock of an input behind a link is.</param>
+    public IEnumerable<Picture> All(
+        IReadOnlyList<ReportInput> read, IReadOnlyList<string> network, UniverseMap? map, WallClock clock, IReadOnlyDictionary<string, Duration> behind)
     {
         foreach (ReportInput input in read.Where(input => !input.IsLine))
         {
-            if (ActivityPicture.Draw(input.OverTime, clock.Time) is Picture activity)
+            Duration late = behind.GetValueOrDefault(input.Name);
+            string Told(Timestamp time) => clock.Time(time - late);
+            if (ActivityPicture.Draw(input.OverTime, Told) is Picture activity)
             {
                 yield return Named(activity, input.Name, network.Count > 1);
             }
 
-            if (RatePicture.Draw(input.OverTime, clock.Time) is Picture rate)
+            if (RatePicture.Draw(input.OverTime, Told) is Picture rate)
             {
                 yield return Named(rate, input.Name, network.Count > 1);
             }

@@ -50,19 +50,19 @@ internal sealed class ReportReading(ProgramHost host, LineFileOptions files, Lin
     /// so its survey is put beside it; and what comes out of a link is put beside what goes in, for merged it would count twice.
     /// </summary>
     /// <param name="read">The inputs.</param>
-    /// <param name="behind">Names of inputs that are behind a link of another.</param>
-    public SurveySnapshot Together(IReadOnlyList<ReportInput> read, IReadOnlySet<string> behind)
+    /// <param name="behind">Inputs that are behind a link of another, with how much later their clock is.</param>
+    public SurveySnapshot Together(IReadOnlyList<ReportInput> read, IReadOnlyDictionary<string, Duration> behind)
     {
         if (read.Count == 1)
         {
             return read[0].Survey;
         }
 
-        ReportInput[] beside = [.. read.Where(input => input.IsLine || behind.Contains(input.Name))];
+        ReportInput[] beside = [.. read.Where(input => input.IsLine || behind.ContainsKey(input.Name))];
         ReportInput[] merged = [.. read.Except(beside)];
         if (merged.Length == 0)
         {
-            return beside.Skip(1).Aggregate(beside[0].Survey, (sum, other) => Beside(sum, other, isTap: false));
+            return beside.Skip(1).Aggregate(beside[0].Survey, (sum, other) => Beside(sum, other, offset: null));
         }
 
         SurveySnapshot first = merged[0].Survey;
@@ -76,23 +76,26 @@ internal sealed class ReportReading(ProgramHost host, LineFileOptions files, Lin
             host.Stop.ThrowIfCancellationRequested();
         }
 
-        return beside.Aggregate(first, (sum, other) => Beside(sum, other, behind.Contains(other.Name)));
+        return beside.Aggregate(first, (sum, other) => Beside(sum, other, behind.TryGetValue(other.Name, out Duration offset) ? offset : null));
     }
 
-    private static SurveySnapshot Beside(SurveySnapshot first, ReportInput other, bool isTap)
+    private static Finding ByNearClock(Finding finding, Duration late) =>
+        finding.From == default || finding.From == Timestamp.MinValue ? finding : finding with { From = finding.From - late, To = finding.To - late };
+
+    private static SurveySnapshot Beside(SurveySnapshot first, ReportInput other, Duration? offset)
     {
         HashSet<UniverseId> known = [.. first.Universes.Select(universe => universe.Id)];
         HashSet<string> told = [.. first.Findings.Select(finding => finding.Text)];
         IEnumerable<Finding> more = other.Survey.Findings;
         return first with
         {
-            Inputs = [.. first.Inputs, .. other.Survey.Inputs],
-            Universes = [.. first.Universes, .. other.Survey.Universes.Where(universe => !isTap || !known.Contains(universe.Id))],
+            Inputs = [.. first.Inputs, .. offset is { } later ? other.Survey.Inputs.Select(input => input with { First = input.First - later, Last = input.Last - later }) : other.Survey.Inputs],
+            Universes = [.. first.Universes, .. other.Survey.Universes.Where(universe => offset is null || !known.Contains(universe.Id))],
             Lines = [.. first.Lines, .. other.Survey.Lines],
             Findings =
             [
                 .. first.Findings
-                    .Concat(isTap ? more.Where(finding => !told.Contains(finding.Text)).Select(finding => finding with { Subject = $"{finding.Subject}, in {other.Name}" }) : more)
+                    .Concat(offset is { } late ? more.Where(finding => !told.Contains(finding.Text)).Select(finding => ByNearClock(finding, late) with { Subject = $"{finding.Subject}, in {other.Name}" }) : more)
                     .OrderByDescending(finding => finding.Severity),
             ],
         };

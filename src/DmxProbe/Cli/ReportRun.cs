@@ -83,6 +83,7 @@ internal sealed class ReportRun(ProgramHost host)
     {
         Check();
         host.EndsByItself();
+        host.SaysOnStop(ProgramHost.NothingWritten);
         using UnfinishedFile file = UnfinishedFile.Begin("-o", File);
         ReportContent content = Content();
         long octets = file.Fill(stream => ReportPage.Write(stream, content), host.Stop);
@@ -126,25 +127,26 @@ internal sealed class ReportRun(ProgramHost host)
     {
         DiagnoseAsked? asked = Sheet is null ? null : DiagnoseAsked.Of(Bad, Said, Map, Sheet.Patch);
         ReportReading reading = new(host, Files, Line);
-        List<ReportInput> read = [.. Inputs.Select(input => reading.Read(input, Inputs.Count > 1))];
+        FileHashes hashes = new(host, "report");
+        (List<string> inputs, List<string> twice) = Once(hashes);
+        List<ReportInput> read = [.. inputs.Select(input => reading.Read(input, inputs.Count > 1))];
         if (read.All(input => input.Survey.Inputs.Sum(each => each.Records) == 0))
         {
             throw new UsageException($"{string.Join(", ", Inputs)}: no record is in it, so there is nothing to report; check that the capture ran, and where");
         }
 
-        IReadOnlyList<(ReportInput Near, ReportInput Far, LinkComparison Found)> all = Inputs.Count > 1 ? ReportLinks.Find(read, IsOneClock) : [];
+        IReadOnlyList<(ReportInput Near, ReportInput Far, LinkComparison Found)> all = inputs.Count > 1 ? ReportLinks.Find(read, IsOneClock) : [];
         IReadOnlyList<(ReportInput Near, ReportInput Far, LinkComparison Found)> links = [.. all.Where(link => ReportLinks.IsSure(link.Found))];
-        HashSet<string> behind = [.. links.Where(link => !link.Far.IsLine).Select(link => link.Far.Name)];
-        string[] network = [.. read.Where(input => !input.IsLine && !behind.Contains(input.Name)).Select(input => input.Name)];
+        Dictionary<string, Duration> behind = ReportLinks.Offsets([.. links.Where(link => !link.Far.IsLine)]);
+        string[] network = [.. read.Where(input => !input.IsLine && !behind.ContainsKey(input.Name)).Select(input => input.Name)];
         SurveySnapshot survey = reading.Together(read, behind);
         WallClock clock = new(Zone, survey.First, survey.Last);
         UniverseMap? map = Sheet is null ? null : SheetOptions.MapFor(Map, Sheet.Patch, survey);
         LocateRun? located = Trace is null ? null : Locate(network);
         IReadOnlyList<TapPair> pairs = read.Count > 1 ? TapPair.Among([.. read.Select(input => input.Timed.Tap!)], IsOneClock) : [];
-        FileHashes hashes = new(host, "report");
         return new ReportContent
         {
-            Title = Title ?? "Report on " + string.Join(", ", Inputs.Select(Path.GetFileName)),
+            Title = Title ?? "Report on " + string.Join(", ", inputs.Select(Path.GetFileName)),
             Place = Place,
             By = By,
             Instrument = "DmxProbe " + DmxProbeProgram.Version,
@@ -156,21 +158,48 @@ internal sealed class ReportRun(ProgramHost host)
             MoreFindings = Sheet is null ? [] : SheetFindings(Sheet, map!, survey),
             Units = Sheet is null ? [] : ReportDiagnosing.Units(Sheet, map!),
             Diagnosis = Sheet is null ? null
-                : ReportDiagnosing.Of(host, [.. Inputs.Where(input => !behind.Contains(input))], Sheet, asked!, located is null ? [] : [located], Files, Line),
+                : ReportDiagnosing.Of(host, [.. inputs.Where(input => !behind.ContainsKey(input))], Sheet, asked!, located is null ? [] : [located], Files, Line),
             Links = ReportLinks.Of(links, clock),
             Taps = TapSentences.Of([.. read.Select(input => input.Timed)], pairs),
             Located = located is null ? [] : [new ReportLocate(Units[0], located.Answer, LocatePicture.Draw(located.Result, located.About, clock.Time))],
-            Pictures = [.. new ReportPictures(host, Sheet, Units, Files, Line).All(read, network, map, clock)],
+            Pictures = [.. new ReportPictures(host, Sheet, Units, Files, Line).All(read, network, map, clock, behind)],
             NotTested = [.. NotTested, .. all.Except(links).Select(ReportLinks.Unsure), .. ReportUntested.Of(read, survey, Sheet, map, Trace is not null)],
             Files =
             [
-                .. Inputs.SelectMany(input => hashes.Of(input, "input")),
+                .. inputs.SelectMany(input => hashes.Of(input, "input")),
                 .. Sheet is null ? [] : hashes.Of(Sheet.Path, "patch sheet"),
                 .. Trace is null ? [] : hashes.Of(Trace, "measured light"),
             ],
             Clock = clock,
+            Remarks = [.. twice, .. ReportLinks.Clocks(links)],
         };
     }
+
+    // One recording given twice, under one name or as a copy, would count every fault twice.
+    private (List<string> Inputs, List<string> Twice) Once(FileHashes hashes)
+    {
+        List<string> once = [];
+        List<string> twice = [];
+        foreach (string input in Inputs)
+        {
+            string? same = once.Find(other => IsSame(other, input, hashes));
+            if (same is null)
+            {
+                once.Add(input);
+            }
+            else
+            {
+                twice.Add(same == input ? $"{input} was given more than once: it is the same recording, and is taken once" : $"{same} and {input} are the same recording: it is taken once");
+            }
+        }
+
+        return (once, [.. twice.Distinct()]);
+    }
+
+    private static bool IsSame(string one, string other, FileHashes hashes) =>
+        Path.GetFullPath(one) == Path.GetFullPath(other)
+        || (System.IO.File.Exists(one) && System.IO.File.Exists(other) && new FileInfo(one).Length == new FileInfo(other).Length
+            && hashes.Of(one, "input")[0].Sha256 == hashes.Of(other, "input")[0].Sha256);
 
     private static List<Finding> SheetFindings(SheetInUse sheet, UniverseMap map, SurveySnapshot survey) =>
     [

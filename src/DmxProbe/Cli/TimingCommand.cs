@@ -100,6 +100,7 @@ internal static class TimingCommand
             {
                 TimingRecordRun.Check(named);
                 host.EndsByItself();
+                host.SaysOnStop(ProgramHost.NothingWritten);
             }
             else if (head.Given(parsed) is { Count: > 0 } given)
             {

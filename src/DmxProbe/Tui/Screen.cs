@@ -232,7 +232,7 @@ internal sealed class Screen
     {
         if (State.Typing is string typed)
         {
-            string asked = State.TypingTime ? "Go to time (19:41:07, or seconds from the start" + (_review?.TimeCode.Spans.Count > 0 ? ", or t1:00:12:05 for time code)" : ")") : "Go to unit";
+            string asked = State.TypingTime ? "Go to time (19:41:07, 12.5 s" + (_review?.TimeCode.Spans.Count > 0 ? ", t1:00:12:05)" : ")") : "Go to unit";
             return Wrapped.Cut($" {asked}: {Printable.Text(typed)}_   Enter goes   Esc leaves", width);
         }
 

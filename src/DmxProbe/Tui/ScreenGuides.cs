@@ -67,7 +67,7 @@ internal sealed class ScreenGuides(SheetInUse? sheet, AskLog? log, TimeZoneInfo 
         if (Walk is null && picture.Walk is WalkResult walk)
         {
             IReadOnlyList<WalkNote> before = log is { Exists: true } ? NotesFile.Read(log.Path, sheet!.Patch, picture.Survey.First ?? picture.At, zone) : [];
-            Walk = new WalkGuide(walk, before, log, picture.At);
+            Walk = new WalkGuide(walk, before, log);
         }
     }
 

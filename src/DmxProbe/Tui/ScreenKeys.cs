@@ -148,6 +148,9 @@ internal sealed class ScreenKeys(ScreenState state, ScreenSheet sheet, TimeZoneI
                 return true;
             case { Kind: KeyKind.Back } or { Letter: 'q' or 'Q' }:
                 return false;
+            case { Letter: '?' }:
+                state.Answer = "Here: the large keys, ↑↓ scroll, Esc back, Q ends. All keys: Esc, then ?";
+                return true;
             default:
                 return true;
         }
@@ -182,8 +185,11 @@ internal sealed class ScreenKeys(ScreenState state, ScreenSheet sheet, TimeZoneI
             case { Letter: 'F' }:
                 Show(ScreenView.Findings);
                 break;
-            case { Letter: 'C' } when guides is not null:
+            case { Letter: 'C' }:
                 Check();
+                break;
+            case { Letter: 'D' } when !sheet.IsGiven:
+                state.Answer = "No patch sheet: start with --patch SHEET to find what a unit is reading.";
                 break;
             case { Letter: 'D' } when guides is not null && Suspect() is PatchUnit suspect:
                 state.Suspect = suspect.Unit;
@@ -372,9 +378,10 @@ internal sealed class ScreenKeys(ScreenState state, ScreenSheet sheet, TimeZoneI
             line.Go(moment);
             state.Answer = moment < line.First || moment > line.Last ? "The recording does not go so far." : "";
         }
-        catch (UsageException refused)
+        catch (UsageException)
         {
-            state.Answer = Printable.Text(refused.Message);
+            // One row of 80 columns: what to write stands first.
+            state.Answer = $"Write 19:41:07, 12.5 (seconds) or t1:00:12:05, not '{Printable.Text(typed)}'.";
         }
     }
 

@@ -7,7 +7,8 @@ namespace DmxProbe.Tui;
 
 /// <summary>
 /// The guided function check: one unit after another in walking order, one key for each answer. What the person says goes
-/// into a file of notes that <c>walk --notes</c> reads; what such a file says is taken up again. For the screen's thread.
+/// into a file of notes that <c>walk --notes</c> reads; what such a file says is taken up again. Opening it and looking at
+/// units says nothing: only an answer is written. For the screen's thread.
 /// </summary>
 internal sealed class WalkGuide
 {
@@ -21,15 +22,14 @@ internal sealed class WalkGuide
     /// <param name="walk">What was moved so far.</param>
     /// <param name="noted">What was said before, oldest first.</param>
     /// <param name="log">Takes what is said; null: it is not kept.</param>
-    /// <param name="now">The moment.</param>
-    public WalkGuide(WalkResult walk, IReadOnlyList<WalkNote> noted, AskLog? log, Timestamp now)
+    public WalkGuide(WalkResult walk, IReadOnlyList<WalkNote> noted, AskLog? log)
     {
         _log = log;
         _order = WalkReview.Order(walk);
         _targets = walk.Targets;
         _notes = [.. noted];
         _before = noted.Count;
-        Turn(Open(-1), now);
+        Place = Open(-1);
     }
 
     /// <summary>Lets go of what was said up to now: others write into the same file, so it is not taken back any more.</summary>
@@ -64,7 +64,7 @@ internal sealed class WalkGuide
     [
         BigKey.Letter('Y', "all right"),
         BigKey.Letter('N', "not right"),
-        .. _notes.Skip(_before).Any(note => note.Look != WalkNote.WorkedOn) ? [BigKey.Letter('B', "take it back")] : Array.Empty<BigKey>(),
+        .. _notes.Count > _before ? [BigKey.Letter('B', "take it back")] : Array.Empty<BigKey>(),
         new("→", "the next unit", new ScreenKey(KeyKind.Right)) { IsRare = true },
         new("←", "the unit before", new ScreenKey(KeyKind.Left)) { IsRare = true },
         BigKey.Letter('D', "it does not follow: locate it") with { IsRare = true },
@@ -77,13 +77,13 @@ internal sealed class WalkGuide
         {
             case { Letter: 'Y' or 'y' or 'N' or 'n' }:
                 Note(Unit.Unit, key.Letter is 'Y' or 'y' ? WalkNote.AllRight : WalkNote.NotRight, now);
-                Turn(Open(Place), now);
+                Place = Open(Place);
                 return true;
             case { Letter: 'B' or 'b' }:
                 TakeBack();
                 return true;
             case { Kind: KeyKind.Right or KeyKind.Left }:
-                Turn(Math.Clamp(Place + (key.Kind == KeyKind.Right ? 1 : -1), 0, _order.Count - 1), now);
+                Place = Math.Clamp(Place + (key.Kind == KeyKind.Right ? 1 : -1), 0, _order.Count - 1);
                 return true;
             default:
                 return false;
@@ -105,34 +105,17 @@ internal sealed class WalkGuide
         return Math.Max(0, after);
     }
 
-    private void Turn(int place, Timestamp now)
-    {
-        Place = place;
-        if (_notes.Count > _before && _notes[^1].Look == WalkNote.WorkedOn)
-        {
-            _notes.RemoveAt(_notes.Count - 1);
-            _log?.TakeBack();
-        }
-
-        Note(Unit.Unit, WalkNote.WorkedOn, now);
-    }
-
-    // The answer and the turn to the next unit that came with it.
+    // The last answer, and the turn to the next unit that came with it.
     private void TakeBack()
     {
-        int last = _notes.FindLastIndex(note => note.Look != WalkNote.WorkedOn);
-        if (last < _before)
+        if (_notes.Count == _before)
         {
             return;
         }
 
-        string unit = _notes[last].Unit;
-        for (int left = _notes.Count; left > last; left--)
-        {
-            _log?.TakeBack();
-        }
-
-        _notes.RemoveRange(last, _notes.Count - last);
+        string unit = _notes[^1].Unit;
+        _notes.RemoveAt(_notes.Count - 1);
+        _log?.TakeBack();
         Place = Enumerable.Range(0, _order.Count).First(place => _targets[_order[place]].Unit.Unit == unit);
     }
 

@@ -7,7 +7,7 @@ namespace DmxProbe.Protocols.Tests.CaptureFiles;
 public sealed class CaptureFileReaderTests
 {
     private const string NoCapture = "not a capture file at byte 0: expected a pcap or pcapng file, a VCD or CSV recording of a line, or the session zip of a logic analyser, found ";
-    private const string SaveAs = "; give --rate if these are raw samples of a line";
+    private const string SaveAs = "; give --rate if these are raw samples; see docs/formats.md";
     private const string SaveAgain = "; save the capture as pcapng and try again";
 
     [Theory]

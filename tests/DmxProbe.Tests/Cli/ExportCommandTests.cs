@@ -120,6 +120,7 @@ public sealed class ExportCommandTests : IDisposable
         stop.Cancel();
         ProgramRun run = ProgramRun.With(120, color: false, TimeZoneInfo.Utc, stop.Token, "export", Soundcheck, "--what", "frames", "-o", Path.Combine(_folder, "x.csv"));
         Assert.Equal(130, run.Code);
+        Assert.Equal("dmxprobe: stopped; nothing was written.\n", run.Error);
         Assert.Empty(Directory.GetFiles(_folder));
     }
 

@@ -137,6 +137,7 @@ public sealed class PackCommandTests : IDisposable
         person.Join();
         Assert.True(wasWriting);
         Assert.Equal(130, run.Code);
+        Assert.Equal("dmxprobe: stopped; nothing was written.\n", run.Error);
         Assert.Equal("", run.Output);
         Assert.False(Directory.Exists(archive));
     }

@@ -45,6 +45,7 @@ public sealed class PagesLongRunTests : IDisposable
             {
                 Assert.Equal(ExitCode.Interrupted, code);
                 Assert.DoesNotContain("fault of this program", error, StringComparison.Ordinal);
+                Assert.Contains("dmxprobe: stopped; nothing was written.", error, StringComparison.Ordinal);
                 Assert.Empty(Directory.GetFileSystemEntries(_folder));
             }
             else

@@ -59,6 +59,48 @@ public sealed class ReportLinkTests : IDisposable
     }
 
     [Fact]
+    public void A_page_tells_times_by_one_clock_and_says_whose()
+    {
+        (string near, string far) = Taps((12 * Second, 640_000_000));
+        using IDocument page = Report(1, near, far);
+        string answer = page.QuerySelector(".answer")!.TextContent;
+        Assert.Contains($"Times on this page are by the clock of {near}", answer, StringComparison.Ordinal);
+        string freezes = Rows(page, "From ").Single(row => row[0] == "freezes")[1];
+        Assert.Contains($"(at {freezes[..freezes.IndexOf(" for ", StringComparison.Ordinal)]})", answer, StringComparison.Ordinal);
+        using IDocument alone = Report(0, near);
+        Assert.DoesNotContain("by the clock of", alone.QuerySelector(".answer")!.TextContent, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_recording_given_twice_is_said_and_its_faults_count_once()
+    {
+        const string Hall = "captures/harbour-hall/soundcheck.pcapng";
+        string copy = Path.Combine(_folder, "copy.pcapng");
+        File.Copy(Hall, copy);
+        using IDocument once = Report(1, Hall);
+        foreach (string again in new[] { Hall, copy })
+        {
+            using IDocument twice = Report(1, Hall, again);
+            string answer = twice.QuerySelector(".answer")!.TextContent;
+            Assert.Contains("the same recording", answer, StringComparison.Ordinal);
+            Assert.Contains("In all: 1 fault", answer, StringComparison.Ordinal);
+            Assert.Equal(once.QuerySelectorAll("#main .finding").Length, twice.QuerySelectorAll("#main .finding").Length);
+        }
+    }
+
+    [Theory]
+    [InlineData("LX1-6", "captures/harbour-hall/stage-left.vcd")]
+    [InlineData("LX1-6,LX2-1", null)]
+    public void The_answer_says_no_sentence_twice(string bad, string? line)
+    {
+        string[] inputs = ["captures/harbour-hall/soundcheck.pcapng", .. line is null ? [] : new[] { line }];
+        using IDocument page = Report(1, [.. inputs, "--patch", "captures/harbour-hall/patch.csv", "--bad", bad]);
+        string all = page.QuerySelector(".answer")!.TextContent;
+        string[] sentences = [.. page.QuerySelectorAll(".answer p").Select(paragraph => paragraph.TextContent.TrimEnd('.'))];
+        Assert.All(sentences, sentence => Assert.Equal(1, all.Split(sentence).Length - 1));
+    }
+
+    [Fact]
     public void A_good_link_is_no_fault_and_its_frames_are_counted_once()
     {
         (string near, string far) = Taps();
@@ -92,7 +134,7 @@ public sealed class ReportLinkTests : IDisposable
 
     private IDocument Report(int code, params string[] inputs)
     {
-        string file = Path.Combine(_folder, "report.html");
+        string file = Path.Combine(_folder, Path.GetRandomFileName() + ".html");
         ProgramRun run = ProgramRun.Of(["report", .. inputs, "--utc", "-o", file]);
         Assert.Equal("", run.Error);
         Assert.Equal(code, run.Code);

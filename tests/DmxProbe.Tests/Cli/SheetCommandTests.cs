@@ -82,13 +82,13 @@ public sealed class SheetCommandTests : IDisposable
     }
 
     [Theory]
-    [InlineData("16", "--slot: expected universe.slot such as sacn:2.16, artnet:0.16-20 or, by the sheet's numbers, 1.016, found '16'")]
+    [InlineData("16", "--slot: expected universe.slot such as sacn:2.16, artnet:0.16-20, line:A.16 or, by the sheet's numbers, 1.016, found '16'")]
     [InlineData("sacn:2.0", "--slot: expected slots from 1 to 512 behind the point, the lower first, found 'sacn:2.0'")]
     [InlineData("sacn:2.513", "--slot: expected slots from 1 to 512 behind the point, the lower first, found 'sacn:2.513'")]
     [InlineData("sacn:2.-1", "--slot: expected universe.slot such as")]
     [InlineData("sacn:0.1", "--slot: expected an sACN universe from 1 to 63999 before the point, found 'sacn:0.1'")]
     [InlineData("artnet:99999.1", "--slot: expected an Art-Net Port-Address from 0 to 32767 before the point")]
-    [InlineData("dmx:1.1", "--slot: expected sacn or artnet before the colon, found 'dmx:1.1'")]
+    [InlineData("dmx:1.1", "--slot: expected sacn, artnet, line or serial before the colon, found 'dmx:1.1'")]
     [InlineData("sacn:2\u001b.1", "--slot: expected universe.slot such as")]
     [InlineData("99999999999.1", "--slot: expected universe.slot such as")]
     [InlineData("7.1", "--slot: universe 7 is not in this capture, which has sACN 2, sACN 3, Art-Net 0:0:0 = Port-Address 0")]

@@ -44,6 +44,16 @@ public sealed class SlotTableCommandTests
         static string Pascal(string word) => char.ToUpperInvariant(word[0]) + word[1..];
     }
 
+    [Fact]
+    public void A_slot_of_a_line_is_named_by_the_letter_of_the_line()
+    {
+        ProgramRun run = ProgramRun.Of("explain", "captures/harbour-hall/stage-left.vcd", "--slot", "line:a.16");
+        Assert.Equal("", run.Error);
+        Assert.Equal(0, run.Code);
+        Assert.StartsWith("line A slot 16 at ", run.Output, StringComparison.Ordinal);
+        Assert.Contains("--slot: expected sacn, artnet, line or serial before the colon, found 'wire:1.16'", ProgramRun.Of("explain", "captures/harbour-hall/stage-left.vcd", "--slot", "wire:1.16").Refusal(), StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("sacn:2.1-", "--slot: expected universe.slot such as")]
     [InlineData("sacn:2.5-1", "--slot: expected slots from 1 to 512 behind the point, the lower first, found 'sacn:2.5-1'")]

@@ -150,7 +150,7 @@ public sealed class ReviewTests : IDisposable
         }
 
         _screen.Press(new ScreenKey(KeyKind.Enter), _review.Picture());
-        Assert.Contains("expected seconds", _screen.State.Answer, StringComparison.Ordinal);
+        Assert.StartsWith("Write 19:41:07, 12.5 (seconds) or t1:00:12:05, not 'half past", _screen.State.Answer, StringComparison.Ordinal);
         Assert.DoesNotContain(_screen.State.Answer, char.IsControl);
     }
 
@@ -192,6 +192,26 @@ public sealed class ReviewTests : IDisposable
         _screen.Press(new ScreenKey(KeyKind.Enter), _review.Picture());
         Assert.Equal(ScreenView.Universe, _screen.State.View);
         Assert.Equal(Survey.Findings[0].From, _review.Line.At);
+    }
+
+    [Fact]
+    public void Every_key_is_in_sight_on_80_columns_and_24_rows_and_what_is_not_is_said()
+    {
+        Press('?');
+        string[] rows = [.. _screen.Rows(_review.Picture(), 80, 24).Select(row => row.Text)];
+        string all = string.Join('\n', rows);
+        foreach (string words in new[] { "D       a unit that does not follow", "C       the function check", "Q       ends", "J       a time, or time code", "+ and - faster and slower", "A mouse works too" })
+        {
+            Assert.Contains(words, all, StringComparison.Ordinal);
+        }
+
+        Assert.All(rows[..20], row => Assert.DoesNotContain("…", row, StringComparison.Ordinal));
+        Assert.DoesNotContain("more below", all, StringComparison.Ordinal);
+        Assert.Contains(_screen.Rows(_review.Picture(), 80, 14), row => row.Text.Contains("more below", StringComparison.Ordinal));
+
+        // Where there is room the keys are told at length.
+        string[] high = [.. _screen.Rows(_review.Picture(), 80, 40).Select(row => row.Text)];
+        Assert.Contains(high, row => row.EndsWith("t1:00:12:05", StringComparison.Ordinal));
     }
 
     [Fact]

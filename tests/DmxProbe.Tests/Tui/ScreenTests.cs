@@ -109,6 +109,22 @@ public sealed class ScreenTests : IDisposable
         }
     }
 
+    [Theory]
+    [InlineData("c")]
+    [InlineData("?c")]
+    [InlineData("d")]
+    public void Without_a_sheet_the_guided_screens_say_that_they_need_one(string keys)
+    {
+        ScreenSheet none = new(null, null);
+        Screen screen = new(none, TimeZoneInfo.Utc, _wish, null, new ScreenGuides(null, null, TimeZoneInfo.Utc, new SteppedClock()));
+        foreach (char key in keys)
+        {
+            screen.Press(ScreenKey.Typed(key), Picture);
+        }
+
+        Assert.Contains("No patch sheet: start with --patch SHEET", screen.Rows(Picture, 80, 24)[^1].Text, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_click_chooses_a_row_and_a_click_on_a_key_is_the_key()
     {
