@@ -21,7 +21,7 @@ public class TapTextTests
         Assert.Contains("highest value of each slot (HTP), priority ignored: 3 of 2,400 line frames not explained (12 slots); next: latest change", text, StringComparison.Ordinal);
         Assert.Contains("all slots go to 0 2.00 s after the last packet", text, StringComparison.Ordinal);
         Assert.Contains("17 of 2,400 packets are whole at the start and not at the far end.", text, StringComparison.Ordinal);
-        Assert.Contains("9 (3)", text, StringComparison.Ordinal);
+        Assert.Contains("slot 9 (in 3 packets)", text, StringComparison.Ordinal);
     }
 
     [Theory]
