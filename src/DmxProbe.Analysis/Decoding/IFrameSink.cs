@@ -21,6 +21,11 @@ public interface IFrameSink
     /// <returns>False: nothing was done, and <see cref="OnFrame"/> comes for the same frame.</returns>
     bool TryRepeat(int stream, Timestamp time, byte sequence, PacketPrint print, ReadOnlySpan<byte> slots) => false;
 
+    /// <summary>
+    /// Whether <see cref="TryRepeat"/> takes every frame it is offered, so that it may be asked after another has taken it already.
+    /// </summary>
+    bool TakesEveryRepeat => false;
+
     /// <summary>Anything else worth knowing: a poll, a reply, a synchronization packet, a damaged packet, a loss.</summary>
     void OnEvent(in LinkEvent linkEvent);
 

@@ -11,11 +11,15 @@ internal sealed class SlotTrack
 {
     private const int MostSlots = 512;
     private const byte LongJump = 200;
+    // What is kept of sixteen slots lies together, one cache line: least, greatest, new changes, new jumps.
+    private const int Together = 16;
+    private const int Block = 4 * Together;
+    private const int Least = 0;
+    private const int Greatest = Together;
+    private const int NewChanges = 2 * Together;
+    private const int NewJumps = 3 * Together;
     private readonly byte[] _levels = new byte[MostSlots];
-    private readonly byte[] _least = new byte[MostSlots];
-    private readonly byte[] _greatest = new byte[MostSlots];
-    private readonly byte[] _newChanges = new byte[MostSlots];
-    private readonly byte[] _newJumps = new byte[MostSlots];
+    private readonly byte[] _kept = new byte[4 * MostSlots];
     private readonly int[] _changes = new int[MostSlots];
     private readonly int[] _jumps = new int[MostSlots];
     private int _uncarried;
@@ -33,10 +37,13 @@ internal sealed class SlotTrack
         if (grew)
         {
             // Slots that come for the first time have not changed.
-            ReadOnlySpan<byte> more = slots[SlotsSent..];
-            more.CopyTo(_levels.AsSpan(SlotsSent));
-            more.CopyTo(_least.AsSpan(SlotsSent));
-            more.CopyTo(_greatest.AsSpan(SlotsSent));
+            slots[SlotsSent..].CopyTo(_levels.AsSpan(SlotsSent));
+            for (int i = SlotsSent; i < slots.Length; i++)
+            {
+                Kept(i, Least) = slots[i];
+                Kept(i, Greatest) = slots[i];
+            }
+
             SlotsSent = slots.Length;
         }
 
@@ -63,7 +70,8 @@ internal sealed class SlotTrack
         SlotActivity[] slots = new SlotActivity[count];
         for (int i = 0; i < count; i++)
         {
-            slots[i] = new SlotActivity(_levels[first + i], _least[first + i], _greatest[first + i], _changes[first + i], _jumps[first + i]);
+            int slot = first + i;
+            slots[i] = new SlotActivity(_levels[slot], Kept(slot, Least), Kept(slot, Greatest), _changes[slot], _jumps[slot]);
         }
 
         return slots;
@@ -73,9 +81,10 @@ internal sealed class SlotTrack
     {
         ref byte now = ref MemoryMarshal.GetReference(slots);
         ref byte before = ref _levels[0];
+        ref byte kept = ref _kept[0];
         Vector128<byte> far = Vector128.Create(LongJump);
         int whole = slots.Length & ~(Vector128<byte>.Count - 1);
-        for (nuint i = 0; i < (nuint)whole; i += (nuint)Vector128<byte>.Count)
+        for (nuint i = 0; i < (nuint)whole; i = unchecked(i + (nuint)Vector128<byte>.Count))
         {
             Vector128<byte> value = Vector128.LoadUnsafe(ref now, i), old = Vector128.LoadUnsafe(ref before, i);
             Vector128<byte> same = Vector128.Equals(value, old);
@@ -86,11 +95,13 @@ internal sealed class SlotTrack
 
             Vector128<byte> high = Vector128.Max(value, old), low = Vector128.Min(value, old);
             Vector128<byte> jumped = Vector128.GreaterThan(high - low, far);
+            nuint least = unchecked(i * (Block / Together));
+            nuint greatest = unchecked(least + Greatest), newChanges = unchecked(least + NewChanges), newJumps = unchecked(least + NewJumps);
+            Vector128.Min(Vector128.LoadUnsafe(ref kept, least), value).StoreUnsafe(ref kept, least);
+            Vector128.Max(Vector128.LoadUnsafe(ref kept, greatest), value).StoreUnsafe(ref kept, greatest);
             // A mask is 255 where it holds: taking it away adds one.
-            (Vector128.LoadUnsafe(ref _newChanges[0], i) - ~same).StoreUnsafe(ref _newChanges[0], i);
-            (Vector128.LoadUnsafe(ref _newJumps[0], i) - jumped).StoreUnsafe(ref _newJumps[0], i);
-            Vector128.Min(Vector128.LoadUnsafe(ref _least[0], i), value).StoreUnsafe(ref _least[0], i);
-            Vector128.Max(Vector128.LoadUnsafe(ref _greatest[0], i), value).StoreUnsafe(ref _greatest[0], i);
+            (Vector128.LoadUnsafe(ref kept, newChanges) - ~same).StoreUnsafe(ref kept, newChanges);
+            (Vector128.LoadUnsafe(ref kept, newJumps) - jumped).StoreUnsafe(ref kept, newJumps);
             value.StoreUnsafe(ref before, i);
         }
 
@@ -99,10 +110,10 @@ internal sealed class SlotTrack
             byte value = slots[i], old = _levels[i];
             if (value != old)
             {
-                _newChanges[i] = unchecked((byte)(_newChanges[i] + 1));
-                _newJumps[i] = unchecked((byte)(_newJumps[i] + (Math.Abs(value - old) > LongJump ? 1 : 0)));
-                _least[i] = Math.Min(_least[i], value);
-                _greatest[i] = Math.Max(_greatest[i], value);
+                Kept(i, NewChanges) = unchecked((byte)(Kept(i, NewChanges) + 1));
+                Kept(i, NewJumps) = unchecked((byte)(Kept(i, NewJumps) + (Math.Abs(value - old) > LongJump ? 1 : 0)));
+                Kept(i, Least) = Math.Min(Kept(i, Least), value);
+                Kept(i, Greatest) = Math.Max(Kept(i, Greatest), value);
                 _levels[i] = value;
             }
         }
@@ -112,12 +123,14 @@ internal sealed class SlotTrack
     {
         for (int i = 0; i < MostSlots; i++)
         {
-            _changes[i] = unchecked(_changes[i] + _newChanges[i]);
-            _jumps[i] = unchecked(_jumps[i] + _newJumps[i]);
+            _changes[i] = unchecked(_changes[i] + Kept(i, NewChanges));
+            _jumps[i] = unchecked(_jumps[i] + Kept(i, NewJumps));
+            Kept(i, NewChanges) = 0;
+            Kept(i, NewJumps) = 0;
         }
 
-        Array.Clear(_newChanges);
-        Array.Clear(_newJumps);
         _uncarried = 0;
     }
+
+    private ref byte Kept(int slot, int what) => ref _kept[(slot / Together * Block) + what + (slot % Together)];
 }

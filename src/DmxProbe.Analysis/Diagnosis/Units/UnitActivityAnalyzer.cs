@@ -28,27 +28,38 @@ public sealed class UnitActivityAnalyzer(Func<UniverseId, IReadOnlyList<WatchedU
     private readonly Dictionary<ChartMode, ConditionTable> _tables = new(ReferenceEqualityComparer.Instance);
 
     /// <inheritdoc/>
+    public bool TakesEveryRepeat => true;
+
+    /// <inheritdoc/>
     public void OnFrame(in DmxFrame frame)
     {
         const FrameFlags noLevels = FrameFlags.Terminated | FrameFlags.SlotsCut | FrameFlags.Damaged | FrameFlags.Preview;
-        if (frame.StartCode != 0 || (frame.Flags & noLevels) != 0)
+        ref Track track = ref _tracks[frame.Stream];
+        track.IsFollowed = frame.StartCode == 0 && (frame.Flags & noLevels) == 0;
+        if (!track.IsFollowed)
         {
             return;
         }
 
-        ref Track track = ref _tracks[frame.Stream];
-        ReadOnlySpan<byte> slots = frame.Slots[..Math.Min(frame.Slots.Length, MostSlots)];
         if (track.Levels is null)
         {
             track = Begin(in frame);
         }
 
-        track.Last = frame.Time;
-        track.HasDirty |= track.Levels!.Take(slots);
-        if (track.HasDirty && track.Units.Length > 0 && frame.Time - track.Looked >= track.Every)
+        Take(ref track, frame.Time, frame.Slots);
+    }
+
+    /// <inheritdoc/>
+    public bool TryRepeat(int stream, Timestamp time, byte sequence, PacketPrint print, ReadOnlySpan<byte> slots)
+    {
+        // START code and flags are those of the frame before.
+        ref Track track = ref _tracks[stream];
+        if (track.IsFollowed)
         {
-            Look(ref track, frame.Time);
+            Take(ref track, time, slots);
         }
+
+        return true;
     }
 
     /// <inheritdoc/>
@@ -114,6 +125,16 @@ public sealed class UnitActivityAnalyzer(Func<UniverseId, IReadOnlyList<WatchedU
         };
     }
 
+    private static void Take(ref Track track, Timestamp time, ReadOnlySpan<byte> slots)
+    {
+        track.Last = time;
+        track.HasDirty |= track.Levels!.Take(slots[..Math.Min(slots.Length, MostSlots)]);
+        if (track.HasDirty && track.Units.Length > 0 && time - track.Looked >= track.Every)
+        {
+            Look(ref track, time);
+        }
+    }
+
     private static List<ConditionSpan> Spans(in UnitTrack unit, Timestamp last)
     {
         List<ConditionSpan> spans = [];
@@ -121,15 +142,16 @@ public sealed class UnitActivityAnalyzer(Func<UniverseId, IReadOnlyList<WatchedU
         {
             UnitConditions condition = (UnitConditions)(1 << bit);
             bool holds = (unit.Now & condition) != 0;
-            if (!holds && unit.Totals[bit] == 0)
+            ref Held held = ref unit.Held[bit];
+            if (!holds && held.Total == 0)
             {
                 continue;
             }
 
-            Duration piece = holds ? last - unit.Since[bit] : Duration.Zero;
-            Duration total = Duration.FromNanoseconds(unit.Totals[bit]) + piece;
-            Duration longest = Duration.FromNanoseconds(Math.Max(unit.Longest[bit], piece.Nanoseconds));
-            spans.Add(new ConditionSpan(condition, total, longest, unit.First[bit], holds));
+            Duration piece = holds ? last - held.Since : Duration.Zero;
+            Duration total = Duration.FromNanoseconds(held.Total) + piece;
+            Duration longest = Duration.FromNanoseconds(Math.Max(held.Longest, piece.Nanoseconds));
+            spans.Add(new ConditionSpan(condition, total, longest, held.First, holds));
         }
 
         return spans;
@@ -143,29 +165,30 @@ public sealed class UnitActivityAnalyzer(Func<UniverseId, IReadOnlyList<WatchedU
         }
 
         ReadOnlySpan<byte> levels = track.Levels!.Levels;
+        ReadOnlySpan<byte> seen = track.Seen.AsSpan(0, track.SeenLength);
         foreach (ref UnitTrack unit in track.Units.AsSpan())
         {
-            int start = unit.Table.Watched.Unit.Address - 1;
-            if (start >= levels.Length)
+            if (unit.Start >= levels.Length)
             {
                 continue;
             }
 
-            ReadOnlySpan<byte> slots = levels[start..Math.Min(start + unit.Table.Watched.Footprint, levels.Length)];
-            if (slots.SequenceEqual(unit.Seen.AsSpan(0, unit.SeenLength)))
+            ReadOnlySpan<byte> slots = levels[unit.Start..Math.Min(unit.End, levels.Length)];
+            ReadOnlySpan<byte> before = seen[Math.Min(unit.Start, seen.Length)..Math.Min(unit.End, seen.Length)];
+            if (slots.SequenceEqual(before))
             {
                 continue;
             }
 
-            unit.LastChange = unit.SeenLength > 0 ? time : null;
-            slots.CopyTo(unit.Seen);
-            unit.SeenLength = slots.Length;
-            if (unit.Table.Conditions is { } table)
+            unit.LastChange = before.Length > 0 ? time : null;
+            if (unit.Conditions is { } table)
             {
                 Turn(ref unit, table.Judge(slots), time);
             }
         }
 
+        levels.CopyTo(track.Seen);
+        track.SeenLength = levels.Length;
         track.HasDirty = false;
         track.Looked = time;
     }
@@ -177,16 +200,17 @@ public sealed class UnitActivityAnalyzer(Func<UniverseId, IReadOnlyList<WatchedU
         {
             int bit = BitOperations.TrailingZeroCount(changed);
             changed &= changed - 1;
+            ref Held held = ref unit.Held[bit];
             if (((int)now & (1 << bit)) != 0)
             {
-                unit.Since[bit] = time;
-                unit.First[bit] = unit.First[bit] == default ? time : unit.First[bit];
+                held.Since = time;
+                held.First = held.First == default ? time : held.First;
             }
             else
             {
-                long piece = (time - unit.Since[bit]).Nanoseconds;
-                unit.Totals[bit] += piece;
-                unit.Longest[bit] = Math.Max(unit.Longest[bit], piece);
+                long piece = (time - held.Since).Nanoseconds;
+                held.Total += piece;
+                held.Longest = Math.Max(held.Longest, piece);
             }
         }
 
@@ -201,6 +225,8 @@ public sealed class UnitActivityAnalyzer(Func<UniverseId, IReadOnlyList<WatchedU
         {
             Levels = new SlotTrack(),
             Units = [.. tables.Select(UnitTrack.Of)],
+            Seen = new byte[MostSlots],
+            IsFollowed = true,
             HasDirty = true,
             First = frame.Time,
             Last = frame.Time,
@@ -227,30 +253,45 @@ public sealed class UnitActivityAnalyzer(Func<UniverseId, IReadOnlyList<WatchedU
     {
         public UnitTable Table;
         public UnitConditions Now;
-        public Timestamp[] Since;
-        public Timestamp[] First;
-        public long[] Totals;
-        public long[] Longest;
-        public byte[] Seen;
-        public int SeenLength;
+        public Held[] Held;
+        public ConditionTable? Conditions;
+
+        /// <summary>Its slots, from 0; the end is the first that is not its own. At hand, because they are wanted in every look.</summary>
+        public int Start;
+        public int End;
         public Timestamp? LastChange;
 
         public static UnitTrack Of(UnitTable table) => new()
         {
             Table = table,
-            Since = new Timestamp[ConditionCount],
-            First = new Timestamp[ConditionCount],
-            Totals = new long[ConditionCount],
-            Longest = new long[ConditionCount],
-            Seen = new byte[Math.Min(table.Watched.Footprint, MostSlots)],
+            Held = new Held[ConditionCount],
+            Conditions = table.Conditions,
+            Start = table.Watched.Unit.Address - 1,
+            End = table.Watched.Unit.Address - 1 + table.Watched.Footprint,
         };
+    }
+
+    /// <summary>How long one condition of a unit held; nanoseconds.</summary>
+    private struct Held
+    {
+        public Timestamp Since;
+        public Timestamp First;
+        public long Total;
+        public long Longest;
     }
 
     private struct Track
     {
         public SlotTrack? Levels;
         public UnitTrack[] Units;
+
+        /// <summary>The levels when the units were last looked at.</summary>
+        public byte[] Seen;
+        public int SeenLength;
         public bool HasDirty;
+
+        /// <summary>Whether the last frame of the stream was one of levels.</summary>
+        public bool IsFollowed;
         public Timestamp First;
         public Timestamp Last;
         public Timestamp Looked;
