@@ -17,8 +17,8 @@ namespace DmxProbe.Cli;
 /// <param name="Survey">The survey of the same capture.</param>
 internal sealed record ExplainRun(Explanation Explanation, UniverseMap Map, SurveySnapshot Survey)
 {
-    /// <summary>What the caller is told: a fault is a unit that nobody drives, or several that do not agree.</summary>
-    public int ExitCode => Explanation.State is null or UnitState.NotSent ? Cli.ExitCode.FaultsFound : Cli.ExitCode.Clean;
+    /// <summary>What the caller is told: a fault is a unit that nobody drives, or several that do not agree; or an input was not read to its end.</summary>
+    public int ExitCode => Explanation.State is null or UnitState.NotSent || Survey.IsCut ? Cli.ExitCode.FaultsFound : Cli.ExitCode.Clean;
 
     /// <summary>Runs it.</summary>
     /// <param name="source">The capture; not disposed.</param>

@@ -227,6 +227,7 @@ internal sealed class ExportRun(ProgramHost host)
     private long WriteSheet(Stream output)
     {
         WalkRun walk = WalkRun.Of(Open, Sheet!, Map, null, host.Stop);
+        _cut.AddRange(walk.Survey.Inputs.Select(input => input.Cut).OfType<InputProblem>().Select(cut => cut.ToString()));
         PatchUnit[] units = [.. walk.AsFound()];
         using StreamWriter text = new(output, leaveOpen: true);
         PatchWriter.Write(text, units);

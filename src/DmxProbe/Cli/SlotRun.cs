@@ -17,8 +17,8 @@ namespace DmxProbe.Cli;
 /// <param name="Survey">The survey of the same capture.</param>
 internal sealed record SlotRun(SlotAnswer? Answer, UniverseId Universe, int Slot, Timestamp At, IReadOnlyDictionary<int, SenderSummary> Senders, SurveySnapshot Survey)
 {
-    /// <summary>What the caller is told: a fault is a slot that nobody sends, that is frozen, or whose level nobody can tell.</summary>
-    public int ExitCode => Answer is { } answer && IsClear(answer) ? Cli.ExitCode.Clean : Cli.ExitCode.FaultsFound;
+    /// <summary>What the caller is told: a fault is a slot that nobody sends, that is frozen, or whose level nobody can tell; or an input was not read to its end.</summary>
+    public int ExitCode => Answer is { } answer && IsClear(answer) && !Survey.IsCut ? Cli.ExitCode.Clean : Cli.ExitCode.FaultsFound;
 
     /// <summary>Whether somebody sends the slot and its level can be told.</summary>
     public static bool IsClear(SlotAnswer answer) =>

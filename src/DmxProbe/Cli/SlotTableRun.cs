@@ -20,8 +20,8 @@ internal sealed record SlotTableRun(
 {
     private const int MostAnswers = 2000;
 
-    /// <summary>What the caller is told: a fault is a slot that nobody sends, that is frozen, or whose level nobody can tell.</summary>
-    public int ExitCode => Unanswered.Count == 0 && Answers.All(SlotRun.IsClear) ? Cli.ExitCode.Clean : Cli.ExitCode.FaultsFound;
+    /// <summary>What the caller is told: a fault is a slot that nobody sends, that is frozen, or whose level nobody can tell; or an input was not read to its end.</summary>
+    public int ExitCode => Unanswered.Count == 0 && Answers.All(SlotRun.IsClear) && !Survey.IsCut ? Cli.ExitCode.Clean : Cli.ExitCode.FaultsFound;
 
     /// <summary>Runs it.</summary>
     /// <param name="source">The capture; not disposed.</param>

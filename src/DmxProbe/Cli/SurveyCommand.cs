@@ -53,7 +53,7 @@ internal static class SurveyCommand
                 page.WriteTo(host.Output);
             }
 
-            return survey.Findings.Any(finding => finding.Severity == Severity.Fault) || survey.Inputs.Any(input => input.Cut is not null) ? ExitCode.FaultsFound : ExitCode.Clean;
+            return survey.Findings.Any(finding => finding.Severity == Severity.Fault) || survey.IsCut ? ExitCode.FaultsFound : ExitCode.Clean;
         });
         return command;
     }

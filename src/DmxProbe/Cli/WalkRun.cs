@@ -23,8 +23,8 @@ internal sealed record WalkRun(WalkResult Result, IReadOnlyList<WalkRemark> Rema
     public IEnumerable<string> NotRight => Notes.Where(note => note.Look is WalkNote.AllRight or WalkNote.NotRight).GroupBy(note => note.Unit)
         .Where(unit => unit.Last().Look == WalkNote.NotRight).Select(unit => unit.Key);
 
-    /// <summary>What the caller is told: a fault is a move that does not fit the sheet, or a unit that was not right.</summary>
-    public int ExitCode => Remarks.Count > 0 || NotRight.Any() ? Cli.ExitCode.FaultsFound : Cli.ExitCode.Clean;
+    /// <summary>What the caller is told: a fault is a move that does not fit the sheet, or a unit that was not right; or an input was not read to its end.</summary>
+    public int ExitCode => Remarks.Count > 0 || NotRight.Any() || Survey.IsCut ? Cli.ExitCode.FaultsFound : Cli.ExitCode.Clean;
 
     /// <summary>The functions of a unit that are to be exercised.</summary>
     public IEnumerable<WalkFunction> ToExercise(int target) =>

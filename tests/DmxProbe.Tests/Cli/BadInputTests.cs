@@ -122,6 +122,31 @@ public sealed class BadInputTests : IDisposable
         Assert.Contains("ends early, so ", ProgramRun.At(100_000, "patch", "check", "captures/harbour-hall/patch.csv", "--capture", cut).Output, StringComparison.Ordinal);
     }
 
+    // docs/decisions/0006: one rule for whatever reads a capture; only locate's codes are its answer.
+    [Theory]
+    [InlineData("explain CAPTURE --slot artnet:0.1")]
+    [InlineData("explain CAPTURE --slot artnet:0.1-3")]
+    [InlineData("explain CAPTURE --patch captures/harbour-hall/patch.csv --unit LX1-1")]
+    [InlineData("review CAPTURE --universe sacn:2 --at 3")]
+    [InlineData("review CAPTURE --moments")]
+    [InlineData("compare CAPTURE CAPTURE")]
+    [InlineData("export CAPTURE --what changes -o OUT")]
+    [InlineData("export CAPTURE --what sheet --patch captures/harbour-hall/patch.csv -o OUT")]
+    [InlineData("walk CAPTURE --patch captures/harbour-hall/patch.csv")]
+    public void A_command_that_is_clean_on_a_whole_capture_ends_with_1_on_its_first_part(string command)
+    {
+        const string Whole = "captures/harbour-hall/soundcheck.pcapng";
+        string cut = File("part.pcapng", System.IO.File.ReadAllBytes(Whole)[..^5]);
+        Assert.Equal((0, ""), Run(Whole, "whole.csv"));
+        Assert.Equal((1, ""), Run(cut, "cut.csv"));
+
+        (int, string) Run(string capture, string output)
+        {
+            ProgramRun run = ProgramRun.Of(command.Replace("CAPTURE", capture, StringComparison.Ordinal).Replace("OUT", Path.Combine(_folder, output), StringComparison.Ordinal).Split(' '));
+            return (run.Code, run.Error);
+        }
+    }
+
     [Fact]
     public void A_capture_cut_anywhere_in_its_first_records_ends_as_an_answer_or_one_sentence()
     {
