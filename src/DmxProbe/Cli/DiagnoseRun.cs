@@ -44,10 +44,7 @@ internal sealed record DiagnoseRun(DiagnosisCase Case, DiagnosisResult Result, U
         };
         DiagnosisCase found = DiagnosisReader.Read(source, question, line, stop);
         stop.ThrowIfCancellationRequested();
-        return found.Survey.Inputs.Sum(input => input.Records) == 0
-            ? throw new UsageException(found.Survey.Inputs.FirstOrDefault(input => input.Cut is not null) is { } cut
-                ? $"{cut.Name}: {cut.Cut}"
-                : $"{source.Name}: no record is in it, so there is nothing to diagnose; check that the capture ran, and where")
-            : new DiagnoseRun(found, Diagnoser.Run(found), sheet is null ? null : known);
+        NoRecords.Refuse(found.Survey.Inputs, "diagnose");
+        return new DiagnoseRun(found, Diagnoser.Run(found), sheet is null ? null : known);
     }
 }

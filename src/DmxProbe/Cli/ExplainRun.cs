@@ -40,10 +40,8 @@ internal sealed record ExplainRun(Explanation Explanation, UniverseMap Map, Surv
         ArbitrationUntil arbitration = new(candidates.Contains) { Until = trace.Until };
         SurveySnapshot survey = Surveyor.Run(source, decoder, surveyor, new FanOut(surveyor, trace, arbitration), stop);
         stop.ThrowIfCancellationRequested();
-        if (survey.First is not Timestamp first || survey.Last is not Timestamp last)
-        {
-            throw new UsageException($"{source.Name}: this capture holds no records; capture where the lighting network passes");
-        }
+        NoRecords.Refuse(survey.Inputs, "explain");
+        (Timestamp first, Timestamp last) = (survey.First!.Value, survey.Last!.Value);
 
         Timestamp moment = Within(at?.In(first) ?? last, first, last);
 

@@ -52,6 +52,7 @@ internal static class PatchCommand
             if (parsed.GetValue(capture) is string input)
             {
                 survey = Surveyed(input, host.Stop);
+                NoRecords.Refuse(survey.Inputs, "hold the sheet against");
                 wire = SheetOptions.MapFor(parsed.GetValue(map), patch, survey);
                 facts = Facts(patch, wire, survey);
                 rdm = survey.Rdm is null ? null : RdmSheetCheck.Compare(survey.Rdm, patch, inUse.Charts, wire.Wire);

@@ -64,7 +64,7 @@ internal sealed record ReviewRun
     {
         if (index.First is not Timestamp first || index.Last is not Timestamp last)
         {
-            throw new UsageException($"{name}: no levels were recorded, so there is nothing to look up; survey says what is in it");
+            throw new UsageException(index.Problems is [InputProblem cut, ..] ? cut.ToString() : $"{name}: no levels were recorded, so there is nothing to look up; survey says what is in it");
         }
 
         ReviewRun run = new() { Index = index, First = first, Last = last };

@@ -41,10 +41,8 @@ internal sealed record SlotRun(SlotAnswer? Answer, UniverseId Universe, int Slot
         ArbitrationUntil arbitration = new(candidates.Contains) { Until = () => decoder.FirstRecord is Timestamp start ? at?.In(start) : null };
         SurveySnapshot survey = Surveyor.Run(source, decoder, surveyor, new FanOut(surveyor, arbitration), stop);
         stop.ThrowIfCancellationRequested();
-        if (survey.First is not Timestamp first || survey.Last is not Timestamp last)
-        {
-            throw new UsageException($"{source.Name}: this capture holds no records; capture where the lighting network passes");
-        }
+        NoRecords.Refuse(survey.Inputs, "explain");
+        (Timestamp first, Timestamp last) = (survey.First!.Value, survey.Last!.Value);
 
         Timestamp moment = ExplainRun.Within(at?.In(first) ?? last, first, last);
         UniverseId universe = Resolve(place, candidates, survey);

@@ -46,10 +46,8 @@ internal sealed record SlotTableRun(
         ArbitrationTable table = new(asks) { Times = times.Count == 0 ? null : () => decoder.FirstRecord is Timestamp start ? Moments(times, start) : null };
         SurveySnapshot survey = Surveyor.Run(source, decoder, surveyor, new FanOut(surveyor, table), stop);
         stop.ThrowIfCancellationRequested();
-        if (survey.First is not Timestamp first || survey.Last is not Timestamp last)
-        {
-            throw new UsageException($"{source.Name}: this capture holds no records; capture where the lighting network passes");
-        }
+        NoRecords.Refuse(survey.Inputs, "explain");
+        (Timestamp first, Timestamp last) = (survey.First!.Value, survey.Last!.Value);
 
         IReadOnlyList<Timestamp> moments = times.Count == 0 ? [last] : [.. Moments(times, first).Select(moment => ExplainRun.Within(moment, first, last))];
         List<UniverseId> universes = [.. places.Select((place, i) => SlotRun.Resolve(place, asks[i].Universes, survey))];

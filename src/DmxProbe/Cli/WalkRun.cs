@@ -48,6 +48,7 @@ internal sealed record WalkRun(WalkResult Result, IReadOnlyList<WalkRemark> Rema
             using ICaptureSource first = source();
             SurveySnapshot universes = Surveyor.Run(first, stop);
             stop.ThrowIfCancellationRequested();
+            NoRecords.Refuse(universes.Inputs, "tick off");
             known = UniverseMap.Of(sheet.Patch, universes.Universes.Select(universe => universe.Id), given);
         }
 
@@ -58,11 +59,8 @@ internal sealed record WalkRun(WalkResult Result, IReadOnlyList<WalkRemark> Rema
         using ICaptureSource capture = source();
         SurveySnapshot survey = Surveyor.Run(capture, decoder, surveyor, new FanOut(surveyor, walk), stop);
         stop.ThrowIfCancellationRequested();
-        if (survey.First is not Timestamp start)
-        {
-            throw new UsageException($"{capture.Name}: this capture holds no records; capture where the lighting network passes");
-        }
-
+        NoRecords.Refuse(survey.Inputs, "tick off");
+        Timestamp start = survey.First!.Value;
         if (survey.Universes.Count == 0)
         {
             throw new UsageException($"{capture.Name}: no Art-Net or sACN levels in this capture, so nothing can be ticked off; capture where the lighting network passes");

@@ -277,6 +277,33 @@ public sealed class BadInputTests : IDisposable
         }
     }
 
+    // docs/decisions/0006: where not one record can be read, the answer is why, and no table or page of nothing is made.
+    [Theory]
+    [InlineData("survey CAPTURE")]
+    [InlineData("diagnose CAPTURE --patch captures/harbour-hall/patch.csv")]
+    [InlineData("explain CAPTURE --slot artnet:0.1")]
+    [InlineData("explain CAPTURE --slot artnet:0.1-3")]
+    [InlineData("explain CAPTURE --patch captures/harbour-hall/patch.csv --unit LX1-1")]
+    [InlineData("walk CAPTURE --patch captures/harbour-hall/patch.csv")]
+    [InlineData("patch check captures/harbour-hall/patch.csv --capture CAPTURE")]
+    [InlineData("compare CAPTURE captures/harbour-hall/soundcheck.pcapng")]
+    [InlineData("report CAPTURE -o OUT.html")]
+    [InlineData("export CAPTURE --what frames -o OUT.csv")]
+    [InlineData("export CAPTURE --what findings -o OUT.csv")]
+    [InlineData("export CAPTURE --what measurements -o OUT.csv")]
+    [InlineData("export CAPTURE --what everything -o OUT.json")]
+    [InlineData("record pack CAPTURE --show X -o OUT")]
+    public void A_capture_cut_before_its_first_record_is_refused_as_cut_and_one_without_a_record_as_empty(string command)
+    {
+        byte[] whole = System.IO.File.ReadAllBytes(Capture);
+        Assert.Contains("the file ends inside record 1 at byte 24", Said(whole[..30]), StringComparison.Ordinal);
+        Assert.Contains("no record is in it, so there is nothing to ", Said(whole[..24]), StringComparison.Ordinal);
+        Assert.Single(Directory.GetFiles(_folder));
+
+        string Said(byte[] content) => ProgramRun.Of(
+            command.Replace("CAPTURE", File("part.pcap", content), StringComparison.Ordinal).Replace("OUT", Path.Combine(_folder, "out"), StringComparison.Ordinal).Split(' ')).Refusal();
+    }
+
     [Theory]
     [InlineData("survey", "no record is in it")]
     [InlineData("timing", "nothing to measure")]
