@@ -126,7 +126,7 @@ internal static class LinkText
 
         if (link.IsOrderInDoubt)
         {
-            said.Add($"it shows changes {Figures.Time(link.Lead)} before they go in");
+            said.Add($"it shows changes {Figures.Time(link.Lead)} before they go in{(names is { } given ? $", so {given.Near} and {given.Far} may be named in the wrong order, or their clocks differ: freezes, other levels and slots that differ are not told" : "")}");
         }
         else if (link.Latency is { } latency)
         {
