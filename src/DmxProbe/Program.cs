@@ -1,3 +1,4 @@
+using System.Runtime.InteropServices;
 using System.Text;
 
 using DmxProbe.Cli;
@@ -16,7 +17,8 @@ internal static class Program
     private static int Main(string[] args)
     {
         using CancellationTokenSource stop = new();
-        using Timer impatience = new(_ => Environment.Exit(ExitCode.Interrupted));
+        int interrupted = ExitCode.Interrupted;
+        using Timer impatience = new(_ => Environment.Exit(interrupted));
         bool endsByItself = false;
         int patience = PatienceMilliseconds;
         void Interrupt(object? sender, ConsoleCancelEventArgs pressed)
@@ -30,17 +32,28 @@ internal static class Program
             }
         }
 
+        // kill, or a service that is stopped: what was begun is put away as after Ctrl-C.
+        void Terminate(PosixSignalContext signal)
+        {
+            signal.Cancel = !stop.IsCancellationRequested;
+            interrupted = ExitCode.Terminated;
+            stop.Cancel();
+            impatience.Change(endsByItself ? AnswerMilliseconds : patience, Timeout.Infinite);
+        }
+
+        using PosixSignalRegistration terminated = PosixSignalRegistration.Create(PosixSignal.SIGTERM, Terminate);
         Console.CancelKeyPress += Interrupt;
         try
         {
             using StreamWriter output = Writer(Console.OpenStandardOutput());
             using StreamWriter error = Writer(Console.OpenStandardError());
             SpeakUtf8();
-            return DmxProbeProgram.Run(args, ProgramHost.ForThisProcess(output, error, stop.Token) with
+            int code = DmxProbeProgram.Run(args, ProgramHost.ForThisProcess(output, error, stop.Token) with
             {
                 AnswerOnStop = () => patience = AnswerMilliseconds,
                 EndsByItself = () => endsByItself = true,
             });
+            return code == ExitCode.Interrupted ? interrupted : code;
         }
         catch (IOException)
         {

@@ -109,7 +109,7 @@ public static class Diagnoser
             return;
         }
 
-        CauseReport[] reports = [.. cause.Find(it)];
+        CauseReport[] reports = [.. cause.Find(it).Select(report => it.Survey.Inputs.Count > 1 ? WithoutRecords(report) : report)];
         if (reports.Length > 0)
         {
             found.AddRange(reports);
@@ -129,6 +129,10 @@ public static class Diagnoser
             open.Add(Open(cause, $"{cause.Name}: not seen, which does not exclude it; {DiagnosisNarrator.Words(cause.Card.Missing)} would tell.", cause.Card.Missing));
         }
     }
+
+    // A record counted over several inputs merged is found under that number in none of them.
+    private static CauseReport WithoutRecords(CauseReport report) =>
+        report with { Evidence = [.. report.Evidence.Select(evidence => evidence with { FirstRecord = 0 })] };
 
     private static CauseReport Open(Cause cause, string text, CauseInputs missing) =>
         new() { Cause = cause, State = CauseState.CannotTell, Severity = Severity.Info, Text = text, Missing = missing };

@@ -55,6 +55,7 @@ public static class SurveyRules
         [
             .. All.SelectMany(rule => rule.Judge(snapshot))
                 .Where(finding => doubted.Length == 0 || SaidInDoubt.Contains(finding.Id) || !Array.Exists(doubted, line => IsAbout(finding, line)))
+                .Select(finding => snapshot.Inputs.Count > 1 ? finding with { FirstRecord = 0 } : finding) // of several files merged it is a number in none of them
                 .OrderByDescending(finding => finding.Severity),
         ];
     }

@@ -14,6 +14,9 @@ public sealed record SurveySnapshot
     /// <summary>The inputs.</summary>
     public required IReadOnlyList<InputSummary> Inputs { get; init; }
 
+    /// <summary>Whether an input was not read to its end.</summary>
+    public bool IsCut => Inputs.Any(input => input.Cut is not null);
+
     /// <summary>The universes, by protocol and number.</summary>
     public required IReadOnlyList<UniverseSummary> Universes { get; init; }
 

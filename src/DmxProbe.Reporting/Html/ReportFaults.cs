@@ -83,7 +83,7 @@ internal sealed class ReportFaults
     }
 
     private void Found(HtmlWriter html, Finding finding) => HtmlParts.Of(
-        html, finding, _content.Clock, IsSaid(finding.Text), PositionText(UnitsOn(_content.Survey.Universes.Select(universe => (UniverseId?)universe.Id).FirstOrDefault(id => id!.Value.Label == finding.Subject))));
+        html, IsOneInput ? finding : finding with { FirstRecord = 0 }, _content.Clock, IsSaid(finding.Text), PositionText(UnitsOn(_content.Survey.Universes.Select(universe => (UniverseId?)universe.Id).FirstOrDefault(id => id!.Value.Label == finding.Subject))));
 
     private static void Begin(HtmlWriter html, string word, string subject, string state)
     {
@@ -95,6 +95,9 @@ internal sealed class ReportFaults
 
     // What the answer says already is not said again.
     private void Said(HtmlWriter html, string sentence) => HtmlParts.Paragraph(html, IsSaid(sentence) ? "" : Figures.Ended(sentence));
+
+    // A record number is found again only where there is one file to look in.
+    private bool IsOneInput => _content.Survey.Inputs.Count == 1;
 
     private bool IsSaid(string sentence) => _answered.Any(said => said.Contains(sentence.TrimEnd('.'), StringComparison.Ordinal));
 
@@ -132,7 +135,7 @@ internal sealed class ReportFaults
 
     private string Seen(CauseEvidence evidence)
     {
-        string record = evidence.FirstRecord > 0 ? "first in record " + Figures.Count(evidence.FirstRecord) : "";
+        string record = IsOneInput && evidence.FirstRecord > 0 ? "first in record " + Figures.Count(evidence.FirstRecord) : "";
         string when = (evidence.From, evidence.To) switch
         {
             ({ } from, { } to) when from != default && !ReportTables.IsUndated(from) => $"from {_content.Clock.Time(from)} to {_content.Clock.Time(to)}",

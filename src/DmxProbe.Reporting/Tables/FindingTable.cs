@@ -20,7 +20,7 @@ public static class FindingTable
             new("limitSource", ColumnKind.Text, "where that is from, and how it is known"),
             new("from", ColumnKind.Time, "start of the span that shows it, UTC; in Parquet whole microseconds since 1970-01-01 UTC, cut"),
             new("to", ColumnKind.Time, "end of that span"),
-            new("firstRecord", ColumnKind.Whole, "first record that shows it; none where no single one does"),
+            new("firstRecord", ColumnKind.Whole, "first record that shows it; none where no single one does, and with several inputs"),
             new("action", ColumnKind.Text, "what to do next"),
             new("cautions", ColumnKind.Text, "what to mind before, with ' | ' between several"),
         ]);

@@ -7,28 +7,18 @@ namespace DmxProbe.Reporting.Text;
 /// <summary>Limits, margins and verdicts of timing figures in words.</summary>
 public static class TimingWords
 {
-    private const double Second = 1_000_000;
-
     /// <summary>A limit in figures: <c>88 to 1 s</c>, <c>min 12</c>.</summary>
     public static string Limit(LimitRange? limit, string unit) => limit switch
     {
-        { Min: double min, Max: double max } when min == max => Exact(min, unit),
-        { Min: double min, Max: double max } => $"{Exact(min, unit)} to {Exact(max, unit)}",
-        { Min: double min } => $"min {Exact(min, unit)}",
-        { Max: double max } => $"max {Exact(max, unit)}",
+        { Min: double min, Max: double max } when min == max => LimitRange.Exact(min, unit),
+        { Min: double min, Max: double max } => $"{LimitRange.Exact(min, unit)} to {LimitRange.Exact(max, unit)}",
+        { Min: double min } => $"min {LimitRange.Exact(min, unit)}",
+        { Max: double max } => $"max {LimitRange.Exact(max, unit)}",
         _ => Figures.None,
     };
 
     /// <summary>A limit with its unit: <c>12 us to 1 s</c>, <c>at least 92 us</c>; empty without one.</summary>
-    public static string LimitInWords(LimitRange? limit, string unit) => limit switch
-    {
-        { Min: double min, Max: double max } when min == max => WithUnit(min, unit),
-        { Min: double min, Max: double max } when unit == "us" && max >= Second => $"{WithUnit(min, unit)} to {WithUnit(max, unit)}",
-        { Min: double min, Max: double max } => $"{Exact(min, unit)} to {WithUnit(max, unit)}",
-        { Min: double min } => $"at least {WithUnit(min, unit)}",
-        { Max: double max } => $"at most {WithUnit(max, unit)}",
-        _ => "",
-    };
+    public static string LimitInWords(LimitRange? limit, string unit) => limit?.InWords(unit) ?? "";
 
     /// <summary>A verdict in a word or two.</summary>
     public static string ShortVerdict(LimitVerdict verdict, bool limited) => verdict switch
@@ -68,11 +58,4 @@ public static class TimingWords
     /// <summary>A figure of a unit: slots are counted, so no fraction stands behind them.</summary>
     public static string Number(double? value, string unit) =>
         unit == "slots" && value is double slots ? slots.ToString("0", CultureInfo.InvariantCulture) : Figures.Number(value);
-
-    private static string WithUnit(double value, string unit) => unit == "us" && value >= Second ? Exact(value, unit) : $"{Exact(value, unit)} {unit}";
-
-    // A limit is given to the digit, not to three digits; a second as a second.
-    private static string Exact(double value, string unit) => unit == "us" && value >= Second
-        ? (value / Second).ToString("0.###", CultureInfo.InvariantCulture) + " s"
-        : value.ToString("#,0.###", CultureInfo.InvariantCulture);
 }

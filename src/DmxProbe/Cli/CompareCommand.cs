@@ -45,7 +45,7 @@ internal static class CompareCommand
             ExitCodes =
             [
                 (ExitCode.Clean, "nothing differs"),
-                (ExitCode.FaultsFound, "something differs, froze, or came out otherwise than it went in"),
+                (ExitCode.FaultsFound, "something differs, froze, or came out otherwise than it went in, or an input was not read to its end"),
                 (ExitCode.CouldNotRun, "could not run, or no levels could be compared"),
             ],
             Notes =

@@ -14,8 +14,7 @@ internal sealed record CompareRun(IReadOnlyList<CompareSide> Sides, NightCompari
 {
     /// <summary>What the caller is told.</summary>
     public int ExitCode => (Nights?.Differences.Count ?? 0) > 0 || Links.Any(link => link.HasFaults) ? Cli.ExitCode.FaultsFound
-        : Nights is null ? Links.Count > 0 ? Cli.ExitCode.Clean : Cli.ExitCode.CouldNotRun
-        : Nights.IsCompared ? Cli.ExitCode.Clean
+        : Nights?.IsCompared ?? Links.Count > 0 ? Sides.Any(side => side.Survey.IsCut) ? Cli.ExitCode.FaultsFound : Cli.ExitCode.Clean
         : Cli.ExitCode.CouldNotRun; // "nothing differs" is not said of what was not compared
 
     /// <summary>Runs it.</summary>

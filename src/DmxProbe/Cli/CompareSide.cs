@@ -82,9 +82,15 @@ internal sealed record CompareSide(string Name, SurveySnapshot Survey, TapRecord
         return new CompareSide(name, survey, tap.Snapshot(decoder), night.Snapshot(decoder)) { IsLive = isLive };
     }
 
-    private CompareSide Checked() => Survey.Universes.Count > 0
-        ? this
-        : throw new UsageException(IsLive
+    private CompareSide Checked()
+    {
+        if (!IsLive)
+        {
+            NoRecords.Refuse(Survey.Inputs, "compare");
+        }
+
+        return Survey.Universes.Count > 0 ? this : throw new UsageException(IsLive
             ? $"{Name}: no levels were heard, so there is nothing to compare; survey {Name} says what there is (sACN is only heard where it is joined: --join)"
             : $"{Name}: no levels of Art-Net, sACN, a DMX line or a serial port in it, so there is nothing to compare; survey says what there is");
+    }
 }

@@ -11,7 +11,7 @@ namespace DmxProbe.Cli;
 internal sealed record DiagnoseRun(DiagnosisCase Case, DiagnosisResult Result, UniverseMap? Map)
 {
     /// <summary>What the caller is told: a fault is a cause of severity fault that is proven, likely or possible; an input that ends early is not clean.</summary>
-    public int ExitCode => Result.Ranked.Any(report => report.Severity == Analysis.Findings.Severity.Fault) || Case.Survey.Inputs.Any(input => input.Cut is not null) ? Cli.ExitCode.FaultsFound : Cli.ExitCode.Clean;
+    public int ExitCode => Result.Ranked.Any(report => report.Severity == Analysis.Findings.Severity.Fault) || Case.Survey.IsCut ? Cli.ExitCode.FaultsFound : Cli.ExitCode.Clean;
 
     /// <summary>Runs it.</summary>
     /// <param name="source">The capture; not disposed.</param>
@@ -44,10 +44,7 @@ internal sealed record DiagnoseRun(DiagnosisCase Case, DiagnosisResult Result, U
         };
         DiagnosisCase found = DiagnosisReader.Read(source, question, line, stop);
         stop.ThrowIfCancellationRequested();
-        return found.Survey.Inputs.Sum(input => input.Records) == 0
-            ? throw new UsageException(found.Survey.Inputs.FirstOrDefault(input => input.Cut is not null) is { } cut
-                ? $"{cut.Name}: {cut.Cut}"
-                : $"{source.Name}: no record is in it, so there is nothing to diagnose; check that the capture ran, and where")
-            : new DiagnoseRun(found, Diagnoser.Run(found), sheet is null ? null : known);
+        NoRecords.Refuse(found.Survey.Inputs, "diagnose");
+        return new DiagnoseRun(found, Diagnoser.Run(found), sheet is null ? null : known);
     }
 }

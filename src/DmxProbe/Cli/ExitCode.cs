@@ -17,4 +17,7 @@ internal static class ExitCode
 
     /// <summary>Ended by Ctrl-C, as shells report it (128 + SIGINT).</summary>
     public const int Interrupted = 130;
+
+    /// <summary>Ended by kill or by a service manager, as shells report it (128 + SIGTERM).</summary>
+    public const int Terminated = 143;
 }

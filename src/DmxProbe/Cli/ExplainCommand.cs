@@ -36,7 +36,7 @@ internal static class ExplainCommand
             ExitCodes =
             [
                 (ExitCode.Clean, "explained: somebody sends the unit its slots"),
-                (ExitCode.FaultsFound, "nobody sends them, or several senders decide together and do not agree, or receivers differ"),
+                (ExitCode.FaultsFound, "nobody sends them, or several senders decide together and do not agree, or receivers differ, or an input was not read to its end"),
                 (ExitCode.CouldNotRun, "could not run"),
             ],
             Notes = ["This is what the unit is told, not what it does: a light that differs has another address or mode (locate), or a fault of its own."],

@@ -17,8 +17,8 @@ namespace DmxProbe.Cli;
 /// <param name="Survey">The survey of the same capture.</param>
 internal sealed record ExplainRun(Explanation Explanation, UniverseMap Map, SurveySnapshot Survey)
 {
-    /// <summary>What the caller is told: a fault is a unit that nobody drives, or several that do not agree.</summary>
-    public int ExitCode => Explanation.State is null or UnitState.NotSent ? Cli.ExitCode.FaultsFound : Cli.ExitCode.Clean;
+    /// <summary>What the caller is told: a fault is a unit that nobody drives, or several that do not agree; or an input was not read to its end.</summary>
+    public int ExitCode => Explanation.State is null or UnitState.NotSent || Survey.IsCut ? Cli.ExitCode.FaultsFound : Cli.ExitCode.Clean;
 
     /// <summary>Runs it.</summary>
     /// <param name="source">The capture; not disposed.</param>
@@ -40,10 +40,8 @@ internal sealed record ExplainRun(Explanation Explanation, UniverseMap Map, Surv
         ArbitrationUntil arbitration = new(candidates.Contains) { Until = trace.Until };
         SurveySnapshot survey = Surveyor.Run(source, decoder, surveyor, new FanOut(surveyor, trace, arbitration), stop);
         stop.ThrowIfCancellationRequested();
-        if (survey.First is not Timestamp first || survey.Last is not Timestamp last)
-        {
-            throw new UsageException($"{source.Name}: this capture holds no records; capture where the lighting network passes");
-        }
+        NoRecords.Refuse(survey.Inputs, "explain");
+        (Timestamp first, Timestamp last) = (survey.First!.Value, survey.Last!.Value);
 
         Timestamp moment = Within(at?.In(first) ?? last, first, last);
 

@@ -36,7 +36,7 @@ internal static class ExportCommand
                 ("dmxprobe export tonight.pcapng --what frames -o frames.parquet", "every frame"),
                 ("dmxprobe export gateway.vcd --what measurements -o gateway.csv", "the figures of a line, their limits and verdicts"),
             ],
-            ExitCodes = [(ExitCode.Clean, "written"), (ExitCode.CouldNotRun, "could not run; no half file is left")],
+            ExitCodes = [(ExitCode.Clean, "written"), (ExitCode.FaultsFound, "written, but an input was not read to its end"), (ExitCode.CouldNotRun, "could not run; no half file is left")],
             Notes = ["docs/export.md lists the columns with their units. Findings do not change the exit code here; survey and timing do that."],
         };
         command.Add(inputs);
@@ -86,7 +86,7 @@ internal static class ExportCommand
                 page.WriteTo(host.Output);
             }
 
-            return ExitCode.Clean;
+            return result.Cut.Count > 0 ? ExitCode.FaultsFound : ExitCode.Clean;
         });
         return command;
     }

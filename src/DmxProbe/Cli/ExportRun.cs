@@ -180,6 +180,7 @@ internal sealed class ExportRun(ProgramHost host)
         using WaitLine wait = new(host, "export");
         new Session(source, decoder, new FanOut(table(decoder, source), wait)).Run(host.Stop);
         End(source);
+        RefuseNothing(Surveyor.Inputs(source, decoder));
     }
 
     private SurveySnapshot Survey()
@@ -191,6 +192,7 @@ internal sealed class ExportRun(ProgramHost host)
         using WaitLine wait = new(host, "export");
         SurveySnapshot survey = Surveyor.Run(source, decoder, surveyor, new FanOut(surveyor, wait), host.Stop);
         End(source);
+        RefuseNothing(survey.Inputs);
         return survey;
     }
 
@@ -206,10 +208,19 @@ internal sealed class ExportRun(ProgramHost host)
             End(source);
         }
 
+        RefuseNothing([.. timed.SelectMany(input => input.Inputs)]);
         return timed;
     }
 
     private ICaptureSource Open() => Cli.Inputs.OpenMerged(Inputs, Live, Files);
+
+    private void RefuseNothing(IReadOnlyList<InputSummary> read)
+    {
+        if (!IsLive)
+        {
+            NoRecords.Refuse(read, "export");
+        }
+    }
 
     private void End(ICaptureSource source)
     {
@@ -227,6 +238,7 @@ internal sealed class ExportRun(ProgramHost host)
     private long WriteSheet(Stream output)
     {
         WalkRun walk = WalkRun.Of(Open, Sheet!, Map, null, host.Stop);
+        _cut.AddRange(walk.Survey.Inputs.Select(input => input.Cut).OfType<InputProblem>().Select(cut => cut.ToString()));
         PatchUnit[] units = [.. walk.AsFound()];
         using StreamWriter text = new(output, leaveOpen: true);
         PatchWriter.Write(text, units);

@@ -48,6 +48,7 @@ internal static class PackRun
         }
 
         host.Stop.ThrowIfCancellationRequested();
+        NoRecords.Refuse(survey.Inputs, "pack");
         if (packer.Frames == 0 || survey.First is not Timestamp first)
         {
             throw new UsageException($"{input}: no levels were recorded, so there is nothing to pack; survey says what is in it");

@@ -35,7 +35,7 @@ internal static class PatchCommand
                 ("dmxprobe patch check patch.xlsx --columns unit=A,address=F", "a sheet whose headings leave a question open"),
                 ("dmxprobe patch check patch.csv --capture tonight.pcapng --map 1=artnet:0,2=sacn:2", "the same, against what is sent"),
             ],
-            ExitCodes = [(ExitCode.Clean, "no fault on the sheet"), (ExitCode.FaultsFound, "at least one fault"), (ExitCode.CouldNotRun, "could not run")],
+            ExitCodes = [(ExitCode.Clean, "no fault on the sheet"), (ExitCode.FaultsFound, "at least one fault, or the capture was not read to its end"), (ExitCode.CouldNotRun, "could not run")],
         };
         check.Add(sheet);
         check.Add(capture);
@@ -52,6 +52,7 @@ internal static class PatchCommand
             if (parsed.GetValue(capture) is string input)
             {
                 survey = Surveyed(input, host.Stop);
+                NoRecords.Refuse(survey.Inputs, "hold the sheet against");
                 wire = SheetOptions.MapFor(parsed.GetValue(map), patch, survey);
                 facts = Facts(patch, wire, survey);
                 rdm = survey.Rdm is null ? null : RdmSheetCheck.Compare(survey.Rdm, patch, inUse.Charts, wire.Wire);
@@ -73,7 +74,7 @@ internal static class PatchCommand
                 page.WriteTo(host.Output);
             }
 
-            return findings.Any(finding => finding.Severity == PatchSeverity.Fault) || rdm?.Remarks.Any(remark => remark.Severity == Severity.Fault) == true ? ExitCode.FaultsFound : ExitCode.Clean;
+            return findings.Any(finding => finding.Severity == PatchSeverity.Fault) || rdm?.Remarks.Any(remark => remark.Severity == Severity.Fault) == true || survey?.IsCut == true ? ExitCode.FaultsFound : ExitCode.Clean;
         });
         return check;
     }

@@ -50,7 +50,7 @@ internal static class ReportLinks
             link.Found,
             LinkText.Sentence(ByNearClock(link.Found), clock, (link.Near.Name, link.Far.Name)),
             LinkText.Rows(ByNearClock(link.Found), all: false, clock),
-            LinkPicture.Draw(link.Found, link.Near.Timed.Tap!, link.Far.Timed.Tap!, (Path.GetFileName(link.Near.Name), Path.GetFileName(link.Far.Name)), clock.Time))),
+            link.Found.IsOrderInDoubt ? [] : LinkPicture.Draw(link.Found, link.Near.Timed.Tap!, link.Far.Timed.Tap!, (Path.GetFileName(link.Near.Name), Path.GetFileName(link.Far.Name)), clock.Time))),
     ];
 
     /// <summary>How much later than the near one the clock of each far input is; without recordings that have no date.</summary>

@@ -130,11 +130,7 @@ internal sealed class ReportRun(ProgramHost host)
         FileHashes hashes = new(host, "report");
         (List<string> inputs, List<string> twice) = Once(hashes);
         List<ReportInput> read = [.. inputs.Select(input => reading.Read(input, inputs.Count > 1))];
-        if (read.All(input => input.Survey.Inputs.Sum(each => each.Records) == 0))
-        {
-            throw new UsageException($"{string.Join(", ", Inputs)}: no record is in it, so there is nothing to report; check that the capture ran, and where");
-        }
-
+        NoRecords.Refuse([.. read.SelectMany(input => input.Survey.Inputs)], "report");
         IReadOnlyList<(ReportInput Near, ReportInput Far, LinkComparison Found)> all = inputs.Count > 1 ? ReportLinks.Find(read, IsOneClock) : [];
         IReadOnlyList<(ReportInput Near, ReportInput Far, LinkComparison Found)> links = [.. all.Where(link => ReportLinks.IsSure(link.Found))];
         Dictionary<string, Duration> behind = ReportLinks.Offsets([.. links.Where(link => !link.Far.IsLine)]);

@@ -43,7 +43,7 @@ internal static class ReviewCommand
             ExitCodes =
             [
                 (ExitCode.Clean, "answered"),
-                (ExitCode.FaultsFound, "nobody sent the universe then"),
+                (ExitCode.FaultsFound, "nobody sent the universe then, or the recording was not read to its end"),
                 (ExitCode.CouldNotRun, "could not run"),
             ],
             Notes =

@@ -43,8 +43,11 @@ internal sealed record ReviewRun
     /// <summary>The slot at the moment or over the span, an entry a sender.</summary>
     public IReadOnlyList<SlotSeries> History { get; init; } = [];
 
-    /// <summary>1 where nobody sent the universe then.</summary>
-    public int ExitCode => Universe is not null && Levels.Count + History.Count == 0 ? Cli.ExitCode.FaultsFound : Cli.ExitCode.Clean;
+    /// <summary>Whether somebody sent what was asked about, or nothing in particular was asked.</summary>
+    public bool IsAnswered => Universe is null || Levels.Count + History.Count > 0;
+
+    /// <summary>1 where nobody sent the universe then, or the recording was not read to its end.</summary>
+    public int ExitCode => !IsAnswered || Index.Problems.Count > 0 ? Cli.ExitCode.FaultsFound : Cli.ExitCode.Clean;
 
     /// <summary>Asks.</summary>
     /// <param name="index">The recording.</param>
@@ -61,7 +64,7 @@ internal sealed record ReviewRun
     {
         if (index.First is not Timestamp first || index.Last is not Timestamp last)
         {
-            throw new UsageException($"{name}: no levels were recorded, so there is nothing to look up; survey says what is in it");
+            throw new UsageException(index.Problems is [InputProblem cut, ..] ? cut.ToString() : $"{name}: no levels were recorded, so there is nothing to look up; survey says what is in it");
         }
 
         ReviewRun run = new() { Index = index, First = first, Last = last };

@@ -62,7 +62,7 @@ internal static class ReviewScreen
         review.Line.Go(begin ?? review.Opening);
         ScreenGuides guides = new(inUse, log, zone, host.Clock, ScreenGuides.Apart);
         ScreenRun.Show(review, new Screen(sheet, zone, wish, review, guides), color, host.Clock, stop);
-        return survey.Findings.Any(finding => finding.Severity == Severity.Fault) ? ExitCode.FaultsFound : ExitCode.Clean;
+        return survey.Findings.Any(finding => finding.Severity == Severity.Fault) || survey.IsCut ? ExitCode.FaultsFound : ExitCode.Clean;
     }
 
     /// <summary>What was moved in the whole recording.</summary>

@@ -17,8 +17,8 @@ namespace DmxProbe.Cli;
 /// <param name="Survey">The survey of the same capture.</param>
 internal sealed record SlotRun(SlotAnswer? Answer, UniverseId Universe, int Slot, Timestamp At, IReadOnlyDictionary<int, SenderSummary> Senders, SurveySnapshot Survey)
 {
-    /// <summary>What the caller is told: a fault is a slot that nobody sends, that is frozen, or whose level nobody can tell.</summary>
-    public int ExitCode => Answer is { } answer && IsClear(answer) ? Cli.ExitCode.Clean : Cli.ExitCode.FaultsFound;
+    /// <summary>What the caller is told: a fault is a slot that nobody sends, that is frozen, or whose level nobody can tell; or an input was not read to its end.</summary>
+    public int ExitCode => Answer is { } answer && IsClear(answer) && !Survey.IsCut ? Cli.ExitCode.Clean : Cli.ExitCode.FaultsFound;
 
     /// <summary>Whether somebody sends the slot and its level can be told.</summary>
     public static bool IsClear(SlotAnswer answer) =>
@@ -41,10 +41,8 @@ internal sealed record SlotRun(SlotAnswer? Answer, UniverseId Universe, int Slot
         ArbitrationUntil arbitration = new(candidates.Contains) { Until = () => decoder.FirstRecord is Timestamp start ? at?.In(start) : null };
         SurveySnapshot survey = Surveyor.Run(source, decoder, surveyor, new FanOut(surveyor, arbitration), stop);
         stop.ThrowIfCancellationRequested();
-        if (survey.First is not Timestamp first || survey.Last is not Timestamp last)
-        {
-            throw new UsageException($"{source.Name}: this capture holds no records; capture where the lighting network passes");
-        }
+        NoRecords.Refuse(survey.Inputs, "explain");
+        (Timestamp first, Timestamp last) = (survey.First!.Value, survey.Last!.Value);
 
         Timestamp moment = ExplainRun.Within(at?.In(first) ?? last, first, last);
         UniverseId universe = Resolve(place, candidates, survey);

@@ -20,8 +20,8 @@ internal sealed record SlotTableRun(
 {
     private const int MostAnswers = 2000;
 
-    /// <summary>What the caller is told: a fault is a slot that nobody sends, that is frozen, or whose level nobody can tell.</summary>
-    public int ExitCode => Unanswered.Count == 0 && Answers.All(SlotRun.IsClear) ? Cli.ExitCode.Clean : Cli.ExitCode.FaultsFound;
+    /// <summary>What the caller is told: a fault is a slot that nobody sends, that is frozen, or whose level nobody can tell; or an input was not read to its end.</summary>
+    public int ExitCode => Unanswered.Count == 0 && Answers.All(SlotRun.IsClear) && !Survey.IsCut ? Cli.ExitCode.Clean : Cli.ExitCode.FaultsFound;
 
     /// <summary>Runs it.</summary>
     /// <param name="source">The capture; not disposed.</param>
@@ -46,10 +46,8 @@ internal sealed record SlotTableRun(
         ArbitrationTable table = new(asks) { Times = times.Count == 0 ? null : () => decoder.FirstRecord is Timestamp start ? Moments(times, start) : null };
         SurveySnapshot survey = Surveyor.Run(source, decoder, surveyor, new FanOut(surveyor, table), stop);
         stop.ThrowIfCancellationRequested();
-        if (survey.First is not Timestamp first || survey.Last is not Timestamp last)
-        {
-            throw new UsageException($"{source.Name}: this capture holds no records; capture where the lighting network passes");
-        }
+        NoRecords.Refuse(survey.Inputs, "explain");
+        (Timestamp first, Timestamp last) = (survey.First!.Value, survey.Last!.Value);
 
         IReadOnlyList<Timestamp> moments = times.Count == 0 ? [last] : [.. Moments(times, first).Select(moment => ExplainRun.Within(moment, first, last))];
         List<UniverseId> universes = [.. places.Select((place, i) => SlotRun.Resolve(place, asks[i].Universes, survey))];

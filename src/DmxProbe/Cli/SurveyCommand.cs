@@ -53,7 +53,7 @@ internal static class SurveyCommand
                 page.WriteTo(host.Output);
             }
 
-            return survey.Findings.Any(finding => finding.Severity == Severity.Fault) || survey.Inputs.Any(input => input.Cut is not null) ? ExitCode.FaultsFound : ExitCode.Clean;
+            return survey.Findings.Any(finding => finding.Severity == Severity.Fault) || survey.IsCut ? ExitCode.FaultsFound : ExitCode.Clean;
         });
         return command;
     }
@@ -69,14 +69,7 @@ internal static class SurveyCommand
         if (!inputs.Any(Inputs.IsLive))
         {
             stop.ThrowIfCancellationRequested();
-
-            // An input without a single record is no capture of anything: that is not the same as "nothing wrong".
-            if (survey.Inputs.Sum(input => input.Records) == 0)
-            {
-                throw new UsageException(survey.Inputs.FirstOrDefault(input => input.Cut is not null) is InputSummary cut
-                    ? $"{cut.Name}: {cut.Cut}"
-                    : $"{string.Join(", ", inputs)}: no record is in it, so there is nothing to survey; check that the capture ran, and where");
-            }
+            NoRecords.Refuse(survey.Inputs, "survey");
         }
 
         return survey;

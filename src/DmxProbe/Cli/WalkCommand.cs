@@ -29,7 +29,7 @@ internal static class WalkCommand
             ExitCodes =
             [
                 (ExitCode.Clean, "every move fits the sheet"),
-                (ExitCode.FaultsFound, "a slot moved that belongs to no unit, to two, to another unit than the one worked on, or that is not to be exercised; or a unit was noted as not right"),
+                (ExitCode.FaultsFound, "a slot moved that belongs to no unit, to two, to another unit than the one worked on, or that is not to be exercised; or a unit was noted as not right, or an input was not read to its end"),
                 (ExitCode.CouldNotRun, "could not run"),
             ],
             Notes =

@@ -23,8 +23,8 @@ internal sealed record WalkRun(WalkResult Result, IReadOnlyList<WalkRemark> Rema
     public IEnumerable<string> NotRight => Notes.Where(note => note.Look is WalkNote.AllRight or WalkNote.NotRight).GroupBy(note => note.Unit)
         .Where(unit => unit.Last().Look == WalkNote.NotRight).Select(unit => unit.Key);
 
-    /// <summary>What the caller is told: a fault is a move that does not fit the sheet, or a unit that was not right.</summary>
-    public int ExitCode => Remarks.Count > 0 || NotRight.Any() ? Cli.ExitCode.FaultsFound : Cli.ExitCode.Clean;
+    /// <summary>What the caller is told: a fault is a move that does not fit the sheet, or a unit that was not right; or an input was not read to its end.</summary>
+    public int ExitCode => Remarks.Count > 0 || NotRight.Any() || Survey.IsCut ? Cli.ExitCode.FaultsFound : Cli.ExitCode.Clean;
 
     /// <summary>The functions of a unit that are to be exercised.</summary>
     public IEnumerable<WalkFunction> ToExercise(int target) =>
@@ -48,6 +48,7 @@ internal sealed record WalkRun(WalkResult Result, IReadOnlyList<WalkRemark> Rema
             using ICaptureSource first = source();
             SurveySnapshot universes = Surveyor.Run(first, stop);
             stop.ThrowIfCancellationRequested();
+            NoRecords.Refuse(universes.Inputs, "tick off");
             known = UniverseMap.Of(sheet.Patch, universes.Universes.Select(universe => universe.Id), given);
         }
 
@@ -58,11 +59,8 @@ internal sealed record WalkRun(WalkResult Result, IReadOnlyList<WalkRemark> Rema
         using ICaptureSource capture = source();
         SurveySnapshot survey = Surveyor.Run(capture, decoder, surveyor, new FanOut(surveyor, walk), stop);
         stop.ThrowIfCancellationRequested();
-        if (survey.First is not Timestamp start)
-        {
-            throw new UsageException($"{capture.Name}: this capture holds no records; capture where the lighting network passes");
-        }
-
+        NoRecords.Refuse(survey.Inputs, "tick off");
+        Timestamp start = survey.First!.Value;
         if (survey.Universes.Count == 0)
         {
             throw new UsageException($"{capture.Name}: no Art-Net or sACN levels in this capture, so nothing can be ticked off; capture where the lighting network passes");

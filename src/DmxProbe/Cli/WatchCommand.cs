@@ -34,7 +34,7 @@ internal static class WatchCommand
                 ("dmxprobe watch net --join heard --plain", "a line for each event"),
                 ("dmxprobe watch net --join heard --plain --metrics 9600", "the same, and figures for a monitoring system on this computer"),
             ],
-            ExitCodes = [(ExitCode.Clean, "no fault found"), (ExitCode.FaultsFound, "at least one fault found"), (ExitCode.CouldNotRun, "could not run")],
+            ExitCodes = [(ExitCode.Clean, "no fault found"), (ExitCode.FaultsFound, "at least one fault found, or an input was not read to its end"), (ExitCode.CouldNotRun, "could not run")],
             Notes =
             [
                 "Keys: R rig, U slots of the chosen universe, T timing, F findings, G go to a unit by typing its name, N and P the units beside it, S the next sender, D on a unit asks what a light that does not follow is really reading, C the function check, Up and Down, Enter, Esc back, Q or Ctrl-C ends. A mouse works too.",
@@ -99,7 +99,7 @@ internal static class WatchCommand
                 : ScreenRun.Show(source, new Screen(screenSheet, common.Zone(parsed, host), wish, null, new ScreenGuides(inUse, kept, common.Zone(parsed, host), host.Clock, ScreenGuides.Apart)), host.Color && !parsed.GetValue(common.NoColor), stop), lines, stop.Token);
             host.Error.Write(said.ToString());
             host.Error.Flush();
-            return last?.Survey.Findings.Any(finding => finding.Severity == Severity.Fault) == true ? ExitCode.FaultsFound : ExitCode.Clean;
+            return last?.Survey.Findings.Any(finding => finding.Severity == Severity.Fault) == true || last?.Survey.IsCut == true ? ExitCode.FaultsFound : ExitCode.Clean;
         });
         return command;
     }

@@ -61,6 +61,7 @@ public class LineRuleTests
         Finding finding = Assert.Single(Survey(new LineTrack("a", Line(6, new LineForm { Break = length }).Signal)).Findings);
         Assert.Equal((id, Severity.Fault), (finding.Id, finding.Severity));
         Assert.Contains("in 30 of 30 packets", finding.Text, StringComparison.Ordinal);
+        Assert.Equal("at least 92 us", finding.Limit);
     }
 
     private static LineSynthesiser Line(ulong seed, LineForm form)

@@ -176,6 +176,15 @@ public class SurveyRulesTests
         Assert.Equal(Severity.Warning, One("no-levels", Survey()).Severity);
     }
 
+    // A merged count is a record number in none of the files.
+    [Fact]
+    public void A_record_number_is_said_of_one_input_and_not_of_several_merged()
+    {
+        SurveySnapshot survey = Survey(Universe(Sacn, Stream(UniverseProtocol.Sacn) with { DraftFrames = 1 }));
+        Assert.Contains(SurveyRules.Judge(survey), finding => finding.FirstRecord == 1);
+        Assert.All(SurveyRules.Judge(survey with { Inputs = [.. survey.Inputs, .. survey.Inputs] }), finding => Assert.Equal(0, finding.FirstRecord));
+    }
+
     private static Finding One(string id, SurveySnapshot survey) =>
         Assert.Single(SurveyRules.Judge(survey), finding => finding.Id == id);
 

@@ -122,6 +122,31 @@ public sealed class BadInputTests : IDisposable
         Assert.Contains("ends early, so ", ProgramRun.At(100_000, "patch", "check", "captures/harbour-hall/patch.csv", "--capture", cut).Output, StringComparison.Ordinal);
     }
 
+    // docs/decisions/0006: one rule for whatever reads a capture; only locate's codes are its answer.
+    [Theory]
+    [InlineData("explain CAPTURE --slot artnet:0.1")]
+    [InlineData("explain CAPTURE --slot artnet:0.1-3")]
+    [InlineData("explain CAPTURE --patch captures/harbour-hall/patch.csv --unit LX1-1")]
+    [InlineData("review CAPTURE --universe sacn:2 --at 3")]
+    [InlineData("review CAPTURE --moments")]
+    [InlineData("compare CAPTURE CAPTURE")]
+    [InlineData("export CAPTURE --what changes -o OUT")]
+    [InlineData("export CAPTURE --what sheet --patch captures/harbour-hall/patch.csv -o OUT")]
+    [InlineData("walk CAPTURE --patch captures/harbour-hall/patch.csv")]
+    public void A_command_that_is_clean_on_a_whole_capture_ends_with_1_on_its_first_part(string command)
+    {
+        const string Whole = "captures/harbour-hall/soundcheck.pcapng";
+        string cut = File("part.pcapng", System.IO.File.ReadAllBytes(Whole)[..^5]);
+        Assert.Equal((0, ""), Run(Whole, "whole.csv"));
+        Assert.Equal((1, ""), Run(cut, "cut.csv"));
+
+        (int, string) Run(string capture, string output)
+        {
+            ProgramRun run = ProgramRun.Of(command.Replace("CAPTURE", capture, StringComparison.Ordinal).Replace("OUT", Path.Combine(_folder, output), StringComparison.Ordinal).Split(' '));
+            return (run.Code, run.Error);
+        }
+    }
+
     [Fact]
     public void A_capture_cut_anywhere_in_its_first_records_ends_as_an_answer_or_one_sentence()
     {
@@ -250,6 +275,33 @@ public sealed class BadInputTests : IDisposable
         {
             Directory.Delete(folder, recursive: true);
         }
+    }
+
+    // docs/decisions/0006: where not one record can be read, the answer is why, and no table or page of nothing is made.
+    [Theory]
+    [InlineData("survey CAPTURE")]
+    [InlineData("diagnose CAPTURE --patch captures/harbour-hall/patch.csv")]
+    [InlineData("explain CAPTURE --slot artnet:0.1")]
+    [InlineData("explain CAPTURE --slot artnet:0.1-3")]
+    [InlineData("explain CAPTURE --patch captures/harbour-hall/patch.csv --unit LX1-1")]
+    [InlineData("walk CAPTURE --patch captures/harbour-hall/patch.csv")]
+    [InlineData("patch check captures/harbour-hall/patch.csv --capture CAPTURE")]
+    [InlineData("compare CAPTURE captures/harbour-hall/soundcheck.pcapng")]
+    [InlineData("report CAPTURE -o OUT.html")]
+    [InlineData("export CAPTURE --what frames -o OUT.csv")]
+    [InlineData("export CAPTURE --what findings -o OUT.csv")]
+    [InlineData("export CAPTURE --what measurements -o OUT.csv")]
+    [InlineData("export CAPTURE --what everything -o OUT.json")]
+    [InlineData("record pack CAPTURE --show X -o OUT")]
+    public void A_capture_cut_before_its_first_record_is_refused_as_cut_and_one_without_a_record_as_empty(string command)
+    {
+        byte[] whole = System.IO.File.ReadAllBytes(Capture);
+        Assert.Contains("the file ends inside record 1 at byte 24", Said(whole[..30]), StringComparison.Ordinal);
+        Assert.Contains("no record is in it, so there is nothing to ", Said(whole[..24]), StringComparison.Ordinal);
+        Assert.Single(Directory.GetFiles(_folder));
+
+        string Said(byte[] content) => ProgramRun.Of(
+            command.Replace("CAPTURE", File("part.pcap", content), StringComparison.Ordinal).Replace("OUT", Path.Combine(_folder, "out"), StringComparison.Ordinal).Split(' ')).Refusal();
     }
 
     [Theory]

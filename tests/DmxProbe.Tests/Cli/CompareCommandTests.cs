@@ -106,7 +106,14 @@ public sealed class CompareCommandTests : IDisposable
         Assert.Contains("What to do next\n  serial A: if it is a radio link", run.Output, StringComparison.Ordinal);
         ProgramRun turned = ProgramRun.At(400, "compare", far, near, "--utc");
         Assert.Contains("they may be the wrong way round (name the tap before the link first), or their clocks differ.", turned.Output, StringComparison.Ordinal);
-        Assert.Contains("The second input shows changes before the first: what follows holds only if the order is right.", turned.Output, StringComparison.Ordinal);
+        Assert.Contains("The second input shows changes before the first, so freezes, other levels and slots that differ are not told until the order is right.", turned.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("it froze", turned.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("came out", turned.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("in figures", turned.Output, StringComparison.Ordinal);
+        Assert.Equal(1, turned.Code);
+        JsonElement doubted = JsonDocument.Parse(ProgramRun.Of("compare", far, near, "--json").Output).RootElement.GetProperty("links")[0];
+        Assert.True(doubted.GetProperty("leadMs").GetDouble() > 0);
+        Assert.Equal((0, 0, 0), (doubted.GetProperty("freezes").GetArrayLength(), doubted.GetProperty("detours").GetArrayLength(), doubted.GetProperty("differingSlotCount").GetInt32()));
         JsonElement found = JsonDocument.Parse(ProgramRun.Of("compare", near, far, "--json").Output).RootElement.GetProperty("links")[0];
         Assert.Equal(2, found.GetProperty("freezes").GetArrayLength());
     }

@@ -130,7 +130,7 @@ public sealed class ExportCommandTests : IDisposable
         string cut = Path.Combine(_folder, "cut.pcapng");
         File.WriteAllBytes(cut, File.ReadAllBytes(Soundcheck)[..50_001]);
         ProgramRun run = ProgramRun.Of("export", cut, "--what", "frames", "-o", Path.Combine(_folder, "x.csv"));
-        Assert.Equal(0, run.Code);
+        Assert.Equal(1, run.Code);
         Assert.Contains("ended early", run.Output, StringComparison.Ordinal);
     }
 

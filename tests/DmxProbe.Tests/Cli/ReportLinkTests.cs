@@ -37,6 +37,18 @@ public sealed class ReportLinkTests : IDisposable
         Assert.Contains(Rows(page, "From "), row => row[0] == "freezes" && row[1].Contains(" for ", StringComparison.Ordinal));
     }
 
+    [Fact]
+    public void Taps_named_in_the_wrong_order_are_doubted_and_nothing_that_rests_on_it_is_told_or_drawn()
+    {
+        (string near, string far) = Taps((12 * Second, 640_000_000), (20 * Second, 320_000_000));
+        using IDocument page = Report(1, far, near);
+        string said = page.Body!.TextContent;
+        Assert.Contains("may be named in the wrong order, or their clocks differ", said, StringComparison.Ordinal);
+        Assert.DoesNotContain("it froze", said, StringComparison.Ordinal);
+        Assert.DoesNotContain("Two taps: frames of", said, StringComparison.Ordinal);
+        Assert.DoesNotContain("first in record", said, StringComparison.Ordinal);
+    }
+
     // The drawing library's own part writes past the program, straight to the terminal: only a process of its own shows it.
     [Fact]
     public async Task Nothing_but_our_own_words_reaches_the_terminal()

@@ -146,7 +146,10 @@ public sealed class ReviewCommandTests : IDisposable
     {
         string cut = Path.Combine(_folder, "cut.pcapng");
         File.WriteAllBytes(cut, File.ReadAllBytes(Soundcheck)[..300_000]);
-        Assert.Contains("cut.pcapng: the file ends inside", ProgramRun.At(400, "review", cut, "--universe", "sacn:2", "--at", "3").Output, StringComparison.Ordinal);
+        ProgramRun run = ProgramRun.At(400, "review", cut, "--universe", "sacn:2", "--at", "3");
+        Assert.Contains("cut.pcapng: the file ends inside", run.Output, StringComparison.Ordinal);
+        Assert.StartsWith("sACN 2 at ", run.Output, StringComparison.Ordinal);
+        Assert.Equal(1, run.Code);
         Assert.Contains("cut.pcapng: the file ends inside", Json("review", cut).GetProperty("notes")[0].GetString(), StringComparison.Ordinal);
     }
 

@@ -94,9 +94,16 @@ public static class LinkComparer
 
         LinkComparison judged = judge.Judge(oneClock, drift, Others(near, best));
         long? missing = MissingBySequence(best, stream);
+        bool isTurned = leads && lead > nothing.Resolution && lead > LeastLead;
+        if (isTurned)
+        {
+            // Freezes, other levels and slots that differ are of what comes behind, and that may be the other one.
+            judged = new LinkComparison { Far = nothing.Far, FarSender = nothing.FarSender, Near = judged.Near, NearSender = judged.NearSender, SameClock = judged.SameClock, Offset = judged.Offset, ClockPpm = judged.ClockPpm, Latency = judged.Latency, Changes = judged.Changes, ChangesPassed = judged.ChangesPassed, Frames = judged.Frames, Lead = lead };
+            missing = null;
+        }
+
         return judged with
         {
-            Lead = leads && lead > nothing.Resolution && lead > LeastLead ? lead : Duration.Zero,
             MissingFrames = missing ?? judged.MissingFrames,
             IsMissingBySequence = missing is not null,
             Far = nothing.Far,

@@ -35,6 +35,9 @@ public sealed record LinkComparison
     /// <summary>By how much the far tap shows most changes before the near one, where it is over 1 ms and over what stamps may be off by, and less than clocks of two computers may be apart; else zero. The inputs may be the wrong way round.</summary>
     public Duration Lead { get; init; }
 
+    /// <summary>Whether the far tap leads: then nothing that rests on which tap is before the link is told of it.</summary>
+    public bool IsOrderInDoubt => Lead > Duration.Zero;
+
     /// <summary>Rate by which the far clock runs ahead, in parts per million; 0 with one clock.</summary>
     public double ClockPpm { get; init; }
 
@@ -98,8 +101,8 @@ public sealed record LinkComparison
     /// <summary>False where there was more than is kept: only the first part is compared.</summary>
     public bool IsWhole { get; init; }
 
-    /// <summary>Whether something is wrong with the link.</summary>
-    public bool HasFaults => Near is null || FreezeCount > 0 || Detours.Count > 0 || DifferingSlotCount > 0;
+    /// <summary>Whether something is wrong with the link, or with the order in which its taps were named.</summary>
+    public bool HasFaults => Near is null || IsOrderInDoubt || FreezeCount > 0 || Detours.Count > 0 || DifferingSlotCount > 0;
 
     /// <summary>What to do next, one sentence without a full stop; empty where nothing is wrong.</summary>
     public string Action => LinkAdvice.For(this);

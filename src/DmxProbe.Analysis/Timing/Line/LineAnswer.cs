@@ -29,15 +29,6 @@ public static class LineAnswer
             + $"{Count(beyondReceive ? packets.OutsideReceive : outside)} of {Count(packets.All)} packets: {values}; {limits}. {receivers}";
     }
 
-    /// <summary>A limit in figures: <c>12 to 1,000,000</c>, <c>at least 12</c>; empty without one.</summary>
-    public static string Limit(LimitRange? limit) => limit switch
-    {
-        { Min: double min, Max: double max } => $"{Text(min)} to {Text(max)}",
-        { Min: double min } => $"at least {Text(min)}",
-        { Max: double max } => $"at most {Text(max)}",
-        _ => "",
-    };
-
     // Which side of the limits is passed.
     private static bool IsShort(TimingMeasurement figure)
     {

@@ -20,8 +20,10 @@ internal static class LinkText
         (CompareSide near, CompareSide far) = (run.Sides[0], run.Sides[1]);
         WallClock clock = new(zone, far.First, far.Last);
         CompareText.Head(page, "Two taps of one moment", run, ("before", About(zone, near)), ("behind", About(zone, far)));
-        LinkComparison[] shown = [.. run.Links.Take(all ? int.MaxValue : CompareText.MostLines)];
-        page.Paragraph(Answer(run.Links), tone: run.Links.Count == 0 || run.Links.Any(link => link.HasFaults || link.Lead > Protocols.Records.Duration.Zero) ? Tone.Fault : Tone.Good);
+        bool isTurned = run.Links.Any(link => link.IsOrderInDoubt);
+        LinkComparison[] links = [.. run.Links.Where(link => !isTurned || link.IsOrderInDoubt)];
+        LinkComparison[] shown = [.. links.Take(all ? int.MaxValue : CompareText.MostLines)];
+        page.Paragraph(Answer(run.Links), tone: run.Links.Count == 0 || run.Links.Any(link => link.HasFaults) ? Tone.Fault : Tone.Good);
         page.Blank();
         foreach (LinkComparison link in shown.Where(link => link.Near is not null))
         {
@@ -34,13 +36,13 @@ internal static class LinkText
             page.Paragraph($"{string.Join(", ", unexplained)}: too few of the changes that go in, or none, are there, so {(unexplained.Length == 1 ? "it carries" : "they carry")} no universe that was heard before the link.", indent: 2);
         }
 
-        if (run.Links.Count > shown.Length)
+        if (links.Length > shown.Length)
         {
-            page.Paragraph($"and {Figures.Count(run.Links.Count - shown.Length, "more universe")}, {Figures.Count(run.Links.Skip(shown.Length).Count(link => link.HasFaults))} of them with something wrong (--all shows them)", indent: 2);
+            page.Paragraph($"and {Figures.Count(links.Length - shown.Length, "more universe")}, {Figures.Count(links.Skip(shown.Length).Count(link => link.HasFaults))} of them with something wrong (--all shows them)", indent: 2);
         }
 
         CompareText.Next(page, shown.Where(link => link.Action.Length > 0).Select(link => (link.Far.Label, link.Action)));
-        LinkComparison[] measured = [.. shown.Where(link => link.Near is not null && (link.Changes > 0 || link.HasFaults))];
+        LinkComparison[] measured = [.. shown.Where(link => link.Near is not null && !link.IsOrderInDoubt && (link.Changes > 0 || link.HasFaults))];
         int detailed = all ? int.MaxValue : measured.Any(link => link.HasFaults) ? MostDetailed : 1;
         foreach (LinkComparison link in measured.Take(detailed))
         {
@@ -69,7 +71,7 @@ internal static class LinkText
         long freezes = links.Sum(link => link.FreezeCount);
         return links.Count == 0 ? "Behind the link there is no whole frame to compare."
             : links.All(link => link.Near is null) ? "Nothing that goes in comes out: were both taps of the same show at the same time, and is the first the one before the link?"
-            : links.Any(link => link.Lead > Protocols.Records.Duration.Zero) ? "The second input shows changes before the first: what follows holds only if the order is right."
+            : links.Any(link => link.IsOrderInDoubt) ? "The second input shows changes before the first, so freezes, other levels and slots that differ are not told until the order is right."
             : bad > 0 ? $"Something is wrong {(links.Count == 1 ? "" : $"on {Figures.Count(bad)} of {Figures.Count(links.Count, "universe")} ")}behind the link{(freezes > 0 ? $": {Figures.Count(freezes, "freeze")}, the longest {Figures.Time(links.Max(link => link.LongestFreeze?.Length ?? default))}" : "")}."
             : links.All(link => link.Changes == 0) ? "All levels come out as they go in; they never changed, so latency and freezes cannot be told."
             : links.Count == 1 ? "What goes in comes out."
@@ -112,19 +114,19 @@ internal static class LinkText
             said.Add($"{Figures.Count(link.DifferingSlotCount, "slot")} came out different");
         }
 
-        if (link.NearSlots > link.FarSlots && link.FarSlots > 0)
+        if (!link.IsOrderInDoubt && link.NearSlots > link.FarSlots && link.FarSlots > 0)
         {
             said.Add($"{Figures.Count(link.FarSlots, "slot")} of {Figures.Count(link.NearSlots)} come out");
         }
 
-        if (!IsSure(link))
+        if (!IsSure(link) && !link.IsOrderInDoubt)
         {
             said.Add($"{Figures.Count(link.ChangesPassed)} of its {Figures.Count(link.Changes, "change")} came out and the others did not");
         }
 
-        if (link.Lead > Protocols.Records.Duration.Zero)
+        if (link.IsOrderInDoubt)
         {
-            said.Add($"it shows changes {Figures.Time(link.Lead)} before they go in");
+            said.Add($"it shows changes {Figures.Time(link.Lead)} before they go in{(names is { } given ? $", so {given.Near} and {given.Far} may be named in the wrong order, or their clocks differ: freezes, other levels and slots that differ are not told" : "")}");
         }
         else if (link.Latency is { } latency)
         {
@@ -150,6 +152,11 @@ internal static class LinkText
     {
         List<(string, string)> rows = [];
         rows.Add(("latency", Latency(link)));
+        if (link.IsOrderInDoubt)
+        {
+            return rows;
+        }
+
         rows.Add(("rate", $"in {Figures.Rate(link.NearHz)} with {Figures.Count(link.NearSlots, "slot")}, out {Figures.Rate(link.FarHz)} with {Figures.Count(link.FarSlots, "slot")}, while running"));
         rows.Add(("changes", link.Changes == 0 ? "none" : $"{Figures.Count(link.ChangesPassed)} of {Figures.Count(link.Changes)} came out as they went in"));
         rows.Add(("missing frames", link.MissingFrames is long missing ? Figures.Count(missing) + (link.IsMissingBySequence ? ", by its sequence numbers" : "") : "not countable: the far end sends without sequence numbers and without a steady rate"));
@@ -182,7 +189,7 @@ internal static class LinkText
             return "no change came out, so it could not be measured";
         }
 
-        if (link.Lead > Protocols.Records.Duration.Zero)
+        if (link.IsOrderInDoubt)
         {
             return $"none: the second input shows changes {Figures.Time(link.Lead)} before the first (median of {Figures.Count(latency.Count, "change")})";
         }

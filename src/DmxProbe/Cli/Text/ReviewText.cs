@@ -35,7 +35,7 @@ internal static class ReviewText
         SenderWords senders = Senders(run, run.Universe.Value);
 
         string label = run.Universe.Value.Label;
-        if (run.ExitCode != ExitCode.Clean)
+        if (!run.IsAnswered)
         {
             string when = run.At is Timestamp moment ? "at " + clock.Time(moment) : $"from {clock.Time(run.From!.Value)} to {clock.Time(run.To!.Value)}";
             page.Paragraph($"Nobody sent {label} {when}, nor in the 12 s before.", tone: Tone.Fault);

@@ -14,7 +14,7 @@ internal static class SlotTableText
     {
         SenderWords words = new(run.Senders.Values);
         SlotNarrator narrator = new(sender => words[sender], clock.Time);
-        page.Paragraph(Verdict(run), tone: run.ExitCode == ExitCode.Clean ? Tone.Good : Tone.Fault);
+        page.Paragraph(Verdict(run), tone: run.Unanswered.Count == 0 && run.Answers.All(SlotRun.IsClear) ? Tone.Good : Tone.Fault);
         CutText.Write(page, run.Survey);
         foreach (var universe in run.Answers.GroupBy(answer => answer.Universe))
         {

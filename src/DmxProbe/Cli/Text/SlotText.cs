@@ -22,7 +22,7 @@ internal static class SlotText
 
         SenderWords words = new(run.Senders.Values);
         SlotNarrator narrator = new(sender => words[sender], clock.Time);
-        page.Paragraph(narrator.Sentence(answer), tone: run.ExitCode == ExitCode.Clean ? Tone.Good : Tone.Fault);
+        page.Paragraph(narrator.Sentence(answer), tone: SlotRun.IsClear(answer) ? Tone.Good : Tone.Fault);
         CutText.Write(page, run.Survey);
         page.Paragraph(narrator.Moved(answer));
         if (narrator.Synchronization(answer) is { Length: > 0 } held)
