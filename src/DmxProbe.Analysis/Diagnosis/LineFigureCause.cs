@@ -21,7 +21,7 @@ public abstract class LineFigureCause(CauseCard card, params string[] quantities
             yield return Report(CauseState.Proven, figure.Subject, Text(figure), new CauseEvidence(Text(figure))
             {
                 Measured = FormattableString.Invariant($"{figure.Min:0.##} to {figure.Max:0.##} {figure.Unit}, median {figure.Median:0.##}, {figure.Count} measured"),
-                Limit = LineAnswer.Limit(limit),
+                Limit = LineAnswer.Limit(limit, figure.Unit),
                 LimitSource = limit?.Source ?? "common practice, no source",
                 From = IsUndated(figure, it) ? null : it.Survey.First,
                 To = IsUndated(figure, it) ? null : it.Survey.Last,

@@ -27,7 +27,7 @@ internal sealed class LineTimingRule : ISurveyRule
             Subject = figure.Subject,
             Text = LineAnswer.Of(figure, LineTimings.Words(figure.Quantity)),
             Measured = Words.Invariant($"{figure.Min:0.##} to {figure.Max:0.##} {figure.Unit}, median {figure.Median:0.##}, resolution {figure.Resolution:0.###}, {Words.Count(figure.Count, "packet")}"),
-            Limit = LineAnswer.Limit(limit),
+            Limit = LineAnswer.Limit(limit, figure.Unit),
             LimitSource = limit?.Source ?? "",
             From = own?.First ?? snapshot.First ?? default,
             To = own is null ? snapshot.Last ?? default : own.First + own.Length,

@@ -1,6 +1,5 @@
 using DmxProbe.Analysis.Conformance;
 using DmxProbe.Analysis.Decoding;
-using DmxProbe.Analysis.Diagnosis;
 using DmxProbe.Analysis.Survey;
 
 namespace DmxProbe.Analysis.Findings.Rules;

@@ -29,12 +29,12 @@ public static class LineAnswer
             + $"{Count(beyondReceive ? packets.OutsideReceive : outside)} of {Count(packets.All)} packets: {values}; {limits}. {receivers}";
     }
 
-    /// <summary>A limit in figures: <c>12 to 1,000,000</c>, <c>at least 12</c>; empty without one.</summary>
-    public static string Limit(LimitRange? limit) => limit switch
+    /// <summary>A limit in figures: <c>12 to 1,000,000 us</c>, <c>at least 12 us</c>; empty without one.</summary>
+    public static string Limit(LimitRange? limit, string unit) => limit switch
     {
-        { Min: double min, Max: double max } => $"{Text(min)} to {Text(max)}",
-        { Min: double min } => $"at least {Text(min)}",
-        { Max: double max } => $"at most {Text(max)}",
+        { Min: double min, Max: double max } => $"{Text(min)} to {Text(max)} {unit}",
+        { Min: double min } => $"at least {Text(min)} {unit}",
+        { Max: double max } => $"at most {Text(max)} {unit}",
         _ => "",
     };
 

@@ -261,7 +261,9 @@ internal static class DiagnoseText
         .GroupBy(report => report.Missing)
         .OrderByDescending(group => group.Key != CauseInputs.Person)
         .ThenByDescending(group => group.Count())
-        .Select(missing => $"{DiagnosisNarrator.Words(missing.Key)} would tell {Figures.Count(missing.Count())}: {Some(missing, MostOpen, all)}");
+        .Select(missing => $"{Capital(DiagnosisNarrator.Words(missing.Key))} would tell {Figures.Count(missing.Count())}: {Some(missing, MostOpen, all)}");
+
+    private static string Capital(string words) => words.Length > 0 ? char.ToUpperInvariant(words[0]) + words[1..] : words;
 
     private static void Questions(TextPage page, DiagnoseRun run, bool all, HashSet<string> told)
     {
