@@ -80,7 +80,7 @@ public static class RuleBook
         new("device-too-many-ports", "A reply describes at most four ports.", ArtNet + "pages 36 to 44", Certainty.Read),
         new("device-silent", "A device that stays silent for 3 s counts as disconnected.", ArtNet + "on ArtPoll", Certainty.Read),
         new("device-merges-unseen", "GoodOutputA bit 3 is set while two sources are merged.", ArtNet + "pages 36 to 44, 76", Certainty.Read),
-        new("art-rdm-broadcast", "ArtTodData and ArtRdm are unicast; older editions broadcast ArtTodData.", ArtNet + "pages 98 and 103", Certainty.Read),
+        new("art-rdm-broadcast", "ArtTodData and ArtRdm are unicast.", ArtNet + "pages 96 to 103", Certainty.Read),
         new("device-programmed", "ArtAddress, ArtInput and ArtIpProg change the settings of a device from afar.", ArtNet + "pages 45, 50 to 57, 86", Certainty.Read),
         new("sent-to-unlisted-port", "ArtDmx goes to devices whose replies list the Port-Address.", ArtNet + "page 74", Certainty.Read),
         new("output-without-sender", "An output repeats its last frame until somebody sends to its Port-Address.", ArtNet + "page 72", Certainty.Read),

@@ -12,6 +12,12 @@ public static class Caution
     /// <summary>Before a line is unplugged.</summary>
     public const string Unplugging = "Before a line is unplugged: people clear of moving parts, nothing hung moving, work light on; units may move or go dark when their data stops.";
 
+    /// <summary>Before something is raised, opened or moved at the controller.</summary>
+    public const string Raising = "Before anything is raised, opened or moved: nobody at a unit that moves, nobody on a ladder under it; raise slowly, it may flash or strike.";
+
+    /// <summary>When levels that were missing or held come through again.</summary>
+    public const string Returning = "When levels come back, lights jump to them: people clear of moving parts.";
+
     /// <summary>Anything on a ladder.</summary>
     public const string Ladder = "Work at height only by those trained for it, with the unit at rest.";
 

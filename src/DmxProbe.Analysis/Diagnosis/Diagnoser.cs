@@ -66,7 +66,7 @@ public static class Diagnoser
             CannotTell = cannot,
             Questions = questions,
             Next = next,
-            Cautions = [.. (first?.WhatToMind ?? []).Concat(next is { Ladder: true } ? [Caution.Unplugging, Caution.Ladder] : Array.Empty<string>()).Distinct()],
+            Cautions = [.. (first?.WhatToMind ?? []).Concat(next?.Cautions ?? []).Concat(next is { Ladder: true } ? [Caution.Unplugging, Caution.Ladder] : Array.Empty<string>()).Distinct()],
         };
     }
 
@@ -172,7 +172,7 @@ public static class Diagnoser
 
         if (it.Located.FirstOrDefault(located => located.Answer.NextStep.Length > 0) is { } located)
         {
-            return new NextCheck(located.Answer.NextStep, Look);
+            return new NextCheck(located.Answer.NextStep, Look) { Cautions = located.Answer.Cautions };
         }
 
         if (groups.Select(group => group.Check).FirstOrDefault(check => check is not null) is { } shared)
@@ -198,7 +198,7 @@ public static class Diagnoser
                 .OrderByDescending(report => symptom?.Causes.Contains(report.Cause.Id) ?? false)
                 .ThenBy(report => report.Cause.Card.Check.Ladder)
                 .ThenBy(report => report.Cause.Card.Check.Seconds)
-                .Select(report => report.Cause.Card.Check)
+                .Select(report => report.Cause.Card.Check with { Cautions = report.Cause.Card.Cautions })
                 .FirstOrDefault();
     }
 
@@ -212,7 +212,10 @@ public static class Diagnoser
             raise
                 ? $"Raise dimmer and colours of {name} alone at the controller: does it do anything? Nothing: look at its display and signal light (power, cable, input). Something else than asked: {film}"
                 : $"Look at the display and the signal light of {name}: dark means power, no signal means cable or input. If both are well, {film}",
-            Look);
+            Look)
+        {
+            Cautions = raise ? [Caution.Raising] : [],
+        };
     }
 
     // The cause that brings this one about at the same place; empty when none does.

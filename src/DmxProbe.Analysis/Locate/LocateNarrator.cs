@@ -7,8 +7,8 @@ namespace DmxProbe.Analysis.Locate;
 /// <summary>Puts a result into words: the answer first, then what to do, always with the look that confirms it.</summary>
 public static class LocateNarrator
 {
-    private const string Moves = "before setting an address or a mode: the unit may move or strike; nobody at it, nobody on a ladder under it";
-    private const string OtherData = "a light that follows the same cues from data that was not captured cannot be excluded by listening: do the confirming look";
+    private const string Moves = "Before setting an address or a mode: the unit may move or strike; nobody at it, nobody on a ladder under it";
+    private const string OtherData = "A light that follows the same cues from data that was not captured cannot be excluded by listening: do the confirming look";
 
     /// <summary>Makes the answer.</summary>
     /// <param name="result">What the inference found.</param>

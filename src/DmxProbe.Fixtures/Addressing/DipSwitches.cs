@@ -12,7 +12,7 @@ public static class DipSwitches
     public const int Count = 9;
 
     /// <summary>What to say with every pattern.</summary>
-    public const string Caution = "makers differ: check the fixture's manual before setting switches";
+    public const string Caution = "Makers differ: check the fixture's manual before setting switches";
 
     /// <summary>Whether a switch is ON.</summary>
     /// <param name="address">The address, 1 to 511 (nine switches reach no further).</param>

@@ -38,7 +38,9 @@ internal static class TimingView
         int from = figure.Subject.IndexOf(From, StringComparison.Ordinal);
         if (from >= 0)
         {
-            return (figure.Subject[..from], figure.Subject[(from + From.Length)..].TrimStart('\''));
+            string sender = figure.Subject[(from + From.Length)..];
+            int end = sender.LastIndexOf("' (", StringComparison.Ordinal);
+            return (figure.Subject[..from], end > 0 && sender[0] == '\'' ? sender[1..end] + sender[(end + 1)..] : sender);
         }
 
         int name = figure.Subject.IndexOf('\'', StringComparison.Ordinal);

@@ -56,6 +56,18 @@ public class AllCausesTests
         }
     }
 
+    // The words of an act: nothing is raised, moved, pulled, exchanged, set anew or brought back without a caution.
+    [Fact]
+    public void No_advice_acts_on_a_unit_or_its_data_without_a_caution()
+    {
+        const string Acts = @"\b(Raise (its|it|a colour|the dimmer|the cells)|Open (it|the shutter)|Move (it|pan|that|one of|anything)|Unplug|Plug in|Try another (receiver|sender)|on another sender|another address|to the mode|to its mode|sender off|Bring the data back|output again|take one out|Set its .* at the controller)\b";
+        foreach (Cause cause in AllCauses.List)
+        {
+            string advice = cause.Card.Fix + " " + cause.Card.Check.Text;
+            Assert.False(cause.Card.Cautions.Count == 0 && System.Text.RegularExpressions.Regex.IsMatch(advice, Acts), $"{cause.Id}: {advice}");
+        }
+    }
+
     [Fact]
     public void Symptoms_and_classes_name_causes_that_exist()
     {

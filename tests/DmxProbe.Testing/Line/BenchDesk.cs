@@ -6,7 +6,7 @@ namespace DmxProbe.Testing.Line;
 
 /// <summary>
 /// A second of a controller on the bench, sampled at 1 MHz only: breaks and marks after break as some desks make them in software
-/// (breaks of 185 to 202 us, marks of 12 to 18 us). The marks come as near to the limit as one sample: the recording cannot decide
+/// (breaks of 148 to 165 us, marks of 12 to 18 us: our own invention, no desk was recorded). The marks come as near to the limit as one sample: the recording cannot decide
 /// it, nor the bit time.
 /// </summary>
 public static class BenchDesk
@@ -34,9 +34,9 @@ public static class BenchDesk
                 {
                     Bit = 3.95, // a clock 1.25 % fast: allowed, and near enough to the limit that low pulses alone cannot say so
                     InterSlot = 0.5,
-                    Break = 185 + (random.Next(0, 170) / 10.0),
+                    Break = 148 + (random.Next(0, 170) / 10.0),
                     MarkAfterBreak = 12 + (random.Next(0, 60) / 10.0),
-                    MarkBeforeBreak = 10_490 + random.Next(0, 600),
+                    MarkBeforeBreak = 8_200 + random.Next(0, 600),
                 },
                 slots);
         }

@@ -73,7 +73,7 @@ internal sealed class ArtNetRulesRule : ISurveyRule
         ArtRule.RdmBroadcast => (
             "art-rdm-broadcast",
             Severity.Info,
-            $"{ArtOpCodes.Name((ArtOpCode)seen.B)} by broadcast, as older editions allowed; every device of the network has to take it",
+            $"{ArtOpCodes.Name((ArtOpCode)seen.B)} by broadcast; every device of the network has to take it",
             "Nothing in a small network; with many devices, let RDM rest during the show."),
         _ => (
             "device-too-many-ports",

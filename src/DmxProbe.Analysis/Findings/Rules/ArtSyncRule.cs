@@ -1,5 +1,6 @@
 using DmxProbe.Analysis.Conformance;
 using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Diagnosis;
 using DmxProbe.Analysis.Survey;
 
 namespace DmxProbe.Analysis.Findings.Rules;
@@ -56,6 +57,7 @@ internal sealed class ArtSyncRule : ISurveyRule
                     To = merged[^1].To,
                     FirstRecord = 0,
                     Action = "Leave one sender on this Port-Address, or do without ArtSync; until then looks change device by device.",
+                    Cautions = [Caution.Silencing],
                 };
             }
         }

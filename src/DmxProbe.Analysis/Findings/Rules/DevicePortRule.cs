@@ -1,5 +1,6 @@
 using DmxProbe.Analysis.Conformance;
 using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Diagnosis;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Protocols.Records;
 
@@ -29,6 +30,7 @@ internal sealed class DevicePortRule : ISurveyRule
                     Text = $"{node.Address} has outputs set to {Ports(alone)}, which nobody sends here: they stay dark or keep their last look.",
                     Measured = Words.Count(alone.Length, "output"),
                     Action = "If lights hang on them, look whether the sender has these Port-Addresses switched on, and whether both count from 0.",
+                    Cautions = [Caution.Returning],
                 };
             }
         }
@@ -56,6 +58,7 @@ internal sealed class DevicePortRule : ISurveyRule
                 To = sent.Max(each => each.Stream.Last),
                 FirstRecord = sent.Min(each => each.Stream.FirstRecord),
                 Action = "Set the output and the sender to the same Port-Address; mind whether they count from 0 or from 1.",
+                Cautions = [Caution.Returning],
             };
         }
     }

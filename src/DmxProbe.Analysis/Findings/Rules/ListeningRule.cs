@@ -1,5 +1,6 @@
 using DmxProbe.Analysis.Conformance;
 using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Diagnosis;
 using DmxProbe.Analysis.Network;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Protocols.Records;
@@ -62,6 +63,7 @@ internal sealed class ListeningRule : ISurveyRule
                 Text = $"{hosts} listen to {Words.List(alone.Select(number => new UniverseId(UniverseProtocol.Sacn, number).Label))}, which nobody sends here.",
                 Measured = Words.Count(alone.Length, "universe"),
                 Action = "If lights on it stay dark, look whether the sender has this universe switched on, or whether a switch holds it back.",
+                Cautions = [Caution.Returning],
             };
         }
 

@@ -1,4 +1,5 @@
 using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Diagnosis;
 using DmxProbe.Analysis.Rdm;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Protocols.Rdm;
@@ -69,6 +70,7 @@ internal sealed class RdmRule : ISurveyRule
                 Limit = "one device for a UID",
                 LimitSource = Secondary,
                 Action = "Take one of the two off the line and ask again; the UID is set by the maker, so one of them needs service.",
+                Cautions = [Caution.Unplugging, Caution.Ladder],
             };
         }
 
@@ -86,6 +88,7 @@ internal sealed class RdmRule : ISurveyRule
                 Limit = "one device for a UID",
                 LimitSource = Secondary,
                 Action = "Follow its cable; where two lines are joined, part them.",
+                Cautions = [Caution.Unplugging, Caution.Ladder],
             };
         }
     }
@@ -202,6 +205,7 @@ internal sealed class RdmRule : ISurveyRule
             {
                 Measured = Words.Count(refused.Count, "refusal"),
                 Action = refused.Reason == 4 ? "Unlock it at its own menu, or set it there." : "Set it at the device.",
+                Cautions = [Caution.Setting, Caution.Ladder],
             };
         }
     }

@@ -1,4 +1,5 @@
 using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Diagnosis;
 using DmxProbe.Analysis.Survey;
 
 namespace DmxProbe.Analysis.Findings.Rules;
@@ -38,6 +39,7 @@ internal sealed class SharedIdentityRule : ISurveyRule
                 FirstRecord = first.FirstRecord,
                 Action = "If these are two machines, give each an identity of its own or switch one off; one machine with two network "
                     + "interfaces should use one.",
+                Cautions = [Caution.Silencing],
             };
         }
     }

@@ -1,4 +1,5 @@
 using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Diagnosis;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Protocols.Records;
 
@@ -40,6 +41,7 @@ internal sealed class SilenceRule : ISurveyRule
                 From = stream.Last,
                 To = stream.Last + loss,
                 Action = "Ask whether it was switched off; if not, look at its power, cable and network.",
+                Cautions = [Caution.Returning],
             };
         }
 

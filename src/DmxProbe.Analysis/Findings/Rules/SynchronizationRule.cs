@@ -53,6 +53,7 @@ internal sealed class SynchronizationRule : ISurveyRule
                     + "at once, unless they got one before it began: then they stand still.",
                 Measured = Words.Count(sync.Frames, "frame"),
                 Action = "If lights stand still, start the synchronization or switch it off at the sender.",
+                Cautions = ["When synchronization comes back, lights jump to the newest levels: people clear of moving parts."],
             };
         }
 

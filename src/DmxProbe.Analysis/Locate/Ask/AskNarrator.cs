@@ -8,7 +8,7 @@ public static class AskNarrator
     // The report itself is a line of its own already.
     private const string Device = "device";
 
-    private const string OtherData = "a light that follows the same cues from data that was not captured cannot be excluded by listening: do the confirming look";
+    private const string OtherData = "A light that follows the same cues from data that was not captured cannot be excluded by listening: do the confirming look";
 
     /// <summary>Makes the answer.</summary>
     /// <param name="result">What was found.</param>

@@ -6,7 +6,7 @@ namespace DmxProbe.Analysis.Locate.Together;
 public static class RowNarrator
 {
     /// <summary>What to say before anybody acts on a row.</summary>
-    public const string Caution = "before setting addresses or modes: the units may move or strike; nobody at them, nobody on a ladder under them; a light that follows the same cues from data that was not captured cannot be excluded by listening: do one confirming look for each group";
+    public const string Caution = "Before setting addresses or modes: the units may move or strike; nobody at them, nobody on a ladder under them; a light that follows the same cues from data that was not captured cannot be excluded by listening: do one confirming look for each group";
 
     private const int MostNamed = 6;
 

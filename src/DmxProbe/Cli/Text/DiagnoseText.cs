@@ -32,10 +32,11 @@ internal static class DiagnoseText
     {
         InShort(page, run);
         Forks(page, run.Result, all);
-        Causes(page, run.Result, all, clock);
+        HashSet<string> told = [.. run.Result.Cautions];
+        Causes(page, run.Result, all, clock, told);
         Shared(page, run.Result, clock);
         Open(page, run.Result, all);
-        Questions(page, run, all);
+        Questions(page, run, all, told);
         Taken(page, run, sheet?.Recognition);
     }
 
@@ -111,7 +112,7 @@ internal static class DiagnoseText
         }
     }
 
-    private static void Causes(TextPage page, DiagnosisResult result, bool all, WallClock clock)
+    private static void Causes(TextPage page, DiagnosisResult result, bool all, WallClock clock, HashSet<string> told)
     {
         CauseReport[] causes = [.. result.Ranked.Where(report => report.Severity != Severity.Info && report.TouchesBad != false && report.ReasonOf.Length == 0 && (report.Cause.Card.Group != CauseGroup.Capture || report == result.First))];
         CauseReport[] capture = [.. result.Ranked.Where(report => report.Severity != Severity.Info && report.Cause.Card.Group == CauseGroup.Capture && report != result.First)];
@@ -123,7 +124,7 @@ internal static class DiagnoseText
             page.Heading("Causes, the one to act on first");
             foreach (CauseReport report in causes.Take(all ? int.MaxValue : MostCauses))
             {
-                Cause(page, report, clock, isFirst: report == result.First);
+                Cause(page, report, clock, isFirst: report == result.First, told);
             }
 
             Rest(page, causes.Length - MostCauses, all);
@@ -165,7 +166,7 @@ internal static class DiagnoseText
         }
     }
 
-    private static void Cause(TextPage page, CauseReport report, WallClock clock, bool isFirst)
+    private static void Cause(TextPage page, CauseReport report, WallClock clock, bool isFirst, HashSet<string> told)
     {
         // What the answer already said is not said again.
         page.Labelled(Word(report.State), isFirst ? Figures.Ended(report.Cause.Name) + Reason(report) : $"{report.Cause.Name}: {Figures.Ended(report.Text)}{Follows(report)}{Reason(report)}", LabelWidth, tone: report.Severity == Severity.Fault ? Tone.Fault : Tone.Warning);
@@ -184,6 +185,10 @@ internal static class DiagnoseText
         if (!isFirst)
         {
             page.Paragraph("Do: " + report.WhatToDo, CauseIndent);
+            foreach (string caution in report.WhatToMind.Where(told.Add))
+            {
+                page.Paragraph("Mind: " + caution, CauseIndent);
+            }
         }
     }
 
@@ -256,9 +261,11 @@ internal static class DiagnoseText
         .GroupBy(report => report.Missing)
         .OrderByDescending(group => group.Key != CauseInputs.Person)
         .ThenByDescending(group => group.Count())
-        .Select(missing => $"{DiagnosisNarrator.Words(missing.Key)} would tell {Figures.Count(missing.Count())}: {Some(missing, MostOpen, all)}");
+        .Select(missing => $"{Capital(DiagnosisNarrator.Words(missing.Key))} would tell {Figures.Count(missing.Count())}: {Some(missing, MostOpen, all)}");
 
-    private static void Questions(TextPage page, DiagnoseRun run, bool all)
+    private static string Capital(string words) => words.Length > 0 ? char.ToUpperInvariant(words[0]) + words[1..] : words;
+
+    private static void Questions(TextPage page, DiagnoseRun run, bool all, HashSet<string> told)
     {
         // Nobody complains: nothing to ask.
         if (run.Result.Questions.Count == 0 || (run.Case.Bad.Count == 0 && run.Case.Said.Length == 0 && !all))
@@ -272,15 +279,15 @@ internal static class DiagnoseText
         if (fitting.Length > 0)
         {
             page.Heading("Only a person can see, and it fits what was said; cheapest first");
-            Ask(page, fitting, all);
+            Ask(page, fitting, all, told);
             page.Blank();
         }
 
         page.Heading(fitting.Length > 0 ? "The rest that only a person can see, cheapest first" : "Only a person can see, cheapest first");
-        Ask(page, others, all);
+        Ask(page, others, all, told);
     }
 
-    private static void Ask(TextPage page, DiagnosisQuestion[] questions, bool all)
+    private static void Ask(TextPage page, DiagnosisQuestion[] questions, bool all, HashSet<string> told)
     {
         foreach (DiagnosisQuestion question in questions.Take(all ? int.MaxValue : MostQuestions))
         {
@@ -288,6 +295,12 @@ internal static class DiagnoseText
         }
 
         Rest(page, questions.Length - MostQuestions, all);
+
+        // What to mind before those shown, unless the answer has said it already.
+        foreach (string caution in questions.Take(all ? int.MaxValue : MostQuestions).SelectMany(question => question.Causes).SelectMany(id => AllCauses.Find(id)?.Card.Cautions ?? []).Where(told.Add))
+        {
+            page.Labelled("Mind", caution, LabelWidth);
+        }
     }
 
     private static void Taken(TextPage page, DiagnoseRun run, PatchRecognition? recognition)

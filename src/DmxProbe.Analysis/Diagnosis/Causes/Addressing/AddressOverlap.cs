@@ -9,6 +9,7 @@ internal sealed class AddressOverlap() : SheetFindingCause(
         NotSeen = "No two units of the sheet overlap.",
         Fix = "Give one of them another address.",
         Check = new NextCheck("Read both addresses off the units.", 60),
+        Cautions = [Caution.Setting],
         Frequency = CauseFrequency.Common,
     },
     "address-overlap");

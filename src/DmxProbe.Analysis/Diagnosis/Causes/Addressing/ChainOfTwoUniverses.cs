@@ -9,5 +9,6 @@ internal sealed class ChainOfTwoUniverses() : SheetFindingCause(
         NotSeen = "Every chain is of one universe.",
         Fix = "Mend the sheet, or part the chain.",
         Check = new NextCheck("Follow the cable.", 120, Ladder: true),
+        Cautions = [Caution.Unplugging, Caution.Ladder],
     },
     "chain-of-two-universes");

@@ -9,6 +9,7 @@ internal sealed class ChainOrderTwice() : SheetFindingCause(
         NotSeen = "Every place in a chain has one unit.",
         Fix = "Mend the order on the sheet.",
         Check = new NextCheck("Follow the cable.", 120, Ladder: true),
+        Cautions = [Caution.Ladder],
         Frequency = CauseFrequency.Rare,
     },
     "chain-order-twice");

@@ -9,5 +9,6 @@ internal sealed class ChainTooLong() : SheetFindingCause(
         NotSeen = "No chain has more than 32 units.",
         Fix = "Part the chain with a splitter.",
         Check = new NextCheck("Count the units between two splitters.", 60),
+        Cautions = [Caution.Unplugging, Caution.Ladder],
     },
     "chain-too-long");

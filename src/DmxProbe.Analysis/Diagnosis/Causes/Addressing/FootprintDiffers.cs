@@ -10,6 +10,7 @@ internal sealed class FootprintDiffers() : SheetFindingCause(
         Explains = ["address-overlap"],
         Fix = "Set the unit to the mode of the sheet, or mend the sheet; then number the rest.",
         Check = new NextCheck("Read the mode off the unit.", 60),
+        Cautions = [Caution.Setting],
         Frequency = CauseFrequency.Common,
     },
     "footprint-differs");

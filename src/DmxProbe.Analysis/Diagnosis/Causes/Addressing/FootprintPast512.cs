@@ -9,5 +9,6 @@ internal sealed class FootprintPast512() : SheetFindingCause(
         NotSeen = "No unit runs past slot 512.",
         Fix = "Move it to the next universe.",
         Check = new NextCheck("Look whether only its last functions are dead.", 30),
+        Cautions = [Caution.Setting],
     },
     "footprint-past-512");

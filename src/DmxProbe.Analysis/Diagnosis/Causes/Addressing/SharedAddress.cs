@@ -9,6 +9,7 @@ internal sealed class SharedAddress() : SheetFindingCause(
         NotSeen = "No two units share an address unsaid.",
         Fix = "Part them, or say on the sheet that they share it.",
         Check = new NextCheck("Ask whether they are meant to do the same.", 15),
+        Cautions = [Caution.Setting],
         Frequency = CauseFrequency.Common,
     },
     "shared-address");

@@ -10,5 +10,6 @@ internal sealed class SpacingTooNarrow() : SheetFindingCause(
         Explains = ["address-overlap", "footprint-differs"],
         Fix = "Space them by their footprint.",
         Check = new NextCheck("Read the mode off one of them.", 60),
+        Cautions = [Caution.Setting],
     },
     "spacing-too-narrow");

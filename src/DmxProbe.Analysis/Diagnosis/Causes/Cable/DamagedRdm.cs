@@ -9,5 +9,6 @@ internal sealed class DamagedRdm() : FindingCause(
         NotSeen = "No RDM packet arrived damaged.",
         Fix = "Look at the termination at both ends and at splitters in the line: RDM needs ones that pass both ways.",
         Check = new NextCheck("Switch RDM off at the controller and see whether the trouble goes.", 30),
+        Cautions = [Caution.Unplugging],
     },
     "rdm-damaged");

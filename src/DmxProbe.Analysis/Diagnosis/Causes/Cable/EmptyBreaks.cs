@@ -9,6 +9,7 @@ internal sealed class EmptyBreaks() : FindingCause(
         NotSeen = "Every break has characters behind it.",
         Fix = "An open or shorted line, a reversed pair or two transmitters can look so: record the line's edges.",
         Check = new NextCheck("Look at the plug of the line.", 30),
+        Cautions = [Caution.Unplugging],
         Frequency = CauseFrequency.Rare,
     },
     "empty-breaks");

@@ -9,5 +9,6 @@ internal sealed class LineNotConnected() : FindingCause(
         NotSeen = "The line carries edges.",
         Fix = "Check the probe and its ground; then whether the sender is on, and the port set as an output.",
         Check = new NextCheck("See whether the gateway's port shows activity.", 20),
+        Cautions = [Caution.Returning],
     },
     "line-not-connected");

@@ -11,6 +11,7 @@ internal sealed class BitRateOff() : LineFigureCause(
         NotSeen = "Bits last as long as they should",
         Fix = "Replace or mend the sender: its clock is off.",
         Check = new NextCheck("Try the units that misbehave on another sender.", 120),
+        Cautions = [Caution.Unplugging],
     },
     "slotTime",
     "bitTime")

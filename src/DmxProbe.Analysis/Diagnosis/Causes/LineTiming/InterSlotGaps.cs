@@ -11,6 +11,7 @@ internal sealed class InterSlotGaps() : LineFigureCause(
         NotSeen = "There are no long gaps inside packets",
         Fix = "Use an interface that buffers whole packets.",
         Check = new NextCheck("Look at the interface that makes this line.", 60),
+        Cautions = [Caution.Unplugging],
     },
     "interSlot")
 {

@@ -12,6 +12,7 @@ internal sealed class LineSilences() : LineFigureCause(
         Explains = ["refresh-slow"],
         Fix = "Look at what feeds the line: gateway, radio, merge.",
         Check = new NextCheck("Hold the times of the gaps against what happened then.", 60),
+        Cautions = [Caution.Returning],
     },
     "silence")
 {

@@ -11,6 +11,7 @@ internal sealed class MarkLong() : LineFigureCause(
         NotSeen = "The mark after break is no longer than usual",
         Fix = "Use another interface: this one makes its break in software.",
         Check = new NextCheck("Look at the interface that makes this line.", 60),
+        Cautions = [Caution.Unplugging],
     },
     "markAfterBreak")
 {

@@ -11,6 +11,7 @@ internal sealed class MarkShort() : LineFigureCause(
         NotSeen = "No mark after break is too short",
         Fix = "Set the sender's timing to a slower or safer setting if it has one.",
         Check = new NextCheck("Try the units that misbehave on another sender.", 120),
+        Cautions = [Caution.Unplugging],
     },
     "markAfterBreak")
 {

@@ -11,6 +11,7 @@ internal sealed class Over512OnLine() : LineFigureCause(
         NotSeen = "No packet has more than 512 slots",
         Fix = "Look at what sends on this line.",
         Check = new NextCheck("Try another sender.", 120),
+        Cautions = [Caution.Unplugging],
         Frequency = CauseFrequency.Rare,
     },
     "slotCount")

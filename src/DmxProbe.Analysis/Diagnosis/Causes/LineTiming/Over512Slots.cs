@@ -9,6 +9,7 @@ internal sealed class Over512Slots() : FindingCause(
         NotSeen = "No packet has more than 512 slots.",
         Fix = "Look at what sends on this line.",
         Check = new NextCheck("Try another sender.", 120),
+        Cautions = [Caution.Unplugging],
         Frequency = CauseFrequency.Rare,
     },
     "more-than-512-slots");

@@ -11,6 +11,7 @@ internal sealed class LinkFreezes() : LinkCause(
         NotSeen = "What comes out never stands still while what goes in moves.",
         Fix = "Radio: another channel, antennas up and in sight. Network: a wire instead of Wi-Fi, the gateway nearer to the sender.",
         Check = new NextCheck("Stand at the receiver and watch its link light while levels move.", 60),
+        Cautions = [Caution.Returning],
         Frequency = CauseFrequency.Common,
     })
 {

@@ -11,6 +11,7 @@ internal sealed class LinkLate() : LinkCause(
         NotSeen = "Changes come out within 40 ms.",
         Fix = "Take load off the gateway; see its rate setting; a wire instead of radio.",
         Check = new NextCheck("Record both sides again with nothing else on the network.", 180),
+        Cautions = [Caution.Unplugging],
     })
 {
     private const double Warn = 40;

@@ -11,6 +11,7 @@ internal sealed class LostOnTheWay() : LinkCause(
         NotSeen = "No packet is lost between the two places.",
         Fix = "Look at the switches and links between: overload, a bad cable, Wi-Fi; for a universe that does not arrive, at snooping and VLANs.",
         Check = new NextCheck("Capture at the switch between the two: the loss is before or behind it.", 300),
+        Cautions = [Caution.Returning],
         Frequency = CauseFrequency.Common,
     })
 {

@@ -12,6 +12,7 @@ internal sealed class CoarseAndFineSwapped() : Cause(
         NotSeen = "No coarse slot of the bad units runs round and round.",
         Fix = "Swap the two slots in the controller's profile, or set the unit to the mode that the profile is for.",
         Check = new NextCheck("Move it slowly over its whole range and see whether it jerks.", 20),
+        Cautions = [Caution.Raising, Caution.Setting],
     })
 {
     private const int LeastJumps = 5;

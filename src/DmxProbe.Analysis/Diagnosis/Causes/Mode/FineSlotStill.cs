@@ -13,6 +13,7 @@ internal sealed class FineSlotStill() : Cause(
         NotSeen = "Where the bad units have fine slots, they move with the coarse ones.",
         Fix = "Use a profile with fine slots at the controller, or set the unit to its mode without them.",
         Check = new NextCheck("Move it slowly over its whole range and look for 256 steps.", 20),
+        Cautions = [Caution.Raising, Caution.Setting],
     })
 {
     private const int LeastChanges = 20;

@@ -9,6 +9,7 @@ internal sealed class AddressConflict() : FindingCause(
         NotSeen = "No IPv4 address is at two adapters.",
         Fix = "Give each device an address of its own.",
         Check = new NextCheck("Unplug one of the two and see whether the other answers.", 60),
+        Cautions = [Caution.Unplugging],
     },
     "address-conflict",
     "device-address-shared");

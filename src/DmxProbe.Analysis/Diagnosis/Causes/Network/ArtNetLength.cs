@@ -10,6 +10,7 @@ internal sealed class ArtNetLength() : FindingCause(
         Explains = ["universe-not-sent", "sender-stopped", "sender-silent", "packet-loss"],
         Fix = "The sender's software is at fault; send whole universes if it can.",
         Check = new NextCheck("Try another receiver.", 120),
+        Cautions = [Caution.Unplugging],
         Frequency = CauseFrequency.Rare,
     },
     "art-net-length");

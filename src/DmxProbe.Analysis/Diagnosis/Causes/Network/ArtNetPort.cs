@@ -9,6 +9,7 @@ internal sealed class ArtNetPort() : FindingCause(
         NotSeen = "All Art-Net is at its port.",
         Fix = "Set the sender to port 6454.",
         Check = new NextCheck("Look at the port setting of the sender.", 30),
+        Cautions = [Caution.Returning],
         Frequency = CauseFrequency.Rare,
     },
     "art-net-port");

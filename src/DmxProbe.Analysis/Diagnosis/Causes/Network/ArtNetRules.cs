@@ -9,6 +9,7 @@ internal sealed class ArtNetRules() : FindingCause(
         NotSeen = "No Art-Net packet breaks a rule.",
         Fix = "The sender's or device's software is at fault; a newer one may help.",
         Check = new NextCheck("Try another receiver.", 120),
+        Cautions = [Caution.Unplugging],
         Frequency = CauseFrequency.Rare,
     },
     "art-net-old-version",

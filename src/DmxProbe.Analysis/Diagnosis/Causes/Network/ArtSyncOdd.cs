@@ -9,6 +9,7 @@ internal sealed class ArtSyncOdd() : FindingCause(
         NotSeen = "No ArtSync is one that devices ignore.",
         Fix = "Let the machine that sends the levels send the ArtSync.",
         Check = new NextCheck("Look which machine has synchronization switched on.", 30),
+        Cautions = [Caution.Returning],
         Frequency = CauseFrequency.Rare,
     },
     "art-sync-foreign",

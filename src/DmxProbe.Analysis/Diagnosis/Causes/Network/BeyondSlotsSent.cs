@@ -13,6 +13,7 @@ internal sealed class BeyondSlotsSent() : Cause(
         Explains = ["told-dark", "held-at-controller"],
         Fix = "Set the sender to 512 slots, or move these units down.",
         Check = new NextCheck("Look at the slot count setting of the sender.", 30),
+        Cautions = [Caution.Setting],
     })
 {
     /// <inheritdoc/>

@@ -9,5 +9,6 @@ internal sealed class DeviceSilent() : FindingCause(
         NotSeen = "Every device that answered goes on answering.",
         Fix = "Look at its power, its cable and its indicators.",
         Check = new NextCheck("Look at its indicators.", 30),
+        Cautions = [Caution.Returning],
     },
     "device-silent");

@@ -9,6 +9,7 @@ internal sealed class DiscardedPackets() : FindingCause(
         NotSeen = "No sACN packet has a field for which receivers discard it.",
         Fix = "The sender's software is at fault; receivers that are not strict may still follow it.",
         Check = new NextCheck("Try another receiver, or another sender.", 120),
+        Cautions = [Caution.Unplugging],
         Frequency = CauseFrequency.Rare,
     },
     "sacn-discarded-by-receivers");

@@ -9,6 +9,7 @@ internal sealed class DraftLayout() : FindingCause(
         NotSeen = "No packet is in the draft's layout.",
         Fix = "Switch the sender to ratified sACN if it can.",
         Check = new NextCheck("Look at the protocol setting of the sender.", 30),
+        Cautions = [Caution.Returning],
         Frequency = CauseFrequency.Rare,
     },
     "draft-layout");

@@ -12,6 +12,7 @@ internal sealed class HeldAtController() : Cause(
         NotSeen = "The slots of the bad units move.",
         Fix = "Look at the controller whether it is patched there, parked, in a master that is down, or not selected.",
         Check = new NextCheck("Move one of its functions at the controller while you capture.", 20),
+        Cautions = [Caution.Raising],
         Frequency = CauseFrequency.Common,
     })
 {

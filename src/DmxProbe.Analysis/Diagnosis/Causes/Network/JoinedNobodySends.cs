@@ -8,6 +8,7 @@ internal sealed class JoinedNobodySends() : FindingCause(
         Test = "A receiver joined the group of a universe that is not in the capture (E1.31-2018 9.3).",
         Fix = "Look whether the sender has this universe switched on, or whether a switch holds it back.",
         Check = new NextCheck("See whether the controller shows this universe as output.", 20),
+        Cautions = [Caution.Returning],
         Missing = CauseInputs.Person,
     },
     "joined-nobody-sends");

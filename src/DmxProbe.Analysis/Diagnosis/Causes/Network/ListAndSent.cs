@@ -9,6 +9,7 @@ internal sealed class ListAndSent() : FindingCause(
         NotSeen = "Sources send what they list.",
         Fix = "Start the source's output anew; receivers that go by the list miss the universe.",
         Check = new NextCheck("Look at the universe list of a receiver.", 60),
+        Cautions = [Caution.Returning],
         Frequency = CauseFrequency.Rare,
     },
     "discovery-missing-universe",

@@ -12,6 +12,7 @@ internal sealed class NoDeviceOutputs() : Cause(
         Explains = ["sent-to-unlisted-port", "output-without-sender"],
         Fix = "Set a gateway's output to this universe: number and direction.",
         Check = new NextCheck("Look at the port setting of the gateway: universe number, output and not input.", 60),
+        Cautions = [Caution.Returning],
     })
 {
     /// <inheritdoc/>

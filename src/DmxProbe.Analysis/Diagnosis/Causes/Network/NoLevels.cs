@@ -10,6 +10,7 @@ internal sealed class NoLevels() : FindingCause(
         Explains = ["universe-not-sent"],
         Fix = "See that the controller's output is on, and capture where the lighting network passes.",
         Check = new NextCheck("See whether the controller's output is on, and which network interface was captured.", 20),
+        Cautions = [Caution.Returning],
         Frequency = CauseFrequency.Common,
     },
     "no-levels",

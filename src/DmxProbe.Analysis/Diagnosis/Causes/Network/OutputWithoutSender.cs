@@ -9,5 +9,6 @@ internal sealed class OutputWithoutSender() : FindingCause(
         NotSeen = "Every output that is listed is sent to.",
         Fix = "If lights hang on it, look whether the sender has this Port-Address switched on, and whether both count from 0.",
         Check = new NextCheck("See whether lights hang on that output.", 30),
+        Cautions = [Caution.Returning],
     },
     "output-without-sender");

@@ -9,6 +9,7 @@ internal sealed class PreviewData() : FindingCause(
         NotSeen = "No packet is marked as preview.",
         Fix = "If lights should follow this sender, switch its preview off.",
         Check = new NextCheck("Ask whether somebody works blind.", 15),
+        Cautions = [Caution.Returning],
         Frequency = CauseFrequency.Rare,
     },
     "preview-data");

@@ -9,6 +9,7 @@ internal sealed class PriorityOver200() : FindingCause(
         NotSeen = "Every sACN priority is 200 or less.",
         Fix = "Set a priority between 0 and 200 at the sender.",
         Check = new NextCheck("Look at the priority setting of the sender.", 30),
+        Cautions = [Caution.Returning],
         Frequency = CauseFrequency.Rare,
     },
     "sacn-priority-over-200");

@@ -9,6 +9,7 @@ internal sealed class SacnForm() : FindingCause(
         NotSeen = "No sACN packet breaks a rule of form.",
         Fix = "The sender's software is at fault; strict receivers may refuse it.",
         Check = new NextCheck("Try another receiver.", 120),
+        Cautions = [Caution.Unplugging],
         Frequency = CauseFrequency.Rare,
     },
     "sacn-broadcast",

@@ -11,6 +11,7 @@ internal sealed class SenderStopped() : FindingCause(
         NotSeen = "Every sender was still sending at the end.",
         Fix = "Ask whether it was switched off; if not, look at its power, cable and network.",
         Check = new NextCheck("Look whether the sender still runs.", 20),
+        Cautions = [Caution.Returning],
         Frequency = CauseFrequency.Common,
     },
     "sender-stopped")

@@ -10,6 +10,7 @@ internal sealed class SentToUnlistedPort() : FindingCause(
         Explains = ["no-device-outputs", "output-without-sender"],
         Fix = "Set the output and the sender to the same Port-Address; mind whether they count from 0 or from 1.",
         Check = new NextCheck("Compare the universe of the port at the gateway with that at the controller.", 30),
+        Cautions = [Caution.Returning],
         Frequency = CauseFrequency.Common,
     },
     "sent-to-unlisted-port");

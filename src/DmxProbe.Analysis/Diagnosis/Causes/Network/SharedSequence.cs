@@ -10,6 +10,7 @@ internal sealed class SharedSequence() : FindingCause(
         Explains = ["packet-loss"],
         Fix = "The sender's software is at fault.",
         Check = new NextCheck("Try another receiver.", 120),
+        Cautions = [Caution.Unplugging],
         Frequency = CauseFrequency.Rare,
     },
     "sequence-over-universes");

@@ -10,6 +10,7 @@ internal sealed class StreamEnded() : FindingCause(
         Explains = ["sender-stopped"],
         Fix = "If it should send, start its output again.",
         Check = new NextCheck("Ask whether its output was switched off on purpose.", 15),
+        Cautions = [Caution.Returning],
         Frequency = CauseFrequency.Rare,
     },
     "stream-ended");

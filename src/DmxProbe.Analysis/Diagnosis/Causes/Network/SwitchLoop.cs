@@ -10,6 +10,7 @@ internal sealed class SwitchLoop() : FindingCause(
         Explains = ["packet-loss", "repeated-packets", "packets-out-of-order"],
         Fix = "Look for a cable that joins two ports of the same switch, or two ways between switches; take one out.",
         Check = new NextCheck("Look at the lights of the switches: all flash together.", 30),
+        Cautions = [Caution.Unplugging],
         Frequency = CauseFrequency.Rare,
     },
     "switch-loop");

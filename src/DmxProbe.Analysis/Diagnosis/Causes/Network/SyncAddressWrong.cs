@@ -10,6 +10,7 @@ internal sealed class SyncAddressWrong() : FindingCause(
         Explains = ["wrong-multicast-group"],
         Fix = "Set a synchronization address of 1 to 63999, or switch synchronization off.",
         Check = new NextCheck("Look at the synchronization setting of the sender.", 30),
+        Cautions = [Caution.Returning],
         Frequency = CauseFrequency.Rare,
     },
     "sacn-sync-address");

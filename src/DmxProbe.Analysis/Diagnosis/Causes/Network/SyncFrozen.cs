@@ -9,5 +9,6 @@ internal sealed class SyncFrozen() : FindingCause(
         NotSeen = "No receiver has to stand still for want of synchronization.",
         Fix = "Start what sends the synchronization, or switch synchronization off at the sender of the levels.",
         Check = new NextCheck("Look at the synchronization setting of the sender.", 30),
+        Cautions = [Caution.Returning],
     },
     "synchronization-frozen");

@@ -9,6 +9,7 @@ internal sealed class SyncOdd() : FindingCause(
         NotSeen = "Synchronization and levels fit.",
         Fix = "Give each sender a synchronization address of its own, or switch synchronization off.",
         Check = new NextCheck("Look at the synchronization setting of the senders.", 30),
+        Cautions = [Caution.Returning],
         Frequency = CauseFrequency.Rare,
     },
     "synchronization-stopped",

@@ -10,5 +10,6 @@ internal sealed class TwoInterfaces() : FindingCause(
         Explains = ["repeated-packets"],
         Fix = "Switch one of the interfaces off (often the radio), or choose one in the sender's settings.",
         Check = new NextCheck("Look at the interfaces of that machine.", 30),
+        Cautions = [Caution.Unplugging],
     },
     "two-interfaces-one-network");

@@ -12,6 +12,7 @@ internal sealed class UniverseAtZero() : Cause(
         Explains = ["told-dark", "held-at-controller", "universe-stands-still", "colours-down"],
         Fix = "Lift blackout and masters; look whether anything is patched to this universe at the controller.",
         Check = new NextCheck("Look at blackout and grand master at the controller.", 10),
+        Cautions = [Caution.Returning],
         Frequency = CauseFrequency.Common,
     })
 {

@@ -12,6 +12,7 @@ internal sealed class UniverseNotSent() : Cause(
         NotSeen = "Every universe of the sheet is sent.",
         Fix = "See that the controller's output for this universe is on and goes to this network; capture where its packets pass.",
         Check = new NextCheck("See whether the controller shows this universe as output, and to which address.", 20),
+        Cautions = [Caution.Returning],
         Frequency = CauseFrequency.Common,
     })
 {

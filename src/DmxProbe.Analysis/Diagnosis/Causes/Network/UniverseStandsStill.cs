@@ -13,6 +13,7 @@ internal sealed class UniverseStandsStill() : Cause(
         Explains = ["held-at-controller"],
         Fix = "See whether this universe is frozen, held or unpatched at the controller.",
         Check = new NextCheck("Move anything on this universe at the controller while you capture.", 20),
+        Cautions = [Caution.Raising, Caution.Returning],
     })
 {
     /// <inheritdoc/>

@@ -12,6 +12,7 @@ internal sealed class UniversesShifted() : Cause(
         Explains = ["universe-not-sent"],
         Fix = "Set controller and gateways to one numbering; say on the sheet which.",
         Check = new NextCheck("Compare the universe number at the controller with that at the gateway, both forms: 0:0:0 and 0.", 30),
+        Cautions = [Caution.Returning],
         Frequency = CauseFrequency.Common,
     })
 {

@@ -9,6 +9,7 @@ internal sealed class WrongGroup() : FindingCause(
         NotSeen = "Every multicast packet is in the group of its universe.",
         Fix = "The sender's software is at fault; unicast to the gateway helps until it is mended.",
         Check = new NextCheck("Look at the destination setting of the sender.", 60),
+        Cautions = [Caution.Returning],
         Frequency = CauseFrequency.Rare,
     },
     "sacn-wrong-group");

@@ -46,6 +46,7 @@ internal static class CableQuestions
             Test = "Good in the shop, bad over the long run.",
             Fix = "Use data cable.",
             Check = new NextCheck("Read what is printed on the cable.", 30),
+            Cautions = [Caution.Unplugging],
         }),
         new PersonCause(new CauseCard("broken-chain", CauseGroup.Cable, "a dead or unpowered unit breaks the chain")
         {
@@ -70,6 +71,7 @@ internal static class CableQuestions
             Test = "The far end flickers; over 300 m (common practice; 500 m at most is advised).",
             Fix = "Put in a repeater.",
             Check = new NextCheck("Add up the lengths of cable.", 60),
+            Cautions = [Caution.Unplugging],
             Frequency = CauseFrequency.Rare,
         }),
         new PersonCause(new CauseCard("ground-loop", CauseGroup.Cable, "ground loop, or common tied to the case")

@@ -12,6 +12,7 @@ internal static class ModeQuestions
             Test = "Equal units by name behave differently; their firmware or revision differs.",
             Fix = "Patch each by its own chart.",
             Check = new NextCheck("Read firmware and revision off one that works and one that does not.", 90, Ladder: true),
+            Cautions = [Caution.Ladder],
         }),
         new PersonCause(new CauseCard("profile-misread", CauseGroup.Mode, "the controller's profile is not the unit's chart")
         {
@@ -26,6 +27,7 @@ internal static class ModeQuestions
             Test = "Full is dark, or it moves the other way.",
             Fix = "Invert once, in one place only.",
             Check = new NextCheck("Move that function over its whole range.", 20),
+            Cautions = [Caution.Raising],
         }),
         new PersonCause(new CauseCard("pan-and-tilt-swapped", CauseGroup.Mode, "pan and tilt swapped")
         {
@@ -33,6 +35,7 @@ internal static class ModeQuestions
             Test = "It tilts when told to pan.",
             Fix = "Swap the setting in the unit or at the controller.",
             Check = new NextCheck("Move pan alone.", 15),
+            Cautions = [Caution.Raising, Caution.Setting],
         }),
         new PersonCause(new CauseCard("other-dimmer-curve", CauseGroup.Mode, "another dimmer curve in one unit")
         {

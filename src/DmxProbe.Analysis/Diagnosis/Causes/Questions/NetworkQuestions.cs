@@ -12,6 +12,7 @@ internal static class NetworkQuestions
             Test = "The gateway's port sends to the network.",
             Fix = "Set the port as output.",
             Check = new NextCheck("Look at the port setting of the gateway.", 60),
+            Cautions = [Caution.Returning],
         }),
         new PersonCause(new CauseCard("wrong-network", CauseGroup.Network, "another IP range or mask")
         {
@@ -19,6 +20,7 @@ internal static class NetworkQuestions
             Test = "The devices do not find each other.",
             Fix = "Give all of them addresses of one range and one mask.",
             Check = new NextCheck("Compare address and mask of controller and gateway.", 60),
+            Cautions = [Caution.Returning],
             Frequency = CauseFrequency.Common,
         }),
         new PersonCause(new CauseCard("wrong-interface", CauseGroup.Network, "another network interface of the controller")
@@ -27,6 +29,7 @@ internal static class NetworkQuestions
             Test = "The packets leave by another interface.",
             Fix = "Choose the interface of the lighting network.",
             Check = new NextCheck("Look which interface the controller uses.", 30),
+            Cautions = [Caution.Returning],
             Frequency = CauseFrequency.Common,
         }),
         new PersonCause(new CauseCard("firewall", CauseGroup.Network, "a firewall keeps packets out")
@@ -35,6 +38,7 @@ internal static class NetworkQuestions
             Test = "They are in the capture, and the program on the same machine sees none.",
             Fix = "Let UDP 5568 and 6454 in.",
             Check = new NextCheck("Look at the firewall of that machine.", 60),
+            Cautions = [Caution.Returning],
         }),
         new PersonCause(new CauseCard("group-not-joined", CauseGroup.Network, "the switch does not pass the group")
         {
@@ -42,6 +46,7 @@ internal static class NetworkQuestions
             Test = "The gateway gets nothing, a mirror port gets all.",
             Fix = "Set snooping and querier at the switch, or use unicast.",
             Check = new NextCheck("Set the sender to unicast to that gateway for a test.", 90),
+            Cautions = [Caution.Returning],
         }),
         new PersonCause(new CauseCard("stale-second-gateway", CauseGroup.Network, "two gateways on one line, one with an old setting")
         {
@@ -58,6 +63,7 @@ internal static class NetworkQuestions
             Test = "Two lines do the same.",
             Fix = "Patch the port anew.",
             Check = new NextCheck("Compare the universe of both ports.", 60),
+            Cautions = [Caution.Returning],
         }),
         new PersonCause(new CauseCard("receiver-ignores-end", CauseGroup.Network, "a receiver ignores the end of a stream")
         {

@@ -37,6 +37,7 @@ internal static class UnitQuestions
             Test = "It stands at what it was told before the data stopped.",
             Fix = "Bring the data back; set what it should do without.",
             Check = new NextCheck("Change its level: does anything follow?", 15),
+            Cautions = [Caution.Raising, Caution.Returning],
             Frequency = CauseFrequency.Common,
         }),
         new PersonCause(new CauseCard("black-without-data", CauseGroup.UnitState, "it goes dark at short gaps")
@@ -60,6 +61,7 @@ internal static class UnitQuestions
             Test = "It gets weaker over minutes at the same levels.",
             Fix = "Service it.",
             Check = new NextCheck("Compare it with its neighbours after ten minutes.", 600),
+            Cautions = [Caution.Ladder],
         }),
         new PersonCause(new CauseCard("unit-in-error", CauseGroup.UnitState, "the unit reports an error")
         {
@@ -91,6 +93,7 @@ internal static class UnitQuestions
             Test = "The picture runs the wrong way, or in pieces.",
             Fix = "Patch the cells in the order of the chart.",
             Check = new NextCheck("Raise the cells one after the other at the controller.", 60),
+            Cautions = [Caution.Raising],
         }),
         new PersonCause(new CauseCard("receiver-shifts-slots", CauseGroup.UnitState, "the receiver shifts every slot by one for a moment")
         {
@@ -98,6 +101,7 @@ internal static class UnitQuestions
             Test = "Everything on it jumps one function further for a blink.",
             Fix = "Its software drops or repeats a slot: a newer one, or another receiver.",
             Check = new NextCheck("Look whether a second receiver on the same line does it too.", 60),
+            Cautions = [Caution.Unplugging],
             Frequency = CauseFrequency.Rare,
         }),
         new PersonCause(new CauseCard("receiver-misreads", CauseGroup.UnitState, "the receiver misses breaks")
@@ -106,6 +110,7 @@ internal static class UnitQuestions
             Test = "One slot reads a little more or less at random while its level stands.",
             Fix = "Try another receiver; a longer break at the sender may help.",
             Check = new NextCheck("Hold one level still and read it at the unit.", 60),
+            Cautions = [Caution.Unplugging],
             Frequency = CauseFrequency.Rare,
         }),
         new PersonCause(new CauseCard("receiver-busy", CauseGroup.UnitState, "the receiver is busy with something else")

@@ -29,6 +29,7 @@ internal static class WirelessQuestions
             Test = "It stops for a moment, more often when the house fills.",
             Fix = "Change channel; move antennas up and into sight.",
             Check = new NextCheck("Ask whether it is worse with people in.", 15),
+            Cautions = [Caution.Returning],
             Frequency = CauseFrequency.Common,
         }),
         new PersonCause(new CauseCard("radio-battery", CauseGroup.Wireless, "radio receiver out of range or battery low")
@@ -54,6 +55,7 @@ internal static class WirelessQuestions
             Test = "Its receivers hold the last look.",
             Fix = "Mend its input.",
             Check = new NextCheck("Look at the signal light of the transmitter.", 20),
+            Cautions = [Caution.Returning],
         }),
     ];
 }

@@ -11,6 +11,7 @@ internal sealed class BeamClosed() : ConditionCause(
         Test = "Chart and slots together, looked at up to five times a second; light up and iris, blade or another beam slot in a closed range for 5 s in one piece, likely from half of the time on (proposals, no source).",
         Fix = "Open it.",
         Check = new NextCheck("Set its beam slots to open at the controller.", 10),
+        Cautions = [Caution.Raising],
     },
     UnitConditions.BeamClosed,
     leastSeconds: 5,

@@ -12,6 +12,7 @@ internal sealed class ColoursDown() : ConditionCause(
         Explains = ["told-dark"],
         Fix = "Raise a colour.",
         Check = new NextCheck("Raise a colour at the controller.", 10),
+        Cautions = [Caution.Raising],
     },
     UnitConditions.ColoursDown,
     leastSeconds: 5,

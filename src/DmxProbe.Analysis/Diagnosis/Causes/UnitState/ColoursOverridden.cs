@@ -11,6 +11,7 @@ internal sealed class ColoursOverridden() : ConditionCause(
         Test = "Chart and slots together, looked at up to five times a second; a macro slot outside its no-function range while colours are sent, 5 s in one piece, likely from half of the time on (proposals, no source).",
         Fix = "Set the macro to no function.",
         Check = new NextCheck("Set its macro to 0 at the controller.", 10),
+        Cautions = [Caution.Raising],
         Frequency = CauseFrequency.Common,
     },
     UnitConditions.ColoursOverridden,

@@ -12,6 +12,7 @@ internal sealed class MasterDown() : ConditionCause(
         Explains = ["told-dark"],
         Fix = "Raise the dimmer.",
         Check = new NextCheck("Raise its dimmer at the controller.", 10),
+        Cautions = [Caution.Raising],
         Frequency = CauseFrequency.Common,
     },
     UnitConditions.MasterDown,

@@ -12,6 +12,7 @@ internal sealed class NoDimmerSlot() : ConditionCause(
         Explains = ["told-dark", "held-at-controller"],
         Fix = "Raise its colours; a dimmer of it at the controller is one of the profile's own making, or patch it in a mode with a dimmer.",
         Check = new NextCheck("Raise a colour at the controller.", 10),
+        Cautions = [Caution.Raising, Caution.Setting],
     },
     UnitConditions.Dark,
     leastSeconds: 10,

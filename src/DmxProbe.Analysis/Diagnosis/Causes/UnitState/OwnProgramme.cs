@@ -11,6 +11,7 @@ internal sealed class OwnProgramme() : Cause(
         Test = "locate: the light changes, and no address in any mode of any captured universe explains it (docs/locating.md).",
         Fix = "Take it out of its sound, automatic or programme mode; else capture the universes that are missing.",
         Check = new NextCheck("Unplug nothing: look at its display for a sound, automatic or master mode.", 60, Ladder: true),
+        Cautions = [Caution.Setting, Caution.Ladder],
         Frequency = CauseFrequency.Common,
         Missing = CauseInputs.Light,
     })

@@ -12,6 +12,7 @@ internal sealed class ProgrammeRuns() : ConditionCause(
         Explains = ["colours-overridden", "colours-down", "told-dark"],
         Fix = "Set that slot to its no-function range.",
         Check = new NextCheck("Set its programme slot to 0 at the controller.", 10),
+        Cautions = [Caution.Raising],
         Frequency = CauseFrequency.Common,
     },
     UnitConditions.ProgrammeRuns,

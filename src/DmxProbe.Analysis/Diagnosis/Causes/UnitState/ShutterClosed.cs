@@ -12,6 +12,7 @@ internal sealed class ShutterClosed() : ConditionCause(
         Explains = ["told-dark"],
         Fix = "Open the shutter.",
         Check = new NextCheck("Set its shutter to open at the controller.", 10),
+        Cautions = [Caution.Raising],
         Frequency = CauseFrequency.Common,
     },
     UnitConditions.ShutterShut,

@@ -13,6 +13,7 @@ internal sealed class SlowSpeedSlot() : Cause(
         NotSeen = "No speed slot of the bad units stands at slow.",
         Fix = "Set the speed slot to fast.",
         Check = new NextCheck("Set its speed slot to fast at the controller.", 10),
+        Cautions = [Caution.Raising],
     })
 {
     /// <inheritdoc/>

@@ -11,6 +11,7 @@ internal sealed class StrobeLeftOn() : ConditionCause(
         Test = "Chart and slots together, looked at up to five times a second; light up and the shutter in a strobe range for 5 s in one piece, likely from half of the time on (proposals, no source).",
         Fix = "Set the shutter to open.",
         Check = new NextCheck("Set its shutter to open at the controller.", 10),
+        Cautions = [Caution.Raising],
         Frequency = CauseFrequency.Common,
     },
     UnitConditions.StrobeRuns,

@@ -12,6 +12,7 @@ internal sealed class StrobeWithoutLight() : ConditionCause(
         Explains = ["held-at-controller", "told-dark"],
         Fix = "Raise its dimmer and a colour.",
         Check = new NextCheck("Raise its dimmer at the controller.", 10),
+        Cautions = [Caution.Raising],
     },
     UnitConditions.StrobeWithoutLight,
     leastSeconds: 5,

@@ -12,6 +12,7 @@ internal sealed class ToldDark() : ConditionCause(
         Explains = ["held-at-controller"],
         Fix = "Raise it at the controller: playback, master, blackout, parked value.",
         Check = new NextCheck("See whether its level shows at the controller's output.", 15),
+        Cautions = [Caution.Raising],
         Frequency = CauseFrequency.Common,
     },
     UnitConditions.Dark,
