@@ -23,8 +23,8 @@ internal static class DiagnoseSpeed
 
     public static int Run(string[] arguments)
     {
-        int megabytes = Option(arguments, "--megabytes", 500);
-        int repeat = Option(arguments, "--repeat", 5);
+        int megabytes = Arguments.Number(arguments, "--megabytes", 500);
+        int repeat = Arguments.Number(arguments, "--repeat", 5);
         string path = Path.Combine(Path.GetTempPath(), $"dmxprobe-bench-{Environment.ProcessId}.pcap");
         try
         {
@@ -94,12 +94,6 @@ internal static class DiagnoseSpeed
         TimeSpan start = Environment.CpuUsage.TotalTime;
         run();
         return (Environment.CpuUsage.TotalTime - start).TotalSeconds;
-    }
-
-    private static int Option(string[] arguments, string name, int otherwise)
-    {
-        int place = Array.IndexOf(arguments, name);
-        return place >= 0 && place + 1 < arguments.Length ? int.Parse(arguments[place + 1], CultureInfo.InvariantCulture) : otherwise;
     }
 
     private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);

@@ -20,11 +20,11 @@ internal static class DiagnoseTable
 
     public static int Run(string[] arguments)
     {
-        int seeds = Option(arguments, "--seeds", 10);
-        int first = Option(arguments, "--first-seed", 2_000_000);
-        int pairs = Option(arguments, "--pairs", 500);
-        int healthy = Option(arguments, "--healthy", 500);
-        string? only = Word(arguments, "--only");
+        int seeds = Arguments.Number(arguments, "--seeds", 10);
+        int first = Arguments.Number(arguments, "--first-seed", 2_000_000);
+        int pairs = Arguments.Number(arguments, "--pairs", 500);
+        int healthy = Arguments.Number(arguments, "--healthy", 500);
+        string? only = Arguments.Word(arguments, "--only");
         Console.WriteLine(Invariant($"seeds from {first} on; {AllCauses.List.Count(cause => cause is not PersonCause)} causes that inputs decide, {FaultInjections.All.Select(each => each.Id).Distinct().Count()} of them put in"));
         if (arguments.Contains("--light"))
         {
@@ -228,14 +228,6 @@ internal static class DiagnoseTable
     };
 
     private static string Share(long part, long whole) => whole == 0 ? "-" : Invariant($"{100.0 * part / whole:0.0} %");
-
-    private static int Option(string[] arguments, string name, int otherwise) => Word(arguments, name) is string text ? int.Parse(text, CultureInfo.InvariantCulture) : otherwise;
-
-    private static string? Word(string[] arguments, string name)
-    {
-        int place = Array.IndexOf(arguments, name);
-        return place >= 0 && place + 1 < arguments.Length ? arguments[place + 1] : null;
-    }
 
     private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

@@ -30,8 +30,8 @@ public static class LineSpeed
     /// <summary>Runs all and prints a Markdown table.</summary>
     public static int Run(string[] arguments)
     {
-        int seconds = Option(arguments, "--seconds", 10);
-        int repeat = Option(arguments, "--repeat", 5);
+        int seconds = Arguments.Number(arguments, "--seconds", 10);
+        int repeat = Arguments.Number(arguments, "--repeat", 5);
         string stem = Path.Combine(Path.GetTempPath(), $"dmxprobe-line-{Environment.ProcessId}");
         string[] paths = [stem + ".raw", stem + ".zip", stem + ".vcd"];
         try
@@ -261,12 +261,6 @@ public static class LineSpeed
         }
 
         return octets;
-    }
-
-    private static int Option(string[] arguments, string name, int otherwise)
-    {
-        int place = Array.IndexOf(arguments, name);
-        return place >= 0 && place + 1 < arguments.Length ? int.Parse(arguments[place + 1], CultureInfo.InvariantCulture) : otherwise;
     }
 
     private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);

@@ -41,14 +41,13 @@ internal static class SurveyParts
 
     public static int Run(string[] arguments)
     {
-        int megabytes = Option(arguments, "--megabytes", 500);
-        int repeat = Option(arguments, "--repeat", 9);
+        int megabytes = Arguments.Number(arguments, "--megabytes", 500);
+        int repeat = Arguments.Number(arguments, "--repeat", 9);
         (string Name, int Base, Func<string, long> Run)[] parts = All;
-        int named = Array.IndexOf(arguments, "--part") + 1;
-        if (named > 0 && named < arguments.Length)
+        if (Arguments.Word(arguments, "--part") is string named)
         {
             // One alone, for a profiler; nothing to compare it with.
-            parts = [.. All.Where(part => part.Name.Contains(arguments[named], StringComparison.Ordinal)).Select(part => part with { Base = -1 })];
+            parts = [.. All.Where(part => part.Name.Contains(named, StringComparison.Ordinal)).Select(part => part with { Base = -1 })];
         }
 
         string path = Path.Combine(Path.GetTempPath(), $"dmxprobe-bench-{Environment.ProcessId}.pcap");
@@ -137,12 +136,6 @@ internal static class SurveyParts
         RecordDecoder decoder = new();
         new Session(source, decoder, analyzer).Run(CancellationToken.None);
         return decoder.CountsOf(0).Records;
-    }
-
-    private static int Option(string[] arguments, string name, int otherwise)
-    {
-        int place = Array.IndexOf(arguments, name);
-        return place >= 0 && place + 1 < arguments.Length ? int.Parse(arguments[place + 1], CultureInfo.InvariantCulture) : otherwise;
     }
 
     private static string Invariant(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);

@@ -10,18 +10,19 @@ namespace DmxProbe.Analysis.Arbitration;
 /// of two senders in Art-Net. A universe with one plain sender costs nothing but the look that tells so; everything else
 /// is a <see cref="Contest"/>. docs/arbitration.md has the rules and what they rest on.
 /// </summary>
-/// <param name="levels">The levels of all streams, fed before this; null where there are none at hand.</param>
-public sealed class ArbitrationAnalyzer(LevelAnalyzer? levels = null) : IAnalyzer
+public sealed class ArbitrationAnalyzer : IAnalyzer
 {
-    // A packet that the fast way must not take: it may change who decides, or is no level.
-    private const FrameFlags Special = FrameFlags.Preview | FrameFlags.Terminated | FrameFlags.Damaged | FrameFlags.SlotsCut;
-
     // Sequence steps that a receiver accepts are 1 to 236 in 8 bits; the rest are -19 to 0 (E1.31-2018 6.7.2).
     private const byte MostAcceptedStep = 236;
 
-    private readonly PerIndex<Entry> _universes = new();
+    private readonly PerIndex<UniverseEntry> _universes = new();
     private readonly MergeModes _modes = new();
+    private readonly ContestSource _contests;
     private Timestamp _now = Timestamp.MinValue;
+
+    /// <summary>Begins with nothing heard.</summary>
+    /// <param name="levels">The levels of all streams, fed before this; null where there are none at hand.</param>
+    public ArbitrationAnalyzer(LevelAnalyzer? levels = null) => _contests = new ContestSource(levels, _modes);
 
     /// <summary>
     /// Which universes are followed slot by slot, so that the level of each slot and its last move are known at any time;
@@ -30,16 +31,20 @@ public sealed class ArbitrationAnalyzer(LevelAnalyzer? levels = null) : IAnalyze
     public Func<UniverseId, bool>? Follow { get; init; }
 
     /// <summary>Counts the frames of plain senders that run in the place of this; null: nobody does.</summary>
-    internal RunningStreams? Running { get; set; }
+    internal RunningStreams? Running
+    {
+        get => _contests.Running;
+        set => _contests.Running = value;
+    }
 
     /// <inheritdoc/>
     public void OnFrame(in DmxFrame frame)
     {
-        ref Entry entry = ref _universes[frame.UniverseIndex];
+        ref UniverseEntry entry = ref _universes[frame.UniverseIndex];
         if (entry.OnlyStream == frame.Stream + 1
             && frame.Priority == entry.Priority
             && frame.StartCode == 0
-            && (frame.Flags & Special) == 0
+            && (frame.Flags & UniverseEntry.Special) == 0
             && frame.SyncAddress == 0
             && frame.Slots.Length == entry.SlotCount
             && (!entry.HasPriority || unchecked((byte)(frame.Sequence - entry.Sequence - 1)) < MostAcceptedStep)
@@ -115,7 +120,7 @@ public sealed class ArbitrationAnalyzer(LevelAnalyzer? levels = null) : IAnalyze
             };
         }
 
-        Contest contest = Copy(in _universes[universe]);
+        Contest contest = _contests.CopyOf(in _universes[universe], _now);
         bool alone = _universes[universe].Contest is null && contest.History.Changes.Count == 0;
         return contest.Summary(_now, alone);
     }
@@ -142,7 +147,7 @@ public sealed class ArbitrationAnalyzer(LevelAnalyzer? levels = null) : IAnalyze
             return [];
         }
 
-        Contest contest = Copy(in _universes[universe]);
+        Contest contest = _contests.CopyOf(in _universes[universe], _now);
         List<SlotAnswer> answers = [];
         for (int slot = fromSlot; slot <= toSlot; slot++)
         {
@@ -155,19 +160,19 @@ public sealed class ArbitrationAnalyzer(LevelAnalyzer? levels = null) : IAnalyze
     /// <summary>Whether a frame just taken came from the only, plain sender of its universe: one like it decides nothing.</summary>
     internal bool IsOnly(in DmxFrame frame)
     {
-        ref Entry entry = ref _universes[frame.UniverseIndex];
+        ref UniverseEntry entry = ref _universes[frame.UniverseIndex];
         return entry.OnlyStream == frame.Stream + 1
             && entry.Priority == frame.Priority
             && entry.SlotCount == frame.Slots.Length
             && entry.Sequence == frame.Sequence
             && entry.Last == frame.Time
-            && (frame.Flags & Special) == 0;
+            && (frame.Flags & UniverseEntry.Special) == 0;
     }
 
     /// <summary>Takes frames of the only sender that decided nothing.</summary>
     internal void Ran(int universe, int stream, byte sequence, Timestamp last)
     {
-        ref Entry entry = ref _universes[universe];
+        ref UniverseEntry entry = ref _universes[universe];
         if (entry.OnlyStream == stream + 1)
         {
             entry.Sequence = sequence;
@@ -175,7 +180,7 @@ public sealed class ArbitrationAnalyzer(LevelAnalyzer? levels = null) : IAnalyze
         }
     }
 
-    private void Weigh(ref Entry entry, in DmxFrame frame)
+    private void Weigh(ref UniverseEntry entry, in DmxFrame frame)
     {
         if ((frame.Flags & FrameFlags.Preview) != 0)
         {
@@ -196,128 +201,25 @@ public sealed class ArbitrationAnalyzer(LevelAnalyzer? levels = null) : IAnalyze
                 return;
             }
 
-            if (Start(ref entry, in frame))
+            if (entry.Start(in frame, Follow?.Invoke(frame.Universe) ?? false))
             {
                 return;
             }
         }
 
-        Contest contest = Contested(ref entry);
+        Contest contest = _contests.Of(ref entry);
         contest.Take(in frame);
         if (entry.OnlyStream == 0 && contest.Quiet is Claim quiet)
         {
-            Calm(ref entry, quiet);
+            entry.Calm(quiet);
         }
-    }
-
-    // The first levels of a universe. True where that is all: a plain sender, alone.
-    private bool Start(ref Entry entry, in DmxFrame frame)
-    {
-        entry.History = new UniverseHistory();
-        entry.Universe = frame.Universe;
-        entry.HasPriority = frame.Universe.Protocol == UniverseProtocol.Sacn;
-        entry.Loss = ProtocolTimes.LossOf(frame.Universe.Protocol);
-        entry.Since = Timestamp.MinValue;
-        entry.Follows = Follow?.Invoke(frame.Universe) ?? false;
-        entry.History.Settle(frame.Time, [frame.Sender], [], entry.HasPriority ? frame.Priority : -1, isMergeCancelled: false);
-        bool isPlain = !entry.Follows && frame.SyncAddress == 0 && (frame.Flags & Special) == 0;
-        entry.OnlyStream = frame.Stream + 1;
-        entry.Sender = frame.Sender;
-        entry.Host = frame.Host;
-        entry.Priority = frame.Priority;
-        entry.SlotCount = (frame.Flags & FrameFlags.SlotsCut) != 0 ? Claim.Slots : frame.Slots.Length;
-        entry.Last = frame.Time;
-
-        // Where a contest begins at once, this very packet is still to be taken.
-        entry.Sequence = isPlain ? frame.Sequence : unchecked((byte)(frame.Sequence - 1));
-        return isPlain;
-    }
-
-    private static void Calm(ref Entry entry, Claim quiet)
-    {
-        entry.OnlyStream = quiet.Stream + 1;
-        entry.Sender = quiet.Sender;
-        entry.Host = quiet.Host;
-        entry.Priority = quiet.Priority;
-        entry.SlotCount = quiet.SlotCount;
-        entry.Sequence = quiet.Sequence;
-        entry.Last = quiet.Last;
-    }
-
-    // The contest of a universe, brought up to what the fast way let pass.
-    private Contest Contested(ref Entry entry)
-    {
-        if (entry.OnlyStream != 0)
-        {
-            Running?.NoLongerOnly(entry.OnlyStream - 1, ref entry.Sequence, ref entry.Last);
-        }
-
-        if (entry.Contest is null)
-        {
-            entry.Contest = Make(in entry, entry.History!);
-        }
-        else if (entry.OnlyStream != 0 && entry.Contest.Quiet is Claim quiet)
-        {
-            quiet.Last = entry.Last;
-            quiet.Sequence = entry.Sequence;
-            quiet.TakeLevels(LevelsOf(in entry), isCut: false, order: 0);
-            quiet.SlotCount = entry.SlotCount;
-        }
-
-        entry.OnlyStream = 0;
-        return entry.Contest;
-    }
-
-    private Contest Make(in Entry entry, UniverseHistory history)
-    {
-        Contest contest = entry.HasPriority
-            ? new PriorityContest(entry.Universe, history)
-            : new MergeContest(entry.Universe, history, _modes);
-        if (entry.Follows)
-        {
-            contest.Follow();
-        }
-
-        if (entry.OnlyStream != 0)
-        {
-            Claim claim = new()
-            {
-                Stream = entry.OnlyStream - 1,
-                Sender = entry.Sender,
-                Host = entry.Host,
-                IsLive = true,
-                Priority = entry.Priority,
-                Sequence = entry.Sequence,
-                Last = entry.Last,
-            };
-            claim.TakeLevels(LevelsOf(in entry), isCut: false, order: 0);
-            claim.SlotCount = entry.SlotCount;
-            contest.Begin(claim, entry.Since);
-            (contest as MergeContest)?.CameFrom(entry.Host);
-        }
-
-        return contest;
-    }
-
-    private ReadOnlySpan<byte> LevelsOf(in Entry entry) => levels is null ? [] : levels.Levels(entry.OnlyStream - 1);
-
-    // On a copy: what is asked for early must not change what is found later.
-    private Contest Copy(in Entry entry)
-    {
-        Entry copy = entry;
-        copy.Contest = entry.Contest?.Copy();
-        copy.History = copy.Contest?.History ?? entry.History!.Copy();
-        Contest contest = Contested(ref copy);
-        contest.Advance(_now);
-        (contest as PriorityContest)?.At(_now);
-        return contest;
     }
 
     private void Hold(Timestamp until)
     {
         for (int i = 0; i < _universes.Count; i++)
         {
-            ref Entry entry = ref _universes[i];
+            ref UniverseEntry entry = ref _universes[i];
             if (entry.History is null)
             {
                 continue;
@@ -329,7 +231,7 @@ public sealed class ArbitrationAnalyzer(LevelAnalyzer? levels = null) : IAnalyze
                 continue;
             }
 
-            Contested(ref entry).Hold(until);
+            _contests.Of(ref entry).Hold(until);
         }
     }
 
@@ -349,13 +251,13 @@ public sealed class ArbitrationAnalyzer(LevelAnalyzer? levels = null) : IAnalyze
     {
         for (int i = 0; i < _universes.Count; i++)
         {
-            ref Entry entry = ref _universes[i];
+            ref UniverseEntry entry = ref _universes[i];
             if (entry.History is null || entry.Universe.Protocol != UniverseProtocol.ArtNet || (entry.OnlyStream != 0 && entry.Host != host))
             {
                 continue;
             }
 
-            ((MergeContest)Contested(ref entry)).Synchronize(host, at);
+            ((MergeContest)_contests.Of(ref entry)).Synchronize(host, at);
         }
     }
 
@@ -392,24 +294,5 @@ public sealed class ArbitrationAnalyzer(LevelAnalyzer? levels = null) : IAnalyze
                 contest.Cancel();
             }
         }
-    }
-
-    private struct Entry
-    {
-        /// <summary>Stream of the only sender + 1 while the fast way holds; else 0.</summary>
-        public int OnlyStream;
-        public int SlotCount;
-        public byte Priority;
-        public byte Sequence;
-        public bool HasPriority;
-        public bool Follows;
-        public Timestamp Last;
-        public Duration Loss;
-        public int Sender;
-        public uint Host;
-        public UniverseId Universe;
-        public Timestamp Since;
-        public UniverseHistory? History;
-        public Contest? Contest;
     }
 }

@@ -58,6 +58,35 @@ internal sealed class Claim
     /// <summary>Whether an Art-Net node merges it: one of the first two.</summary>
     public bool IsMerged { get; set; }
 
+    /// <summary>Takes a packet of levels.</summary>
+    /// <param name="frame">The packet; of a damaged one the levels are not taken.</param>
+    /// <param name="order">As for <see cref="TakeLevels"/>.</param>
+    /// <returns>What it changed; null for nothing.</returns>
+    public ChangeCause? Take(in DmxFrame frame, long order)
+    {
+        ChangeCause? cause = null;
+        if (!IsLive)
+        {
+            IsLive = true;
+            Forget();
+            cause = ChangeCause.SenderAppeared;
+        }
+        else if (Priority != frame.Priority && frame.Universe.Protocol == UniverseProtocol.Sacn)
+        {
+            cause = ChangeCause.PriorityChanged;
+        }
+
+        int count = SlotCount;
+        bool levelsMoved = (frame.Flags & FrameFlags.Damaged) == 0
+            && TakeLevels(frame.Slots, (frame.Flags & FrameFlags.SlotsCut) != 0, order);
+        Priority = frame.Priority;
+        Last = frame.Time;
+        Sequence = frame.Sequence;
+        SyncAddress = frame.SyncAddress;
+        ForcesSync = (frame.Flags & FrameFlags.ForceSynchronization) != 0;
+        return cause ?? (SlotCount != count ? ChangeCause.SlotCountChanged : levelsMoved ? ChangeCause.LevelChanged : null);
+    }
+
     /// <summary>Takes levels.</summary>
     /// <param name="slots">Slot 1 first.</param>
     /// <param name="isCut">Whether the capture lost the rest.</param>
@@ -95,9 +124,18 @@ internal sealed class Claim
     /// <summary>It joins a merge: all its slots are as new as its packet.</summary>
     public void ChangedAll(long order) => (_changedAt ??= new long[Slots]).AsSpan().Fill(order);
 
+    /// <summary>Takes a packet of per-address priorities; of a damaged or cut one only that it came.</summary>
+    /// <returns>Whether any changed.</returns>
+    public bool TakeAddressPriorities(in DmxFrame frame)
+    {
+        Sequence = frame.Sequence;
+        LastAddressPriority = frame.Time;
+        return (frame.Flags & (FrameFlags.SlotsCut | FrameFlags.Damaged)) == 0 && TakeAddressPriorities(frame.Slots);
+    }
+
     /// <summary>Takes per-address priorities; slots that a short packet leaves out are not sourced.</summary>
     /// <returns>Whether any changed.</returns>
-    public bool TakeAddressPriorities(ReadOnlySpan<byte> priorities)
+    private bool TakeAddressPriorities(ReadOnlySpan<byte> priorities)
     {
         priorities = priorities.Length > Slots ? priorities[..Slots] : priorities;
         _addressPriority ??= new byte[Slots];
@@ -108,6 +146,13 @@ internal sealed class Claim
         _addressPriority.AsSpan(priorities.Length).Clear();
         HasAddressPriority = true;
         return !same;
+    }
+
+    /// <summary>The capture did not listen until a moment: it may have been sent as well as not.</summary>
+    public void Hold(Timestamp until)
+    {
+        Last = Last > until ? Last : until;
+        LastAddressPriority = LastAddressPriority > until ? LastAddressPriority : until;
     }
 
     /// <summary>The level of a slot, from 0; -1 where it is not sent or not known.</summary>

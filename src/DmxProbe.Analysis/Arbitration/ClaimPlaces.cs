@@ -1,3 +1,6 @@
+using DmxProbe.Analysis.Decoding;
+using DmxProbe.Protocols.Records;
+
 namespace DmxProbe.Analysis.Arbitration;
 
 /// <summary>The senders of one contest, each at a place of its own. Bounded: a further sender displaces a weaker one or finds no place.</summary>
@@ -84,6 +87,46 @@ internal sealed class ClaimPlaces
 
     /// <summary>Frees the place of a sender.</summary>
     public void Remove(Claim claim) => _places[claim.Place] = null;
+
+    /// <summary>The sender whose levels or per-address priorities run out first; null where none do.</summary>
+    /// <param name="now">By when.</param>
+    /// <param name="loss">After how long without levels a sender is lost.</param>
+    /// <param name="at">Earlier than this; then when they do.</param>
+    /// <param name="isPriority">Whether it is the per-address priorities.</param>
+    public Claim? Due(Timestamp now, Duration loss, ref Timestamp at, out bool isPriority)
+    {
+        Claim? due = null;
+        isPriority = false;
+        foreach (Claim? claim in _places)
+        {
+            if (claim is null)
+            {
+                continue;
+            }
+
+            if (claim.IsLive && now - claim.Last > loss && claim.Last + loss < at)
+            {
+                (due, isPriority, at) = (claim, false, claim.Last + loss);
+            }
+
+            if (claim.HasAddressPriority && now - claim.LastAddressPriority > ProtocolTimes.SacnLoss
+                && claim.LastAddressPriority + ProtocolTimes.SacnLoss < at)
+            {
+                (due, isPriority, at) = (claim, true, claim.LastAddressPriority + ProtocolTimes.SacnLoss);
+            }
+        }
+
+        return due;
+    }
+
+    /// <summary>Nobody was heard until a moment, and nobody is gone for that.</summary>
+    public void Hold(Timestamp until)
+    {
+        foreach (Claim? claim in _places)
+        {
+            claim?.Hold(until);
+        }
+    }
 
     /// <summary>A copy that holds other claims.</summary>
     /// <param name="other">For each claim its copy.</param>

@@ -129,28 +129,8 @@ internal abstract class Contest
     {
         while (true)
         {
-            Claim? due = null;
-            bool isPriority = false;
             Timestamp at = DueOfSync(now);
-            foreach (Claim? claim in _places.All)
-            {
-                if (claim is null)
-                {
-                    continue;
-                }
-
-                if (claim.IsLive && now - claim.Last > _loss && claim.Last + _loss < at)
-                {
-                    (due, isPriority, at) = (claim, false, claim.Last + _loss);
-                }
-
-                if (claim.HasAddressPriority && now - claim.LastAddressPriority > ProtocolTimes.SacnLoss
-                    && claim.LastAddressPriority + ProtocolTimes.SacnLoss < at)
-                {
-                    (due, isPriority, at) = (claim, true, claim.LastAddressPriority + ProtocolTimes.SacnLoss);
-                }
-            }
-
+            Claim? due = _places.Due(now, _loss, ref at, out bool isPriority);
             if (due is null)
             {
                 if (at == Timestamp.MaxValue)
@@ -170,48 +150,20 @@ internal abstract class Contest
     public void Hold(Timestamp until)
     {
         Advance(until);
-        foreach (Claim? claim in _places.All)
-        {
-            if (claim is not null)
-            {
-                claim.Last = Later(claim.Last, until);
-                claim.LastAddressPriority = Later(claim.LastAddressPriority, until);
-            }
-        }
+        _places.Hold(until);
     }
 
     /// <summary>A copy whose course leaves this as it is.</summary>
     public Contest Copy()
     {
         Contest copy = (Contest)MemberwiseClone();
-        Dictionary<Claim, Claim> claims = [];
-        Dictionary<Outcome, Outcome> outcomes = [];
-        Claim Other(Claim claim)
-        {
-            if (!claims.TryGetValue(claim, out Claim? own))
-            {
-                claims.Add(claim, own = claim.Copy());
-            }
-
-            return own;
-        }
-
-        Outcome Same(Outcome outcome)
-        {
-            if (!outcomes.TryGetValue(outcome, out Outcome? own))
-            {
-                own = outcome.Claims.Length == 0 ? outcome : new Outcome([.. outcome.Claims.Select(Other)], outcome.Rule);
-                outcomes.Add(outcome, own);
-            }
-
-            return own;
-        }
+        ClaimCopies claims = new();
 
         // MemberwiseClone shares what is a reference: each of them is replaced.
-        copy._places = _places.Copy(Other);
+        copy._places = _places.Copy(claims.Of);
         copy._history = _history.Copy();
-        copy._output = _output.Copy(copy._history, Same);
-        copy.Copied(claim => claim is null ? null : Other(claim));
+        copy._output = _output.Copy(copy._history, claims.Of);
+        copy.Copied(claim => claim is null ? null : claims.Of(claim));
         return copy;
     }
 
@@ -294,8 +246,6 @@ internal abstract class Contest
     /// <summary>What is held back must be told from what has arrived: the levels put out are kept.</summary>
     protected void FollowLevels() => _output.FollowFromNow();
 
-    private static Timestamp Later(Timestamp left, Timestamp right) => left > right ? left : right;
-
     private Claim? Add(in DmxFrame frame)
     {
         Claim claim = new() { Stream = frame.Stream, Sender = frame.Sender, Host = frame.Host, Priority = frame.Priority, Sequence = frame.Sequence };
@@ -357,27 +307,9 @@ internal abstract class Contest
 
     private void TakeLevels(Claim claim, in DmxFrame frame)
     {
-        ChangeCause? cause = null;
-        if (!claim.IsLive)
-        {
-            claim.IsLive = true;
-            claim.Forget();
-            cause = ChangeCause.SenderAppeared;
-        }
-        else if (claim.Priority != frame.Priority && Universe.Protocol == UniverseProtocol.Sacn)
-        {
-            cause = ChangeCause.PriorityChanged;
-        }
-
-        int count = claim.SlotCount;
-        bool levelsMoved = (frame.Flags & FrameFlags.Damaged) == 0
-            && claim.TakeLevels(frame.Slots, (frame.Flags & FrameFlags.SlotsCut) != 0, NextOrder());
-        cause ??= claim.SlotCount != count ? ChangeCause.SlotCountChanged : levelsMoved ? ChangeCause.LevelChanged : null;
-        claim.Priority = frame.Priority;
-        claim.Last = frame.Time;
-        claim.Sequence = frame.Sequence;
-        claim.SyncAddress = frame.SyncAddress;
-        claim.ForcesSync = (frame.Flags & FrameFlags.ForceSynchronization) != 0;
+        // A damaged packet has no place in the order: none of its levels is taken.
+        long order = (frame.Flags & FrameFlags.Damaged) == 0 ? NextOrder() : 0;
+        ChangeCause? cause = claim.Take(in frame, order);
         if (frame.SyncAddress != 0)
         {
             FollowLevels();
@@ -395,10 +327,7 @@ internal abstract class Contest
 
     private void TakeAddressPriorities(Claim claim, in DmxFrame frame)
     {
-        claim.Sequence = frame.Sequence;
-        claim.LastAddressPriority = frame.Time;
-        bool isCut = (frame.Flags & (FrameFlags.SlotsCut | FrameFlags.Damaged)) != 0;
-        if (!isCut && claim.TakeAddressPriorities(frame.Slots) && claim.IsLive)
+        if (claim.TakeAddressPriorities(in frame) && claim.IsLive)
         {
             Settle(frame.Time, ChangeCause.AddressPriorityChanged, claim.Sender);
         }

@@ -17,4 +17,11 @@ public sealed record LocateAnswer(
     string Action,
     string NextStep,
     IReadOnlyList<string> Evidence,
-    IReadOnlyList<string> Cautions);
+    IReadOnlyList<string> Cautions)
+{
+    /// <summary>Whether it claims an address, or one of a class that no light tells apart.</summary>
+    public bool IsClaim => Claim is LocateClaim.Found or LocateClaim.Class;
+
+    /// <summary>The explanation where the sentence does not hold it already; else empty.</summary>
+    public string FurtherExplanation => Sentence.Contains(Explanation, StringComparison.Ordinal) ? "" : Explanation;
+}

@@ -144,7 +144,7 @@ internal static class HtmlParts
             facts.Add($"limit: {finding.Limit}{(finding.LimitSource.Length > 0 ? $" ({finding.LimitSource})" : "")}");
         }
 
-        if (finding.From != default && !ReportTables.IsUndated(finding.From))
+        if (finding.From != default && !WallClock.IsUndated(finding.From))
         {
             facts.Add($"from {clock.Time(finding.From)} to {clock.Time(finding.To)}{(finding.FirstRecord > 0 ? $", first in record {Figures.Count(finding.FirstRecord)}" : "")}");
         }

@@ -38,9 +38,6 @@ internal sealed class ReportFaults
     /// <summary>How many of a severity.</summary>
     public int Count(Severity severity) => Causes.Count(cause => cause.Severity == severity) + Findings.Count(finding => finding.Severity == severity);
 
-    /// <summary>Whether an answer claims an address.</summary>
-    public static bool Claims(LocateAnswer answer) => answer.Claim is LocateClaim.Found or LocateClaim.Class;
-
     /// <summary>Writes them.</summary>
     public void Write(HtmlWriter html)
     {
@@ -58,7 +55,7 @@ internal sealed class ReportFaults
     private void Located(HtmlWriter html, ReportLocate located)
     {
         LocateAnswer answer = located.Answer;
-        Begin(html, Claims(answer) && !answer.AsTheSheetSays ? "fault" : "warning", located.Unit, "");
+        Begin(html, answer.IsClaim && !answer.AsTheSheetSays ? "fault" : "warning", located.Unit, "");
         Said(html, answer.Sentence);
         Position(html, [located.Unit]);
         HtmlParts.Paragraph(html, answer.Explanation.Length > 0 ? "Why: " + Figures.Ended(answer.Explanation) : "");
@@ -138,7 +135,7 @@ internal sealed class ReportFaults
         string record = IsOneInput && evidence.FirstRecord > 0 ? "first in record " + Figures.Count(evidence.FirstRecord) : "";
         string when = (evidence.From, evidence.To) switch
         {
-            ({ } from, { } to) when from != default && !ReportTables.IsUndated(from) => $"from {_content.Clock.Time(from)} to {_content.Clock.Time(to)}",
+            ({ } from, { } to) when from != default && !WallClock.IsUndated(from) => $"from {_content.Clock.Time(from)} to {_content.Clock.Time(to)}",
             ({ } from, { } to) when from != default => $"from {Figures.Number(from.UnixNanoseconds / 1e9)} s to {Figures.Number(to.UnixNanoseconds / 1e9)} s of the recording",
             _ => "",
         };

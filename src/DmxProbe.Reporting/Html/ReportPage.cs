@@ -68,7 +68,7 @@ public static class ReportPage
     private static void Head(HtmlWriter html, ReportContent content)
     {
         string covered = content.Survey.First is Timestamp first && content.Survey.Last is Timestamp last
-            ? ReportTables.IsUndated(first) || first == default
+            ? WallClock.IsUndated(first) || first == default
                 ? $"a recording without a date, {Figures.Time(Figures.Between(first, last))}"
                 : $"{content.Clock.Span(first, last)}, {Figures.Time(Figures.Between(first, last))}"
             : "no records";
@@ -109,7 +109,7 @@ public static class ReportPage
 
     private static void Answer(HtmlWriter html, ReportContent content, ReportFaults all, List<string> sentences)
     {
-        int faults = all.Count(Severity.Fault) + content.Located.Count(each => ReportFaults.Claims(each.Answer) && !each.Answer.AsTheSheetSays);
+        int faults = all.Count(Severity.Fault) + content.Located.Count(each => each.Answer.IsClaim && !each.Answer.AsTheSheetSays);
         int warnings = all.Count(Severity.Warning);
         List<TimingMeasurement> outside = [.. content.Timed.SelectMany(input => input.Figures).Where(Outside)];
         int links = content.Links.Count(link => link.Found.HasFaults);

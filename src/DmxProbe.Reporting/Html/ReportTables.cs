@@ -1,5 +1,6 @@
 using System.Globalization;
 
+using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Analysis.Timing;
 using DmxProbe.Analysis.Timing.Line;
@@ -100,10 +101,10 @@ internal static class ReportTables
             content.Survey.Inputs.SelectMany(input => input.Interfaces.DefaultIfEmpty().Select(each => (IReadOnlyList<string>)
             [
                 input.Name,
-                each is null ? Figures.None : each.Name.Length + each.Description.Length == 0 ? "no name given" : $"{each.Name} {each.Description}".Trim(),
+                NameOf(each),
                 StampedByWords(each?.StampedBy),
                 each is null ? Figures.None : Figures.Time(each.Resolution),
-                Amount(content, input, each),
+                Amount(content.Survey.Lines, input, each),
                 Moment(content, input.First),
                 Moment(content, input.Last),
             ])));
@@ -118,17 +119,18 @@ internal static class ReportTables
         FileFigures,
         FileHashes);
 
-    /// <summary>Whether a moment is of a recording that does not say when it was made: it counts from 0.</summary>
-    internal static bool IsUndated(Timestamp moment) => moment.UnixNanoseconds is >= 0 and < 86_400_000_000_000;
+    /// <summary>An interface as the input names it.</summary>
+    internal static string NameOf(CaptureInterface? each) =>
+        each is null ? Figures.None : each.Name.Length + each.Description.Length == 0 ? "no name given" : $"{each.Name} {each.Description}".Trim();
 
-    // Records of a line recording are blocks of edges, which says nothing: its packets do.
-    private static string Amount(ReportContent content, InputSummary input, CaptureInterface? from) =>
-        from is { Content: InterfaceContent.Line } && content.Survey.Lines.FirstOrDefault(line => line.Name == from.Name) is { } channel
+    /// <summary>How much came of an interface. Records of a line recording are blocks of edges, which says nothing: its packets do.</summary>
+    internal static string Amount(IReadOnlyList<LineChannelSummary> lines, InputSummary input, CaptureInterface? from) =>
+        from is { Content: InterfaceContent.Line } && lines.FirstOrDefault(line => line.Name == from.Name) is { } channel
             ? $"{Figures.Count(channel.Packets, "packet")}, {Figures.Count(channel.Edges, "edge")}"
             : Figures.Count(input.Records, "record");
 
     private static string Moment(ReportContent content, Timestamp? moment) => moment is not Timestamp time ? Figures.None
-        : IsUndated(time) ? Figures.Number(time.UnixNanoseconds / 1e9) + " s"
+        : WallClock.IsUndated(time) ? Figures.Number(time.UnixNanoseconds / 1e9) + " s"
         : content.Clock.Time(time);
 
     /// <summary>Who stamped the records, in words.</summary>

@@ -63,13 +63,11 @@ internal static class TimingRecordTables
         [
             timed.Input,
             string.Join(", ", timed.Figures.Select(figure => TimingWords.At(figure.MeasuredAt)).Distinct()),
-            each is null ? Figures.None : each.Name.Length + each.Description.Length == 0 ? "no name given" : $"{each.Name} {each.Description}".Trim(),
+            ReportTables.NameOf(each),
             ReportTables.StampedByWords(each?.StampedBy),
             each is null ? Figures.None : Figures.Time(each.Resolution),
             Figures.Number(timed.ClockPpm) + " ppm",
-            each is { Content: InterfaceContent.Line } && timed.Lines.FirstOrDefault(line => line.Name == each.Name) is { } channel
-                ? $"{Figures.Count(channel.Packets, "packet")}, {Figures.Count(channel.Edges, "edge")}"
-                : Figures.Count(input.Records, "record"),
+            ReportTables.Amount(timed.Lines, input, each),
             Moment(content, input, input.First),
             Moment(content, input, input.Last),
         ]))));
@@ -101,7 +99,7 @@ internal static class TimingRecordTables
                         figure.MaxUncertainty > 0 ? "\u00B1" + Figures.Number(Math.Max(figure.MinUncertainty, figure.MaxUncertainty)) : Figures.None,
                     ]),
                     MeasuredFigures);
-                HtmlParts.Paragraph(html, string.Join(" ", group.Where(figure => figure.Note.Length > 0).Select(figure => $"{Capital(LineTimings.Words(figure.Quantity))}: {Figures.Ended(figure.Note)}")));
+                HtmlParts.Paragraph(html, string.Join(" ", group.Where(figure => figure.Note.Length > 0).Select(figure => $"{Figures.Capital(LineTimings.Words(figure.Quantity))}: {Figures.Ended(figure.Note)}")));
             }
         }
     }
@@ -120,14 +118,8 @@ internal static class TimingRecordTables
         return figure.Min is null ? Figures.None : least == most ? $"{most} {figure.Unit}" : $"{least} to {most} {figure.Unit}";
     }
 
-    // How far the nearest value is from this limit; below 0 beyond it.
-    private static string Nearest(LimitAnswer answer)
-    {
-        double? above = answer.Limit.Min is double least && answer.Figure.Min is double min ? min - least : null;
-        double? below = answer.Limit.Max is double greatest && answer.Figure.Max is double max ? greatest - max : null;
-        double? margin = above is null ? below : below is null ? above : Math.Min(above.Value, below.Value);
-        return margin is double value ? $"{(value >= 0 ? "+" : "")}{TimingWords.Number(value, answer.Figure.Unit)} {answer.Figure.Unit}" : Figures.None;
-    }
+    private static string Nearest(LimitAnswer answer) =>
+        TimingWords.Margin(answer.Figure, answer.Limit) is var margin && margin == Figures.None ? margin : $"{margin} {answer.Figure.Unit}";
 
     private static string Frames(LimitAnswer answer)
     {
@@ -146,8 +138,6 @@ internal static class TimingRecordTables
         figure.Subject
         + (figure.StartCode == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $", START code {figure.StartCode:X2}h"))
         + (figure.Role.Length > 0 ? ", limits of: " + figure.Role : "");
-
-    private static string Capital(string words) => char.ToUpperInvariant(words[0]) + words[1..];
 
     private static string Moment(TimingRecordContent content, InputSummary input, Timestamp? moment) => moment is not Timestamp time ? Figures.None
         : IsUndated(input) ? Figures.Number(time.UnixNanoseconds / 1e9) + " s"

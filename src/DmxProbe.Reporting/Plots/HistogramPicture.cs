@@ -54,7 +54,7 @@ public static class HistogramPicture
         plot.YLabel(figure.Protocol == UniverseProtocol.Line ? "packets" : "frames");
         PlotStyle.LegendAbove(plot);
         return new Picture(
-            $"{char.ToUpperInvariant(quantity[0])}{quantity[1..]} of {figure.Subject}",
+            $"{Figures.Capital(quantity)} of {figure.Subject}",
             PlotStyle.Svg(plot, Height),
             PlotStyle.Width,
             Height,

@@ -71,7 +71,7 @@ public static class LinkPicture
             PlotStyle.Svg(plot, Height),
             PlotStyle.Width,
             Height,
-            $"In: {Figures.Count(sent.Length, "frame")}; out: {Figures.Count(came.Length, "frame")}; a value for each {Figures.Time(Duration.FromNanoseconds(width))}, by the clock of {names.Near}. {missing[..1].ToUpperInvariant()}{missing[1..]}. {frozen}",
+            $"In: {Figures.Count(sent.Length, "frame")}; out: {Figures.Count(came.Length, "frame")}; a value for each {Figures.Time(Duration.FromNanoseconds(width))}, by the clock of {names.Near}. {Figures.Capital(missing)}. {frozen}",
             ["from", "in, frames", "out, frames", "frozen"],
             [
                 .. Enumerable.Range(0, bins).Select(bin => (IReadOnlyList<string>)

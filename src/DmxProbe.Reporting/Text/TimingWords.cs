@@ -34,11 +34,14 @@ public static class TimingWords
     public static string Margin(TimingMeasurement figure)
     {
         ArgumentNullException.ThrowIfNull(figure);
-        if ((figure.Transmit ?? figure.Receive) is not LimitRange limit || figure.Verdict == LimitVerdict.NotMeasurable)
-        {
-            return Figures.None;
-        }
+        return (figure.Transmit ?? figure.Receive) is not LimitRange limit || figure.Verdict == LimitVerdict.NotMeasurable ? Figures.None : Margin(figure, limit);
+    }
 
+    /// <summary>As <see cref="Margin(TimingMeasurement)"/>, of one limit.</summary>
+    public static string Margin(TimingMeasurement figure, LimitRange limit)
+    {
+        ArgumentNullException.ThrowIfNull(figure);
+        ArgumentNullException.ThrowIfNull(limit);
         double? above = limit.Min is double least && figure.Min is double min ? min - least : null;
         double? below = limit.Max is double greatest && figure.Max is double max ? greatest - max : null;
         double? margin = above is null ? below : below is null ? above : Math.Min(above.Value, below.Value);

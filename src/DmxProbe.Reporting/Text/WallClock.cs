@@ -39,7 +39,8 @@ public sealed class WallClock
         return $"{start.ToString("yyyy-MM-dd HH:mm:ss", CultureInfo.InvariantCulture)} to {until} {ZoneName(from)}";
     }
 
-    private static bool IsUndated(Timestamp moment) => moment.UnixNanoseconds is >= 0 and < 86_400_000_000_000;
+    /// <summary>Whether a moment is of a recording that does not say when it was made: it counts from 0.</summary>
+    public static bool IsUndated(Timestamp moment) => moment.UnixNanoseconds is >= 0 and < 86_400_000_000_000;
 
     private string ZoneName(Timestamp moment)
     {

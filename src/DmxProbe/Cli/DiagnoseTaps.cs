@@ -58,7 +58,7 @@ internal sealed record DiagnoseTaps(TwoTaps? Taps, string[] Inputs)
 
     // A line carries no number: it is of a universe only where enough of its changes came out, and half of them or more. A
     // short or still recording that fits by chance accuses nobody.
-    private static bool IsSure(LinkComparison link) => link.Near is not null && link.ChangesPassed >= FewestPassed && link.ChangesPassed * 2 >= link.Changes;
+    private static bool IsSure(LinkComparison link) => link.Near is not null && link.ChangesPassed >= FewestPassed && link.IsSure;
 
     // Unicast to somebody else is not meant to pass the second place.
     private static List<TapLoss> Losses(SurveySnapshot near, SurveySnapshot far)

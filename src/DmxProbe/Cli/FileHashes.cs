@@ -12,6 +12,9 @@ internal sealed class FileHashes(ProgramHost host, string command)
 {
     private const int Block = 1 << 20;
 
+    // A file that was hashed to be told from another is not read again for the list of files.
+    private readonly Dictionary<string, (long Octets, string Sha256)> _known = new(StringComparer.Ordinal);
+
     /// <summary>The files of an input: itself, or those in a folder that was recorded into.</summary>
     /// <param name="path">The input.</param>
     /// <param name="what">What it is.</param>
@@ -24,6 +27,17 @@ internal sealed class FileHashes(ProgramHost host, string command)
         : [new ReportFile(shown ?? path, null, "", what)];
 
     private ReportFile One(string path, string name, string what)
+    {
+        string full = Path.GetFullPath(path);
+        if (!_known.TryGetValue(full, out (long Octets, string Sha256) found))
+        {
+            _known.Add(full, found = Read(path, name));
+        }
+
+        return new ReportFile(name, found.Octets, found.Sha256, what);
+    }
+
+    private (long Octets, string Sha256) Read(string path, string name)
     {
         using WaitLine wait = new(host, command);
         using FileStream file = new(path, FileMode.Open, FileAccess.Read, FileShare.ReadWrite, bufferSize: 0);
@@ -39,7 +53,7 @@ internal sealed class FileHashes(ProgramHost host, string command)
                 wait.Tell(() => FormattableString.Invariant($"SHA-256 of {name}, {read >> 20:N0} of {file.Length >> 20:N0} MiB"));
             }
 
-            return new ReportFile(name, read, Convert.ToHexString(hash.GetHashAndReset()), what);
+            return (read, Convert.ToHexString(hash.GetHashAndReset()));
         }
         finally
         {

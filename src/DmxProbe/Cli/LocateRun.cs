@@ -45,7 +45,7 @@ internal sealed class LocateRun
     public AskSession? Session { get; private init; }
 
     /// <summary>What the caller is told.</summary>
-    public int ExitCode => Answer.Claim is LocateClaim.Found or LocateClaim.Class
+    public int ExitCode => Answer.IsClaim
         ? Answer.AsTheSheetSays ? Cli.ExitCode.Clean : Cli.ExitCode.FaultsFound
         : Cli.ExitCode.NotEnoughEvidence;
 

@@ -43,8 +43,8 @@ internal sealed class LocateTogetherRun
 
     /// <summary>What the caller is told: a fault anywhere, else open questions, else clean.</summary>
     public int ExitCode =>
-        Statements.Any(statement => statement.Finding.Kind != RowFindingKind.Alike) || Answers.Any(answer => Claims(answer) && !answer.AsTheSheetSays) ? Cli.ExitCode.FaultsFound
-        : Answers.All(Claims) && LeftOut.Count == 0 ? Cli.ExitCode.Clean : Cli.ExitCode.NotEnoughEvidence;
+        Statements.Any(statement => statement.Finding.Kind != RowFindingKind.Alike) || Answers.Any(answer => answer.IsClaim && !answer.AsTheSheetSays) ? Cli.ExitCode.FaultsFound
+        : Answers.All(answer => answer.IsClaim) && LeftOut.Count == 0 ? Cli.ExitCode.Clean : Cli.ExitCode.NotEnoughEvidence;
 
     /// <summary>Runs it.</summary>
     /// <param name="source">The capture; not disposed.</param>
@@ -114,6 +114,4 @@ internal sealed class LocateTogetherRun
         TogetherResult result = TogetherInference.Run(rows);
         return new LocateTogetherRun(result, [.. result.Units.Select(unit => cases[unit.Unit.Name])], universes, leftOut);
     }
-
-    private static bool Claims(LocateAnswer answer) => answer.Claim is LocateClaim.Found or LocateClaim.Class;
 }

@@ -2,7 +2,6 @@ using System.CommandLine;
 using System.Text;
 
 using DmxProbe.Capture.Recording;
-using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Cli;
 
@@ -98,8 +97,7 @@ internal static class RecordCommand
             string file;
             try
             {
-                long now = (host.Clock.GetUtcNow().UtcTicks - DateTime.UnixEpoch.Ticks) * 100;
-                file = MarkSpool.Leave(place, mark, Timestamp.FromUnixNanoseconds(now));
+                file = MarkSpool.Leave(place, mark, host.Clock.Now());
             }
             catch (Exception failure) when (failure is IOException or UnauthorizedAccessException)
             {

@@ -34,9 +34,6 @@ internal static class ReportLinks
         return [.. links.OrderBy(link => link.Item3.HasFaults ? 0 : 1).Take(MostLinks)];
     }
 
-    /// <summary>Whether it is sure enough that both are of one moment: else what did not come out may never have gone in.</summary>
-    public static bool IsSure(LinkComparison found) => found.ChangesPassed * 2 >= found.Changes;
-
     /// <summary>What is left open about a link that is not sure.</summary>
     public static string Unsure((ReportInput Near, ReportInput Far, LinkComparison Found) link) =>
         $"Whether {link.Found.Far.Label} in {link.Far.Name} is {link.Found.Near?.Label} in {link.Near.Name} at the same moment: {Figures.Count(link.Found.ChangesPassed)} of {Figures.Count(link.Found.Changes, "change")} came out, too few to say how late it is or whether it froze";

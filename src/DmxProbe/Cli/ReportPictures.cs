@@ -51,12 +51,9 @@ internal sealed class ReportPictures(ProgramHost host, SheetInUse? sheet, IReadO
             yield return histogram;
         }
 
-        foreach (string unit in units)
+        foreach (Picture history in units.Count == 0 ? [] : Histories(network, map!, clock))
         {
-            foreach (Picture history in History(unit, network, map!, clock))
-            {
-                yield return history;
-            }
+            yield return history;
         }
     }
 
@@ -71,33 +68,43 @@ internal sealed class ReportPictures(ProgramHost host, SheetInUse? sheet, IReadO
         .OfType<Picture>()
         .Take(MostHistograms);
 
-    private List<Picture> History(string name, IReadOnlyList<string> network, UniverseMap map, WallClock clock)
+    // One reading serves all units.
+    private List<Picture> Histories(IReadOnlyList<string> network, UniverseMap map, WallClock clock)
     {
-        PatchUnit unit = LocateRun.UnitOf(sheet!.Patch, name);
-        if (network.Count == 0 || !map.Wire.TryGetValue(unit.Universe, out UniverseId wire))
+        List<(PatchUnit Unit, SlotOverTimeAnalyzer Slots)> drawn = [];
+        foreach (PatchUnit unit in units.Select(name => LocateRun.UnitOf(sheet!.Patch, name)))
+        {
+            if (map.Wire.TryGetValue(unit.Universe, out UniverseId wire))
+            {
+                drawn.Add((unit, new SlotOverTimeAnalyzer(wire, unit.Address, PatchCheck.FootprintOf(unit, sheet!.Charts))));
+            }
+        }
+
+        if (network.Count == 0 || drawn.Count == 0)
         {
             return [];
         }
 
-        ChartMode? mode = sheet.Charts.Find(unit.Type, unit.Mode);
         using ICaptureSource source = Inputs.OpenMerged(network, null, files);
         RecordDecoder decoder = new(lines);
-        SlotOverTimeAnalyzer slots = new(wire, unit.Address, PatchCheck.FootprintOf(unit, sheet.Charts));
         using WaitLine wait = new(host, "report");
-        new Session(source, decoder, new FanOut(slots, wait)).Run(host.Stop);
+        new Session(source, decoder, new FanOut([.. drawn.Select(each => each.Slots), wait])).Run(host.Stop);
         host.Stop.ThrowIfCancellationRequested();
+        return [.. drawn.SelectMany(each => History(each.Unit, each.Slots, decoder, clock))];
+    }
+
+    private IEnumerable<Picture> History(PatchUnit unit, SlotOverTimeAnalyzer slots, RecordDecoder decoder, WallClock clock)
+    {
+        ChartMode? mode = sheet!.Charts.Find(unit.Type, unit.Mode);
         Dictionary<int, string> names = mode is null ? [] : mode.Slots.ToDictionary(slot => unit.Address + slot.Slot - 1, slot => slot.Function);
-        return
-        [
-            .. slots.Snapshot(decoder.Senders).GroupBy(slot => slot.Sender.Index)
-                .Select(group => SlotPicture.Draw(
-                    string.Create(CultureInfo.InvariantCulture, $"{unit.Unit} ({unit.Universe}.{unit.Address:000}, {wire.Label}), as {SenderOf(group.First())} sends it"),
-                    [.. group],
-                    names,
-                    slots.Bins,
-                    clock.Time))
-                .OfType<Picture>(),
-        ];
+        return slots.Snapshot(decoder.Senders).GroupBy(slot => slot.Sender.Index)
+            .Select(group => SlotPicture.Draw(
+                string.Create(CultureInfo.InvariantCulture, $"{unit.Unit} ({unit.Universe}.{unit.Address:000}, {slots.Universe.Label}), as {SenderOf(group.First())} sends it"),
+                [.. group],
+                names,
+                slots.Bins,
+                clock.Time))
+            .OfType<Picture>();
     }
 
     private static string SenderOf(SlotOverTime slot) => slot.Sender.Name.Length > 0 ? slot.Sender.Name : slot.Sender.Address;

@@ -2,7 +2,6 @@ using DmxProbe.Analysis.Compare;
 using DmxProbe.Analysis.Compare.Links;
 using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Findings;
-using DmxProbe.Analysis.Locate;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Cli.Text;
 using DmxProbe.Fixtures.Patch;
@@ -91,7 +90,7 @@ internal sealed class ReportRun(ProgramHost host)
             || content.Timed.Any(input => input.Figures.Any(TimingText.IsOutside))
             || content.Links.Any(link => link.Found.HasFaults)
             || content.Diagnosis is { } diagnosis && diagnosis.Result.Ranked.Any(cause => cause.Severity == Severity.Fault)
-            || content.Located.Any(each => each.Answer.Claim is LocateClaim.Found or LocateClaim.Class && !each.Answer.AsTheSheetSays);
+            || content.Located.Any(each => each.Answer.IsClaim && !each.Answer.AsTheSheetSays);
         return (isFaulty, octets, [.. content.Timed.Select(input => input.Cut).Where(cut => cut.Length > 0)]);
     }
 
@@ -132,7 +131,7 @@ internal sealed class ReportRun(ProgramHost host)
         List<ReportInput> read = [.. inputs.Select(input => reading.Read(input, inputs.Count > 1))];
         NoRecords.Refuse([.. read.SelectMany(input => input.Survey.Inputs)], "report");
         IReadOnlyList<(ReportInput Near, ReportInput Far, LinkComparison Found)> all = inputs.Count > 1 ? ReportLinks.Find(read, IsOneClock) : [];
-        IReadOnlyList<(ReportInput Near, ReportInput Far, LinkComparison Found)> links = [.. all.Where(link => ReportLinks.IsSure(link.Found))];
+        IReadOnlyList<(ReportInput Near, ReportInput Far, LinkComparison Found)> links = [.. all.Where(link => link.Found.IsSure)];
         Dictionary<string, Duration> behind = ReportLinks.Offsets([.. links.Where(link => !link.Far.IsLine)]);
         string[] network = [.. read.Where(input => !input.IsLine && !behind.ContainsKey(input.Name)).Select(input => input.Name)];
         SurveySnapshot survey = reading.Together(read, behind);

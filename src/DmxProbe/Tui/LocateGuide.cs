@@ -84,7 +84,7 @@ internal sealed class LocateGuide
     /// <summary>Whether the answer has gone into the log.</summary>
     public bool IsClosed { get; private set; }
 
-    private bool IsClaim => Answer is { Claim: LocateClaim.Found or LocateClaim.Class };
+    private bool IsClaim => Answer is { IsClaim: true };
 
     /// <summary>The keys that work now.</summary>
     public IReadOnlyList<BigKey> Keys()

@@ -12,7 +12,7 @@ internal static class LocateView
 
     /// <summary>The answer, or what is asked, in one sentence; for a terminal too small for more.</summary>
     public static string Sentence(LocateGuide guide) =>
-        guide.Problem.Length > 0 ? Capital(guide.Problem) + "."
+        guide.Problem.Length > 0 ? Figures.Capital(guide.Problem) + "."
         : guide.IsBusy ? "One moment: what tells most is being worked out."
         : guide.Answer?.Sentence ?? guide.Words;
 
@@ -42,14 +42,14 @@ internal static class LocateView
                 rows.AddRange(Wrapped.Rows(guide.Words, width, " "));
             }
 
-            if (answer.Explanation.Length > 0 && !answer.Sentence.Contains(answer.Explanation, StringComparison.Ordinal))
+            if (answer.FurtherExplanation is { Length: > 0 } explanation)
             {
-                rows.AddRange(Wrapped.Rows(answer.Explanation, width, " "));
+                rows.AddRange(Wrapped.Rows(explanation, width, " "));
             }
 
             rows.Add(new ScreenRow(""));
             Add(rows, "Do: ", answer.Action, width);
-            bool claims = answer.Claim is LocateClaim.Found or LocateClaim.Class;
+            bool claims = answer.IsClaim;
             Add(rows, claims && guide.Session?.End == AskEnd.Confirmed ? "Confirmed: " : claims ? "Confirm: " : "Next: ", answer.NextStep, width);
         }
 
@@ -83,6 +83,4 @@ internal static class LocateView
             rows.AddRange(Wrapped.Rows(head + text, width, " ", tint));
         }
     }
-
-    private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
 }

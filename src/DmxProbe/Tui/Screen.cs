@@ -237,7 +237,7 @@ internal sealed class Screen
         }
 
         return State.Answer.Length > 0 ? Wrapped.Cut(" " + State.Answer, width)
-            : Shown(ScreenHints.Of(State, picture, _does, _sheet.IsGiven, _guides is { HasSheet: true }), width, row);
+            : Shown(ScreenHints.Of(State, picture, _does.Moves, _sheet.IsGiven, _guides is { HasSheet: true }), width, row);
     }
 
     // Keys that everybody tries anyway give way where a row is too short for all.

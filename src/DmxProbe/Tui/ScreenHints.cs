@@ -6,10 +6,10 @@ internal static class ScreenHints
     /// <summary>The keys.</summary>
     /// <param name="state">Where the person is.</param>
     /// <param name="picture">What is shown; null before anything was heard.</param>
-    /// <param name="keys">Knows what the view holds.</param>
+    /// <param name="moves">Knows what the view holds.</param>
     /// <param name="hasSheet">Whether a patch sheet was given.</param>
     /// <param name="guides">Whether the guided screens can be reached.</param>
-    public static IReadOnlyList<KeyHint> Of(ScreenState state, RigPicture? picture, ScreenKeys keys, bool hasSheet, bool guides)
+    public static IReadOnlyList<KeyHint> Of(ScreenState state, RigPicture? picture, ScreenMoves moves, bool hasSheet, bool guides)
     {
         if (state.View == ScreenView.Locate || picture is null)
         {
@@ -19,7 +19,7 @@ internal static class ScreenHints
         List<KeyHint> hints = state.View switch
         {
             ScreenView.Rig => [Arrows("choose"), Enter("slots")],
-            ScreenView.Universe when keys.UnitsHere(picture).Count > 0 => state.Unit is null ? [Arrows("choose")] : [Arrows("choose"), Enter("unit")],
+            ScreenView.Universe when moves.UnitsHere(picture).Count > 0 => state.Unit is null ? [Arrows("choose")] : [Arrows("choose"), Enter("unit")],
             ScreenView.Universe or ScreenView.Walk => [Arrows("scroll")],
             ScreenView.Keys => [Arrows("scroll"), new("Esc", "back", new ScreenKey(KeyKind.Back))],
             ScreenView.Unit => [Arrows("scroll"), new("NP", "beside", ScreenKey.Typed('N')) { GivesWay = true }],
@@ -31,7 +31,7 @@ internal static class ScreenHints
             hints.Add(KeyHint.Letter('D', "locate"));
         }
 
-        if (state.View is ScreenView.Universe or ScreenView.Unit && keys.Senders(picture) > 1)
+        if (state.View is ScreenView.Universe or ScreenView.Unit && moves.Senders(picture) > 1)
         {
             hints.Add(KeyHint.Letter('S', "sender"));
         }

@@ -23,4 +23,14 @@ public static class RecordedShow
         recorder.Finish();
         return recorder.Status;
     }
+
+    /// <summary>Records a source that is over within ten minutes, and finds the one segment.</summary>
+    /// <param name="source">What is recorded; disposed.</param>
+    /// <param name="folder">Where to.</param>
+    /// <returns>The path of the segment.</returns>
+    public static string Segment(ICaptureSource source, string folder)
+    {
+        Record(source, folder, Duration.FromSeconds(600));
+        return Directory.GetFiles(folder, "*" + RecordedFolder.SegmentSuffix).Single();
+    }
 }

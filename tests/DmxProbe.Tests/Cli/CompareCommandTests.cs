@@ -1,6 +1,5 @@
 using System.Text.Json;
 
-using DmxProbe.Capture.Recording;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Testing.Gateways;
 using DmxProbe.Testing.Network;
@@ -143,10 +142,5 @@ public sealed class CompareCommandTests : IDisposable
     public void Options_that_do_not_serve_are_refused(string options) =>
         ProgramRun.Of(["compare", Soundcheck, Soundcheck, .. options.Split(' ')]).Refusal();
 
-    private string Record(ICaptureSource source, string name)
-    {
-        string folder = Path.Combine(_folder, name);
-        RecordedShow.Record(source, folder, Duration.FromSeconds(600));
-        return Directory.GetFiles(folder, "*" + RecordedFolder.SegmentSuffix)[0];
-    }
+    private string Record(ICaptureSource source, string name) => RecordedShow.Segment(source, Path.Combine(_folder, name));
 }

@@ -36,6 +36,23 @@ public sealed class ReportCommandTests : IDisposable
         Assert.Equal(first, Report(1, words));
     }
 
+    [Fact]
+    public void Units_drawn_together_are_drawn_as_each_alone()
+    {
+        string[] plain = Tables();
+        string[] one = [.. Tables("--unit", "LX1-6").Except(plain)];
+        string[] other = [.. Tables("--unit", "LX2-1").Except(plain)];
+        Assert.NotEmpty(one);
+        Assert.NotEmpty(other);
+        Assert.Equal([.. one, .. other], Tables("--unit", "LX1-6", "--unit", "LX2-1").Except(plain));
+
+        string[] Tables(params string[] units)
+        {
+            File.Delete(Path.Combine(_folder, "report.html"));
+            return [.. Report(1, [Hall + "soundcheck.pcapng", "--patch", Hall + "patch.csv", .. units]).Split("<table").Skip(1).Select(table => table[..table.IndexOf("</table>", StringComparison.Ordinal)])];
+        }
+    }
+
     [Theory]
     [InlineData("is a live input", "net")]
     [InlineData("put it into a file first", "-")]

@@ -3,7 +3,6 @@ using System.Diagnostics;
 using AngleSharp.Dom;
 using AngleSharp.Html.Parser;
 
-using DmxProbe.Capture.Recording;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Testing.Gateways;
 using DmxProbe.Testing.Network;
@@ -137,12 +136,7 @@ public sealed class ReportLinkTests : IDisposable
         return (Record(network, "near"), Record(new SimulatedLink { Freezes = freezes }.Run(gateway.LinePackets), "far"));
     }
 
-    private string Record(ICaptureSource source, string name)
-    {
-        string folder = Path.Combine(_folder, name);
-        RecordedShow.Record(source, folder, Duration.FromSeconds(600));
-        return Directory.GetFiles(folder, "*" + RecordedFolder.SegmentSuffix)[0];
-    }
+    private string Record(ICaptureSource source, string name) => RecordedShow.Segment(source, Path.Combine(_folder, name));
 
     private IDocument Report(int code, params string[] inputs)
     {

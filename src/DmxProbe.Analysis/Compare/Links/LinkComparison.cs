@@ -68,6 +68,9 @@ public sealed record LinkComparison
     /// <summary>Of them, those that came out as they were sent.</summary>
     public long ChangesPassed { get; init; }
 
+    /// <summary>Whether so many did that both taps are of one moment: else what did not come out may never have gone in.</summary>
+    public bool IsSure => ChangesPassed * 2 >= Changes;
+
     /// <summary>Far frames judged.</summary>
     public long Frames { get; init; }
 

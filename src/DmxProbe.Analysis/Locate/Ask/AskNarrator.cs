@@ -47,7 +47,7 @@ public static class AskNarrator
     private static LocateAnswer Ended(LocateAnswer answer, LocateCase about, AskSession? session, AskRig rig)
     {
         string unit = LocateWords.Plain(about.Unit.Unit);
-        bool claims = answer.Claim is LocateClaim.Found or LocateClaim.Class;
+        bool claims = answer.IsClaim;
         switch (session?.End)
         {
             case AskEnd.Confirmed when claims && session.Confirmed is AskQuestion look:

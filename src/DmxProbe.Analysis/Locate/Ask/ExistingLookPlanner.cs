@@ -67,7 +67,7 @@ public sealed class ExistingLookPlanner : IAskPlanner
             double bits = scan.Bits(posterior.EyeError);
             if (bits > (best?.Bits ?? AskWorth.Least(posterior)))
             {
-                best = new AskQuestion(Raised(levels, safety), levels, bits, SecondsOfLook) { Look = time };
+                best = new AskQuestion(safety.Up(levels), levels, bits, SecondsOfLook) { Look = time };
             }
         }
 
@@ -89,7 +89,7 @@ public sealed class ExistingLookPlanner : IAskPlanner
             if (scan.LitOf(place) > 0.9 && lit <= least)
             {
                 least = lit;
-                best = new AskQuestion(Raised(levels, safety), levels, 0, SecondsOfLook) { Look = time, Confirms = place };
+                best = new AskQuestion(safety.Up(levels), levels, 0, SecondsOfLook) { Look = time, Confirms = place };
             }
         }
 
@@ -121,12 +121,4 @@ public sealed class ExistingLookPlanner : IAskPlanner
 
         return true;
     }
-
-    private static RaisedSlot[] Raised(byte[][] levels, AskSafety safety) =>
-    [
-        .. from u in Enumerable.Range(0, levels.Length)
-           from slot in Enumerable.Range(1, SlotHistory.SlotCount)
-           where levels[u][slot - 1] > 0 && safety.UseOf(u, slot) == SlotUse.Light
-           select new RaisedSlot(u, slot, levels[u][slot - 1]),
-    ];
 }

@@ -56,7 +56,7 @@ internal sealed class AskCourse(LocateGathered gathered, AskController? controll
     {
         AskStep.Audience => "Before anything is raised: is an audience in?",
         AskStep.Controller => "What have you at hand to raise slots with?",
-        AskStep.Question => Capital(AskWords.Question(gathered.Rig, Question!)),
+        AskStep.Question => Figures.Capital(AskWords.Question(gathered.Rig, Question!)),
         AskStep.Clear => $"The slots of the sheet alone tell too little more. Slots of {Universe(_offer)} that are not on the sheet count as unknown, and raising them could start anything that is on them. If you know it, type: {AskSafety.Phrase}",
         _ => HasAudience ? WithAudience : "",
     };
@@ -119,7 +119,7 @@ internal sealed class AskCourse(LocateGathered gathered, AskController? controll
         }
 
         string raised = RaisedText.Write(gathered.Rig, sent is null ? question.Raised : _safety.Up(sent));
-        session.Answer(question, seen, $"answer {session.Answered + 1}, '{seen}' with {(question.Look is Timestamp look ? $"the look of {look.ToString()[11..21]}" : Short(raised))} up", Now(), sent);
+        session.Answer(question, seen, $"answer {session.Answered + 1}, '{seen}' with {(question.Look is Timestamp look ? $"the look of {look.ToString()[11..21]}" : Short(raised))} up", clock.Now(), sent);
         log?.Write(gathered.About.Unit.Unit, seen.ToString(), raised);
         Answers.Add(seen.ToString());
         GoOn();
@@ -222,11 +222,7 @@ internal sealed class AskCourse(LocateGathered gathered, AskController? controll
         return mass;
     }
 
-    private Timestamp Now() => Timestamp.FromUnixNanoseconds((clock.GetUtcNow() - DateTimeOffset.UnixEpoch).Ticks * 100);
-
     private static string Short(string text) => text.Length > 60 ? text[..57] + "..." : text;
-
-    private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
 
     private static string Plain(string name) => Printable.Text(name);
 }

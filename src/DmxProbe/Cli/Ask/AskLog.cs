@@ -51,7 +51,7 @@ internal sealed class AskLog
     /// <exception cref="UsageException">It cannot be written.</exception>
     public void Write(string unit, string look, string raised, Timestamp? at = null)
     {
-        string time = (at ?? Timestamp.FromUnixNanoseconds((_clock.GetUtcNow() - DateTimeOffset.UnixEpoch).Ticks * 100)).ToString();
+        string time = (at ?? _clock.Now()).ToString();
         try
         {
             using FileStream file = new(Path, FileMode.OpenOrCreate, FileAccess.ReadWrite);

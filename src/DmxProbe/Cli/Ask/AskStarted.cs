@@ -1,5 +1,3 @@
-using DmxProbe.Analysis.Locate;
-
 namespace DmxProbe.Cli.Ask;
 
 /// <summary>What was prepared for evidence beside a trace, and is to be closed with the answer.</summary>
@@ -17,7 +15,7 @@ internal sealed record AskStarted(AskAsked Asked, AskDialogue? Dialogue, AskLog?
     public void Close(LocateRun run)
     {
         string unit = run.About.Unit.Unit;
-        bool claims = run.Answer.Claim is LocateClaim.Found or LocateClaim.Class;
+        bool claims = run.Answer.IsClaim;
         if (Dialogue is not null)
         {
             Dialogue.Close(unit, run.Answer.Sentence, claims);

@@ -28,7 +28,7 @@ internal sealed class TapKeys(Func<ConsoleKeyInfo> readKey, TimeProvider clock)
     /// <summary>Listens on a thread of its own, which ends with the process or with the keyboard.</summary>
     public void Start()
     {
-        _begun = Now();
+        _begun = clock.Now();
         new Thread(Listen) { IsBackground = true, Name = "taps" }.Start();
     }
 
@@ -39,7 +39,7 @@ internal sealed class TapKeys(Func<ConsoleKeyInfo> readKey, TimeProvider clock)
         {
             if (_taps.Count < Most)
             {
-                _taps.Add(Now());
+                _taps.Add(clock.Now());
             }
         }
     }
@@ -63,6 +63,4 @@ internal sealed class TapKeys(Func<ConsoleKeyInfo> readKey, TimeProvider clock)
             // The same.
         }
     }
-
-    private Timestamp Now() => Timestamp.FromUnixNanoseconds((clock.GetUtcNow() - DateTimeOffset.UnixEpoch).Ticks * 100);
 }

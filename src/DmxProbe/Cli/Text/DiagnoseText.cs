@@ -362,7 +362,7 @@ internal static class DiagnoseText
         IsUndated(time) ? string.Create(CultureInfo.InvariantCulture, $"{time.UnixNanoseconds / 1e9:0.000} s of the recording") : clock.Time(time);
 
     /// <summary>Whether a moment is of a line recording that does not say when it was made: it counts from 0.</summary>
-    internal static bool IsUndated(Timestamp moment) => moment.UnixNanoseconds is > 0 and < 86_400_000_000_000;
+    internal static bool IsUndated(Timestamp moment) => moment != default && WallClock.IsUndated(moment);
 
     private static string Seconds(int seconds) => seconds < 120 ? $"{seconds} s" : $"{seconds / 60} min";
 

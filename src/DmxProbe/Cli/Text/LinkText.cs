@@ -119,7 +119,7 @@ internal static class LinkText
             said.Add($"{Figures.Count(link.FarSlots, "slot")} of {Figures.Count(link.NearSlots)} come out");
         }
 
-        if (!IsSure(link) && !link.IsOrderInDoubt)
+        if (!link.IsSure && !link.IsOrderInDoubt)
         {
             said.Add($"{Figures.Count(link.ChangesPassed)} of its {Figures.Count(link.Changes, "change")} came out and the others did not");
         }
@@ -139,13 +139,11 @@ internal static class LinkText
             said.Add("its levels never changed, so latency and freezes cannot be told");
         }
 
-        bool isSame = names is null && link.Far == universe && IsSure(link);
+        bool isSame = names is null && link.Far == universe && link.IsSure;
         string sender = link.NearSender is { } from && SenderName(from) is { Length: > 0 } name ? $" of {name}" : "";
-        string sent = isSame ? Place(link) : $"{link.Far.Label}{(names is null ? "" : $" in {names.Value.Far}")} {(IsSure(link) ? "carries" : "may carry")} {universe.Label}{sender}{(names is null ? "" : $" in {names.Value.Near}")}";
+        string sent = isSame ? Place(link) : $"{link.Far.Label}{(names is null ? "" : $" in {names.Value.Far}")} {(link.IsSure ? "carries" : "may carry")} {universe.Label}{sender}{(names is null ? "" : $" in {names.Value.Near}")}";
         return said.Count == 0 ? sent + "." : $"{sent}: {string.Join("; ", said)}.";
     }
-
-    private static bool IsSure(LinkComparison link) => link.ChangesPassed * 2 >= link.Changes;
 
     /// <summary>What the sentence rests on: what, and the figures.</summary>
     public static IReadOnlyList<(string What, string Figures)> Rows(LinkComparison link, bool all, WallClock clock)

@@ -21,9 +21,9 @@ internal static class LocateText
         LocateAnswer answer = run.Answer;
         page.Paragraph(answer.Sentence, tone: answer.AsTheSheetSays ? Tone.Good : Tone.Fault);
         CutText.Write(page, run.Survey);
-        if (answer.Explanation.Length > 0 && !answer.Sentence.Contains(answer.Explanation, StringComparison.Ordinal))
+        if (answer.FurtherExplanation is { Length: > 0 } explanation)
         {
-            page.Paragraph(answer.Explanation);
+            page.Paragraph(explanation);
         }
 
         page.Blank();
@@ -32,7 +32,7 @@ internal static class LocateText
             page.Labelled("Do", answer.Action, LabelWidth);
         }
 
-        bool claims = answer.Claim is LocateClaim.Found or LocateClaim.Class;
+        bool claims = answer.IsClaim;
         page.Labelled(claims && run.Session?.End == AskEnd.Confirmed ? "Confirmed" : claims ? "Confirm" : "Next", answer.NextStep, LabelWidth);
         foreach (string caution in answer.Cautions)
         {

@@ -36,7 +36,7 @@ internal static class LocateTogetherText
                 page.Labelled("Do", answer.Action, LabelWidth);
             }
 
-            page.Labelled(answer.Claim is LocateClaim.Found or LocateClaim.Class ? "Confirm" : "Next", answer.NextStep, LabelWidth);
+            page.Labelled(answer.IsClaim ? "Confirm" : "Next", answer.NextStep, LabelWidth);
         }
 
         page.Blank();
@@ -61,7 +61,7 @@ internal static class LocateTogetherText
     {
         int units = run.Answers.Count;
         int asSheet = run.Answers.Count(answer => answer.AsTheSheetSays);
-        int off = run.Answers.Count(answer => answer.Claim is LocateClaim.Found or LocateClaim.Class && !answer.AsTheSheetSays);
+        int off = run.Answers.Count(answer => answer.IsClaim && !answer.AsTheSheetSays);
         return string.Create(CultureInfo.InvariantCulture, $"{units} unit{(units == 1 ? "" : "s")}: {asSheet} as the sheet says, {off} elsewhere, {units - asSheet - off} open.");
     }
 
