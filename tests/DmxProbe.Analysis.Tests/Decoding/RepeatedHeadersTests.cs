@@ -92,6 +92,26 @@ public class RepeatedHeadersTests
         }
     }
 
+    // One packet seen at two interfaces of a capture is not a repeated one.
+    [Theory]
+    [InlineData(0)]
+    [InlineData(3)]
+    public void A_packet_of_another_interface_goes_the_long_way(int stream)
+    {
+        byte[] sequences = new byte[8];
+        Log both = new(LinkType.Ethernet), longWay = new(LinkType.Raw);
+        for (int n = 0; n < 12; n++)
+        {
+            byte[] packet = Usual(stream, n, sequences);
+            both.Take(packet, packet.Length, n / 3 % 2);
+            longWay.Take(packet[LinkHeader..], packet.Length - LinkHeader, n / 3 % 2);
+        }
+
+        Assert.Equal(12, both.Lines.Count);
+        Assert.Equal(longWay.Lines, both.Lines);
+        Assert.Equal(longWay.Counted, both.Counted);
+    }
+
     private static byte[] Usual(int stream, int n, byte[] sequences)
     {
         byte next = unchecked(++sequences[stream]);
@@ -160,13 +180,13 @@ public class RepeatedHeadersTests
             }
         }
 
-        public void Take(byte[] octets, int originalLength)
+        public void Take(byte[] octets, int originalLength, int interfaceId = 0)
         {
             CaptureRecord record = new()
             {
                 Number = ++_number,
                 Time = Timestamp.FromUnixNanoseconds(_number * 1_000_000),
-                InterfaceId = 0,
+                InterfaceId = interfaceId,
                 LinkType = link,
                 OriginalLength = originalLength,
                 Data = octets,

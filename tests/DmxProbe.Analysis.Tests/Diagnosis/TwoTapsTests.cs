@@ -73,6 +73,7 @@ public class TwoTapsTests
         TapLoss loss = new(new UniverseId(UniverseProtocol.Sacn, 1), sender, 995, 980, 5, 20);
         Assert.Equal(15, loss.OnTheWay);
         Assert.Equal(0.015, loss.Share, 12);
+        Assert.Equal(0, (loss with { LostFar = 2 }).OnTheWay); // the near tap missed more than the way lost
         DiagnosisResult result = Run(new TwoTaps("desk", "gateway") { Losses = [loss] });
         CauseReport report = Assert.Single(result.Ranked, each => each.Cause.Id == "lost-on-the-way");
         Assert.Equal(Severity.Fault, report.Severity);

@@ -79,6 +79,59 @@ public sealed class PictureDataTests : IClassFixture<PictureDataTests.Hall>
         }
     }
 
+    // E1.31-2018 table 4-1: 126 octets before the first slot.
+    [Fact]
+    public void The_activity_of_a_universe_is_the_slots_that_differ_from_the_frame_before()
+    {
+        const int headers = 14 + 20 + 8 + 126;
+        SimulatedCapture capture = HarbourHallScenario.Capture(HarbourHallFaults.All);
+        Timestamp start = capture.Packets.First(packet => packet.Sent.Kind == PacketKind.Levels).Time;
+        int column = Heads("Universes over the time covered").FindIndex(head => head.StartsWith("sACN 2,", StringComparison.Ordinal));
+        Assert.InRange(column, 1, 20);
+        List<string[]> rows = Rows("Universes over the time covered");
+        double[] changed = new double[rows.Count];
+        Dictionary<string, byte[]> before = [];
+        foreach (SimulatedPacket packet in capture.Packets.Where(packet => packet.Sent.Kind == PacketKind.Levels && packet.Sent.Universe == Sacn2))
+        {
+            byte[] slots = packet.Sent.Frame[headers..];
+            if (before.TryGetValue(packet.Sent.Sender, out byte[]? last))
+            {
+                changed[(int)((packet.Time - start).Nanoseconds / Bin.Nanoseconds)] += slots.Zip(last).Count(pair => pair.First != pair.Second);
+            }
+
+            before[packet.Sent.Sender] = slots;
+        }
+
+        Assert.True(changed.Count(count => count > 0) > 20, "hardly anything moves");
+        for (int bin = 0; bin < rows.Count - 1; bin++)
+        {
+            Assert.Equal(changed[bin] / Bin.TotalSeconds, Number(rows[bin][column]), 0.01);
+        }
+    }
+
+    // The readings are those of the file; gain and offset by least squares leave the mean as it is; the claim follows the light, the runner-up less.
+    [Fact]
+    public void The_evidence_of_a_claim_is_the_trace_and_a_prediction_that_follows_it()
+    {
+        double[] light = [.. File.ReadLines("captures/harbour-hall/lx1-6-trace.csv").Skip(1).Select(line => line.Split(',').Skip(1).Average(Number))];
+        List<string[]> rows = Rows("Why LX1-6 is said to read 1.016");
+        int step = (light.Length + 899) / 900; // at most 900 points
+        double[] shown = [.. light.Where((_, index) => index % step == 0)];
+        double[][] columns = [.. Enumerable.Range(1, 3).Select(column => rows.Select(row => Number(row[column])).ToArray())];
+        Assert.Equal(shown.Length, rows.Count);
+        Assert.All(shown.Zip(columns[0]), pair => Assert.Equal(pair.First, pair.Second, 0.001));
+        Assert.Equal(shown.Average(), columns[1].Average(), 0.002);
+        Assert.InRange(Likeness(columns[0], columns[1]), 0.9, 1);
+        Assert.True(Likeness(columns[0], columns[1]) > Likeness(columns[0], columns[2]));
+    }
+
+    // Square of the correlation.
+    private static double Likeness(double[] one, double[] other)
+    {
+        double cross = one.Zip(other).Sum(pair => (pair.First - one.Average()) * (pair.Second - other.Average()));
+        return cross * cross / one.Sum(value => Math.Pow(value - one.Average(), 2)) / other.Sum(value => Math.Pow(value - other.Average(), 2));
+    }
+
     private static double Number(string cell) => double.Parse(cell, CultureInfo.InvariantCulture);
 
     private static string Text(byte level) => level.ToString(CultureInfo.InvariantCulture);
@@ -125,7 +178,7 @@ public sealed class PictureDataTests : IClassFixture<PictureDataTests.Hall>
         {
             const string hall = "captures/harbour-hall/";
             string file = Path.Combine(_folder, "report.html");
-            Assert.Equal("", ProgramRun.Of("report", hall + "soundcheck.pcapng", hall + "stage-left.vcd", "--patch", hall + "patch.csv", "--unit", "LX1-6", "--utc", "-o", file).Error);
+            Assert.Equal("", ProgramRun.Of("report", hall + "soundcheck.pcapng", hall + "stage-left.vcd", "--patch", hall + "patch.csv", "--unit", "LX1-6", "--trace", hall + "lx1-6-trace.csv", "--utc", "-o", file).Error);
             Page = new HtmlParser().ParseDocument(File.ReadAllText(file));
         }
 

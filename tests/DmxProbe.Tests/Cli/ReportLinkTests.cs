@@ -48,6 +48,38 @@ public sealed class ReportLinkTests : IDisposable
         Assert.DoesNotContain("first in record", said, StringComparison.Ordinal);
     }
 
+    // What comes out is known octet for octet from the simulated link, what went in by the offsets of the packet alone. 20 s: up to
+    // 800 changes each stands for itself.
+    [Fact]
+    public void The_latencies_are_those_of_the_changes_that_came_out()
+    {
+        const long zero = 1_700_000_000_000_000_000;
+        const int headers = 14 + 20 + 8 + 126;
+        (ICaptureSource network, _) = Moving(20);
+        Dictionary<string, long> wentIn = [];
+        while (network.Read(out CaptureRecord record) == ReadStatus.Record)
+        {
+            wentIn.TryAdd(Convert.ToHexString(record.Data[headers..]), record.Time.UnixNanoseconds - zero);
+        }
+
+        List<byte[]> cameOut = [];
+        SimulatedLink link = new() { Alter = (_, slots) => cameOut.Add([.. slots]) };
+        string far = Record(link.Run(Moving(20).Line), "far");
+        double[] late =
+        [
+            .. Enumerable.Range(1, cameOut.Count - 1).Where(at => !cameOut[at].AsSpan().SequenceEqual(cameOut[at - 1]))
+                .Select(at => (link.Times[at] - wentIn[Convert.ToHexString(cameOut[at])]) / 1e6).Order(),
+        ];
+
+        using IDocument page = Report(0, Record(Moving(20).Network, "near"), far);
+        double[] told = [.. Rows(page, "The data of: Two taps: latency of").Select(row => double.Parse(row[1], System.Globalization.CultureInfo.InvariantCulture)).Order()];
+        Assert.InRange(told.Length, late.Length * 0.95, late.Length);
+        foreach (double share in (double[])[0.1, 0.5, 0.9])
+        {
+            Assert.Equal(late[(int)(late.Length * share)] - late[0], told[(int)(told.Length * share)] - told[0], 1.0);
+        }
+    }
+
     // The drawing library's own part writes past the program, straight to the terminal: only a process of its own shows it.
     [Fact]
     public async Task Nothing_but_our_own_words_reaches_the_terminal()
@@ -130,10 +162,16 @@ public sealed class ReportLinkTests : IDisposable
 
     private (string Near, string Far) Taps(params (long From, long Length)[] freezes)
     {
+        (ICaptureSource network, IReadOnlyList<(long Time, byte[] Slots)> line) = Moving(30);
+        return (Record(network, "near"), Record(new SimulatedLink { Freezes = freezes }.Run(line), "far"));
+    }
+
+    private static (ICaptureSource Network, IReadOnlyList<(long Time, byte[] Slots)> Line) Moving(int seconds)
+    {
         SimulatedGateway gateway = new(21);
         gateway.Senders.Add(new GatewaySender("main", 1, 100, Levels.Steps(1, 30_000_000)));
-        ICaptureSource network = gateway.Run(30 * Second).Network;
-        return (Record(network, "near"), Record(new SimulatedLink { Freezes = freezes }.Run(gateway.LinePackets), "far"));
+        ICaptureSource network = gateway.Run(seconds * Second).Network;
+        return (network, gateway.LinePackets);
     }
 
     private string Record(ICaptureSource source, string name) => RecordedShow.Segment(source, Path.Combine(_folder, name));
