@@ -62,7 +62,7 @@ public static class LocateTable
         LocateFit? fit = outcome.Result.Fit;
         return string.Create(
             CultureInfo.InvariantCulture,
-            $"{cell.Name},{outcome.Seed},{outcome.Result.Claim},{(outcome.TopIsRight ? 1 : 0)},{1 - outcome.Result.ClassScore:E2},{fit?.Unexplained:0.0000},{fit?.UnexplainedError:0.0000},{fit?.OwnShare:0.000},{fit?.SpillShare:0.000},{fit?.MarginOverNone:0.0},{fit?.SpillScale},{fit?.Changes},{fit?.LightChanges},{fit?.Samples},{outcome.Result.Hypotheses},{fit?.Response:0.00},{fit?.LagSamples},{outcome.Result.Best?.LogLikelihood:0.0},{outcome.Result.RunnerUp?.LogLikelihood:0.0},{outcome.Result.ClassMembers.Count},{(outcome.SetIsRight ? 1 : 0)},{(outcome.SetIsWrong ? 1 : 0)},{outcome.Milliseconds:0.0},{fit?.Imperfection:0.0}");
+            $"{cell.Name},{outcome.Seed},{outcome.Result.Claim},{(outcome.TopIsRight ? 1 : 0)},{1 - outcome.Result.ClassScore:E2},{fit?.Unexplained:0.0000},{fit?.UnexplainedError:0.0000},{fit?.OwnShare:0.000},{fit?.SpillShare:0.000},{fit?.MarginOverNone:0.0},{fit?.SpillScale},{fit?.Changes},{fit?.LightChanges},{fit?.Samples},{outcome.Result.Hypotheses},{fit?.Response:0.00},{fit?.LagSamples},{outcome.Result.Best?.LogLikelihood:0.0},{outcome.Result.RunnerUp?.LogLikelihood:0.0},{outcome.Result.ClassMembers.Count},{(outcome.SetIsRight ? 1 : 0)},{(outcome.SetIsWrong ? 1 : 0)},{outcome.Milliseconds:0.0},{fit?.Imperfection:0.0},{fit?.RivalsWithSpill:E2}");
     }
 
     private static string Percent(double share) => (100 * share).ToString("0.0", CultureInfo.InvariantCulture);

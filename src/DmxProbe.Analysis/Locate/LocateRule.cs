@@ -19,7 +19,13 @@ public sealed record LocateRule(double Posterior, double Unexplained, double Spi
     public const int FewestMoves = 3;
 
     /// <summary>Smallest posterior of the class where there is any spill.</summary>
-    public const double SpillPosterior = 0.9997;
+    public const double SpillPosterior = 0.999;
+
+    /// <summary>
+    /// Largest posterior of others that fit with some spill, also where the class fits without any: a fit without spill is only as
+    /// good as the belief that there is none.
+    /// </summary>
+    public const double MostRivalsWithSpill = 0.003;
 
     /// <summary>
     /// From this spill scale on nothing is claimed: what fits only with so much of the others' light is too often wrong.
@@ -51,7 +57,7 @@ public sealed record LocateRule(double Posterior, double Unexplained, double Spi
     public const double UsualHypotheses = 250;
 
     /// <summary>The rule for a claim.</summary>
-    public static LocateRule Normal { get; } = new(0.99, 0.005, 0.5);
+    public static LocateRule Normal { get; } = new(0.99, 0.005, 0.7);
 
     /// <summary>The rule for a claim that may be wrong once in a thousand.</summary>
     public static LocateRule Strict { get; } = new(0.9999, 0.005, 0.2);
@@ -89,6 +95,7 @@ public sealed record LocateRule(double Posterior, double Unexplained, double Spi
         ArgumentNullException.ThrowIfNull(fit);
         double needed = Math.Max(Posterior, fit.SpillScale > 0 ? SpillPosterior : 0);
         needed = Math.Max(needed, fit.Imperfection >= Imperfect ? ImperfectPosterior : 0);
-        return 1 - posterior <= (1 - needed) / Math.Max(1, hypotheses / UsualHypotheses);
+        double more = Math.Max(1, hypotheses / UsualHypotheses);
+        return 1 - posterior <= (1 - needed) / more && fit.RivalsWithSpill <= MostRivalsWithSpill / more;
     }
 }
