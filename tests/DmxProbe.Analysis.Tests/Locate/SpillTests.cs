@@ -29,11 +29,11 @@ public class SpillTests
     [Fact]
     public void Readings_left_out_at_the_ends_count_as_explained_where_the_others_light_explains_them()
     {
-        // The trace is a light and twice as much of the others', on time; its last readings lie behind every shorter delay's window.
+        // The trace is a light and six times the mean of the others', on time; its last readings lie behind every shorter delay's window.
         RigRandom random = new(92);
         double[] own = Moves(random, Samples + Tail);
         double[][] others = [.. Enumerable.Range(0, 12).Select(_ => Moves(random, Samples + Tail))];
-        double[] trace = [.. own.Select((value, t) => value + (2 * others.Average(other => other[t])) + (0.03 * random.Gaussian()))];
+        double[] trace = [.. own.Select((value, t) => value + (6 * others.Average(other => other[t])) + (0.03 * random.Gaussian()))];
         double[] means = [.. others.Select(other => other[..Samples].Average())];
         SpillSpace space = SpillSpace.Of(
             [.. others.Select((other, i) => other[..Samples].Select(value => value - means[i]).ToArray())],
