@@ -3,9 +3,9 @@ using DmxProbe.Analysis.Locate;
 
 namespace DmxProbe.Benchmarks;
 
-/// <summary>A rig from a log of <c>locate-table</c>.</summary>
+/// <summary>A rig from a log of <c>locate-table</c>, judged by the rule as it is built: a rule can be changed without running a table again.</summary>
 /// <param name="Cell">Its cell.</param>
-/// <param name="Claim">What was said.</param>
+/// <param name="Claim">What is said; what was said where that is no claim.</param>
 /// <param name="IsRight">Whether the best guess was right.</param>
 /// <param name="Posterior">Of the best guess's class.</param>
 /// <param name="Fit">How it fits, as far as the log says; null where no hypothesis changed.</param>
@@ -48,11 +48,16 @@ public sealed record LoggedRig(string Cell, LocateClaim Claim, bool IsRight, dou
                 Lead = cells[18].Length == 0 ? double.PositiveInfinity : At(17) - At(18),
                 RivalsWithSpill = cells.Length > Columns ? At(Columns) : 0,
             };
-        return new LoggedRig(cells[0], Enum.Parse<LocateClaim>(cells[2]), cells[3] == "1", 1 - At(4), fit)
+        LocateClaim said = Enum.Parse<LocateClaim>(cells[2]);
+        bool right = cells[3] == "1";
+        bool claims = fit is not null && LocateRule.Normal.AllowsFit(fit) && LocateRule.Normal.AllowsPosterior(1 - At(4), fit, (int)At(14));
+        LocateClaim claim = claims ? At(19) > 1 ? LocateClaim.Class : LocateClaim.Found
+            : said is LocateClaim.Found or LocateClaim.Class ? LocateClaim.NotEnough : said;
+        return new LoggedRig(cells[0], claim, right, 1 - At(4), fit)
         {
             Hypotheses = (int)At(14),
-            SetIsRight = cells[20] == "1",
-            SetIsWrong = cells[21] == "1",
+            SetIsRight = claims ? right : claim == LocateClaim.OneOf && cells[20] == "1",
+            SetIsWrong = claims ? !right : claim == LocateClaim.OneOf && cells[21] == "1",
             Milliseconds = At(22),
         };
     }

@@ -48,7 +48,7 @@ public sealed record LocateRule(double Posterior, double Unexplained, double Spi
     public const double LeastLead = 100;
 
     /// <summary>Smallest posterior of the class where the light model is visibly imperfect.</summary>
-    public const double ImperfectPosterior = 0.999999;
+    public const double ImperfectPosterior = 0.9997;
 
     /// <summary>From this many nats on the light model counts as imperfect.</summary>
     public const double Imperfect = 3;
