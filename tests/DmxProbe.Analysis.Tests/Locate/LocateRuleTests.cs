@@ -24,6 +24,16 @@ public class LocateRuleTests
     }
 
     [Fact]
+    public void A_light_model_that_is_visibly_imperfect_asks_for_more_and_the_strict_rule_for_most()
+    {
+        LocateFit imperfect = Good with { Imperfection = LocateRule.Imperfect };
+        Assert.False(LocateRule.Normal.AllowsPosterior(0.999, imperfect, 100));
+        Assert.True(LocateRule.Normal.AllowsPosterior(0.9998, imperfect, 100));
+        Assert.False(LocateRule.Strict.AllowsPosterior(0.99999, imperfect, 100));
+        Assert.True(LocateRule.Strict.AllowsPosterior(0.99999, Good, 100));
+    }
+
+    [Fact]
     public void More_hypotheses_ask_for_a_higher_posterior()
     {
         Assert.True(LocateRule.Normal.AllowsPosterior(0.995, Good, 250));
