@@ -21,16 +21,14 @@ public static class LocateConfidence
     /// <summary>Where nothing explains the light the best guess was hardly ever right.</summary>
     private const double NothingExplains = 0.01;
 
-    private static readonly double[] Weights = [1.503, 0.326, 0.040, -1.052, -1.306, -1.935, -1.322, -0.665, 0.351, -1.694, -2.385, -0.990];
+    private static readonly double[] Weights = [1.909, 0.351, 0.006, -2.868, -2.105, -1.739, -0.954, -0.815, 0.157, -1.139, -1.616, -0.136];
 
     private static readonly (double From, double Share)[] Levels =
     [
-        (double.NegativeInfinity, 0.001),
-        (-5.388, 0.037),
-        (-2.784, 0.210),
-        (0.109, 0.679),
-        (1.422, 0.885),
-        (2.565, 0.979),
+        (double.NegativeInfinity, 0.005),
+        (-3.385, 0.222),
+        (0.169, 0.775),
+        (2.004, 0.953),
     ];
 
     /// <summary>How many traits there are.</summary>
