@@ -67,7 +67,7 @@ internal sealed class SnapshotSource
     public void Run(Action<RigPicture> publish, CancellationToken stop, bool stays = false)
     {
         Publisher publisher = new(_wish, now => publish(Take(now, ended: false)));
-        new Session(_source, _decoder, new FanOut(_survey, _recent, _units, _log, _walk, publisher)).Run(stop);
+        new Session(_source, _decoder, new FanOut(_survey, _recent, _units, _log, new WholeFrames(_walk), publisher)).Run(stop);
         publish(Take(publisher.Now, ended: true));
         while (stays && _wish.Wait(stop))
         {
@@ -180,7 +180,15 @@ internal sealed class SnapshotSource
 
         public Timestamp Now { get; private set; } = Timestamp.MinValue;
 
+        public bool TakesEveryRepeat => true;
+
         public void OnFrame(in DmxFrame frame) => OnTime(frame.Time);
+
+        public bool TryRepeat(int stream, Timestamp time, byte sequence, PacketPrint print, ReadOnlySpan<byte> slots)
+        {
+            OnTime(time);
+            return true;
+        }
 
         public void OnEvent(in LinkEvent linkEvent)
         {
