@@ -166,7 +166,7 @@ internal sealed class ContestOutput
 
         void Note(WinCondition condition, Outcome before, Outcome after)
         {
-            if (_history.Wants(cause))
+            if (_history.Wants(cause, at))
             {
                 _history.Add(new WinnerChange(at, slot + 1, end, condition, before.Senders, after.Senders, after.Rule, cause, by));
             }
