@@ -23,6 +23,9 @@ internal sealed class UniverseHistory(ChangeRoom? room = null)
     private int _otherChanges;
     private long _spansNotListed;
 
+    /// <summary>Whether a change counts too by which only the level can be told, or no longer be told, of the same senders.</summary>
+    public bool KeepsRules => room is not null;
+
     /// <summary>Changes beyond those kept.</summary>
     public long ChangesNotListed { get; private set; }
 

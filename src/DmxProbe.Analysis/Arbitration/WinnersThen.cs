@@ -39,7 +39,8 @@ internal static class WinnersThen
                 {
                     if (each.Condition == WinCondition.Always || AnswerOf(each.Condition) == answer)
                     {
-                        Fill(standing[answer], range.FromSlot, range.ToSlot, new Standing(each.Senders, each.Rule, each.Since));
+                        // Nobody at the end and no change before it: the slot was never sent.
+                        Fill(standing[answer], range.FromSlot, range.ToSlot, new Standing(each.Senders, each.Senders.Count == 0 ? WinRule.NotSent : each.Rule, each.Since));
                     }
                 }
             }

@@ -161,16 +161,34 @@ internal static class UniverseView
         return RowTexts.Of(text);
     }
 
+    // Ranges beside each other that are told in the same words are one.
     private static string Deciders(IReadOnlyList<WinnerRange> winners, IReadOnlyList<SenderPicture> senders)
     {
-        string name(int index) => senders.FirstOrDefault(sender => sender.Stream.Sender.Index == index)?.Name ?? "another";
-        return string.Join("; ", winners.Select(range =>
+        if (winners.All(range => range.Cases[0].Senders.Count == 0))
+        {
+            return "nobody";
+        }
+
+        List<(int From, int To, string Who)> told = [];
+        foreach (WinnerRange range in winners)
         {
             SlotCase most = range.Cases[0];
-            string who = most.Senders.Count == 0 ? "nobody" : string.Join(most.IsDecided ? " with " : " or ", most.Senders.Select(sender => Printable.Text(name(sender))));
-            return string.Create(CultureInfo.InvariantCulture, $"{range.FromSlot} to {range.ToSlot} {who}");
-        }));
+            string who = most.Senders.Count == 0 ? "nobody" : string.Join(most.IsDecided ? " with " : " or ", most.Senders.Select(sender => Printable.Text(Name(sender, senders))));
+            if (told.Count > 0 && told[^1].Who == who && told[^1].To + 1 == range.FromSlot)
+            {
+                told[^1] = (told[^1].From, range.ToSlot, who);
+            }
+            else
+            {
+                told.Add((range.FromSlot, range.ToSlot, who));
+            }
+        }
+
+        return string.Join("; ", told.Select(each => each.From == each.To ? RowTexts.Of($"{each.From} {each.Who}") : RowTexts.Of($"{each.From} to {each.To} {each.Who}")));
     }
+
+    private static string Name(int index, IReadOnlyList<SenderPicture> senders) =>
+        senders.FirstOrDefault(sender => sender.Stream.Sender.Index == index)?.Name ?? "another";
 
     // What a row of slots is drawn by: the moment, who decides which slots, and whose levels stand there.
     private readonly record struct Slotted(Timestamp At, IReadOnlyList<WinnerRange> Winners, int Sender, char All)
