@@ -112,7 +112,7 @@ public sealed class ReviewTests : IDisposable
     [InlineData(3)]
     [InlineData(5.4)]
     [InlineData(9.6)]
-    [InlineData(12.3)]
+    [InlineData(10.9)]
     public void Who_decides_each_slot_is_told_of_a_moment_as_it_was_live(double seconds)
     {
         const string file = "captures/" + Testing.Arbitration.WhoWins.File;
