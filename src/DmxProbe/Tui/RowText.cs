@@ -8,23 +8,22 @@ namespace DmxProbe.Tui;
 internal readonly ref struct RowText
 {
     [ThreadStatic]
-    private static char[]? _buffer;
-    [ThreadStatic]
-    private static int _used;
+    private static Buffer? _shared;
+    private readonly Buffer _buffer;
     private readonly int _from;
 
     /// <summary>Begins.</summary>
     public RowText(int literalLength, int formattedCount)
     {
-        _buffer ??= new char[1024];
-        _from = _used;
+        _buffer = _shared ??= new Buffer();
+        _from = _buffer.Used;
     }
 
     /// <summary>What was put together; valid until the next text begins.</summary>
     public ReadOnlySpan<char> Ended()
     {
-        ReadOnlySpan<char> whole = _buffer.AsSpan(_from, _used - _from);
-        _used = _from;
+        ReadOnlySpan<char> whole = _buffer.Characters.AsSpan(_from, _buffer.Used - _from);
+        _buffer.Used = _from;
         return whole;
     }
 
@@ -40,8 +39,7 @@ internal readonly ref struct RowText
     /// <summary>Adds words.</summary>
     public void AppendFormatted(ReadOnlySpan<char> words)
     {
-        words.CopyTo(Room(words.Length));
-        _used += words.Length;
+        words.CopyTo(_buffer.Add(words.Length));
     }
 
     /// <summary>Adds words at exactly a width: cut with a mark, or with spaces behind.</summary>
@@ -94,22 +92,31 @@ internal readonly ref struct RowText
         }
     }
 
-    private static void Spaces(int count)
+    private void Spaces(int count)
     {
         if (count > 0)
         {
-            Room(count).Fill(' ');
-            _used += count;
+            _buffer.Add(count).Fill(' ');
         }
     }
 
-    private static Span<char> Room(int count)
+    private sealed class Buffer
     {
-        if (_used + count > _buffer!.Length)
-        {
-            Array.Resize(ref _buffer, Math.Max(_used + count, 2 * _buffer.Length));
-        }
+        public char[] Characters { get; private set; } = new char[1024];
 
-        return _buffer.AsSpan(_used, count);
+        public int Used { get; set; }
+
+        public Span<char> Add(int count)
+        {
+            if (Used + count > Characters.Length)
+            {
+                char[] larger = new char[Math.Max(Used + count, 2 * Characters.Length)];
+                Characters.AsSpan(0, Used).CopyTo(larger);
+                Characters = larger;
+            }
+
+            Used += count;
+            return Characters.AsSpan(Used - count, count);
+        }
     }
 }

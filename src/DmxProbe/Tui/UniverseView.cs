@@ -184,7 +184,7 @@ internal static class UniverseView
             }
         }
 
-        return string.Join("; ", told.Select(each => each.From == each.To ? RowTexts.Of($"{each.From} {each.Who}") : RowTexts.Of($"{each.From} to {each.To} {each.Who}")));
+        return string.Join("; ", told.Select(each => each.From == each.To ? RowTexts.Of($"slot {each.From} {each.Who}") : RowTexts.Of($"{each.From} to {each.To} {each.Who}")));
     }
 
     private static string Name(int index, IReadOnlyList<SenderPicture> senders) =>
