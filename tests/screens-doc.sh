@@ -37,8 +37,9 @@ show() {
     printf '200 universes at 44 Hz with the slots of one of them on the screen cost 1.24 times the processor time of `survey` on the\n'
     printf 'same traffic compiled ahead of time, 1.48 times the ordinary build (2.7 and 2.8 %% of a core), and 320 octets a second to\n'
     printf 'the terminal: `tests/screen-cost.py PROGRAM 20`; docs/decisions/0018 has the rest.\n\n'
-    printf 'In review levels, and who decides each slot, are those of the moment; losses, timing and the list of findings are of the whole recording, and a star\n'
-    printf 'marks the findings that are about the moment shown. Where ArtTimeCode was sent it stands beside the time.\n'
+    printf 'In review levels, and who decides each slot, are those of the moment; losses, timing and the list of findings are of the\n'
+    printf 'whole recording, and a star marks the findings that are about the moment shown. Where ArtTimeCode was sent it stands\n'
+    printf 'beside the time.\n'
     show Rig 'A row for each universe, the ones in trouble first; `sheet` is its number on the patch sheet, `rate` the frames of the obeyed sender in the last whole second, with the eight seconds before as a share of 44.' rig
     show Universe 'Each unit begins a row with its first slot; `!` changed within a second, `:` within five. Where several send it, `decided by` says who decides which slots, live and at any moment of a recording.' universe
     show 'A unit chosen' 'Down goes from unit to unit.' universe-unit
