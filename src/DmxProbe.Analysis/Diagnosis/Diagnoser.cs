@@ -257,7 +257,7 @@ public static class Diagnoser
             Severity.Warning => 1,
             _ => -2,
         };
-        score += Weight(report.Cause, symptom) * 0.5;
+        score += report.Lean + (Weight(report.Cause, symptom) * 0.5);
         if (it.Bad.Count == 0 || it.Sheet is null)
         {
             return score;

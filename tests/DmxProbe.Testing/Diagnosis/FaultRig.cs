@@ -117,6 +117,9 @@ public sealed class FaultRig
     /// <summary>What the light of a unit really follows; null where nobody looked at a light.</summary>
     public LightFault? Light { get; set; }
 
+    /// <summary>What locating made of that light; null before <see cref="See"/>.</summary>
+    public LocatedUnit? Located => _located;
+
     /// <summary>The stream of the target universe.</summary>
     public FaultStream Stream => Main.Streams.First(stream => stream.Universe == Wire(Target));
 

@@ -1,4 +1,5 @@
 using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Diagnosis;
 using DmxProbe.Fixtures.Addressing;
 using DmxProbe.Fixtures.Patch;
 
@@ -50,6 +51,24 @@ public static class LightInjections
         Light("wrong-mode", (rig, unit) => (unit.Universe, unit.Address, rig.Charts.Find(unit.Type)!.Modes.First(mode => mode.Name != unit.Mode).Name), type: "wash"),
         Light("own-programme", (_, unit) => (0, unit.Address, unit.Mode)),
     ];
+
+    /// <summary>
+    /// The causes that lead from the sheet's place of a unit to where it really reads: no light tells them apart
+    /// (<see cref="CauseClass.OnlyToOnePlace"/>).
+    /// </summary>
+    /// <param name="rig">A rig with a fault that the light tells.</param>
+    public static IReadOnlyList<string> SamePlace(FaultRig rig)
+    {
+        ArgumentNullException.ThrowIfNull(rig);
+        LightFault fault = rig.Light ?? throw new InvalidOperationException("nobody looked at a light of this rig");
+        string[] errors =
+        [
+            .. HumanErrors.Candidates(fault.Unit, rig.Charts.FootprintOf(fault.Unit.Type, fault.Unit.Mode), new PatchSheet(rig.Units), [])
+                .Where(candidate => fault.Mode.Name == fault.Unit.Mode && candidate.Universe == fault.SheetUniverse && candidate.Address == fault.Address)
+                .SelectMany(candidate => candidate.Explanations),
+        ];
+        return [.. AllCauses.List.OfType<LocateCause>().Where(cause => errors.Any(cause.IsThis)).Select(cause => cause.Id)];
+    }
 
     private static FaultInjection Address(string id, Func<FaultRig, int, int> error, string? type = null, bool known = true) => Light(id, (rig, unit) =>
     {
