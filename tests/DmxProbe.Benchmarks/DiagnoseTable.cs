@@ -2,6 +2,7 @@ using System.Globalization;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Diagnosis;
 using DmxProbe.Analysis.Findings;
+using DmxProbe.Analysis.Locate;
 using DmxProbe.Testing.Diagnosis;
 
 namespace DmxProbe.Benchmarks;
@@ -21,6 +22,10 @@ internal static class DiagnoseTable
     // Why rigs that were drawn do not count, by reason: known before anything is diagnosed.
     private static readonly Dictionary<string, int> LeftOut = [];
 
+    // Told by the light: whether what came first was claimed; and what locate claimed where something else came first.
+    private static readonly Dictionary<bool, int> RightBy = [];
+    private static readonly Dictionary<LocateClaim, int> MissedAt = [];
+
     public static int Run(string[] arguments)
     {
         int seeds = Arguments.Number(arguments, "--seeds", 10);
@@ -33,6 +38,8 @@ internal static class DiagnoseTable
         {
             Single(LightInjections.List, "Alone, told by the light of the unit (colour, 60 s, 15 dB over its noise).", seeds, first + 100_000, only, careless: false, isLight: true);
             Console.WriteLine();
+            Console.WriteLine(Invariant($"Named first by a claim of locate {RightBy.GetValueOrDefault(true)}, as a possible cause {RightBy.GetValueOrDefault(false)}; not named first: {string.Join(", ", MissedAt.OrderByDescending(pair => pair.Value).Select(pair => $"{pair.Key} {pair.Value}"))}"));
+            RightUnits(seeds, first + 900_000);
             Console.WriteLine(Invariant($"Drawn and left out: {string.Join("; ", LeftOut.OrderByDescending(pair => pair.Value).Select(pair => $"{pair.Key} {pair.Value}"))}"));
             return 0;
         }
@@ -111,6 +118,15 @@ internal static class DiagnoseTable
                         rigs++;
                         one += rank <= TopOne ? 1 : 0;
                         three += rank <= TopThree ? 1 : 0;
+                        if (rig.Located is { } seen && rank == TopOne)
+                        {
+                            RightBy[seen.Answer.IsClaim || seen.Answer.Claim == LocateClaim.NothingExplains] = RightBy.GetValueOrDefault(seen.Answer.IsClaim || seen.Answer.Claim == LocateClaim.NothingExplains) + 1;
+                        }
+                        else if (rig.Located is { } missed)
+                        {
+                            MissedAt[missed.Answer.Claim] = MissedAt.GetValueOrDefault(missed.Answer.Claim) + 1;
+                        }
+
                         if (rank > TopOne)
                         {
                             string wrong = order.Length == 0 ? "nothing" : order[0];
@@ -142,6 +158,27 @@ internal static class DiagnoseTable
         }
 
         Console.WriteLine(Invariant($"| **all** | | {all} | **{Share(ones, all)}** | **{Share(threes, all)}** | |"));
+    }
+
+    // Units that read what the sheet says, complained of all the same.
+    private static void RightUnits(int rigs, int first)
+    {
+        int confirmed = 0, faults = 0, warnings = 0;
+        for (int i = 0, draws = 0; i < rigs; draws++)
+        {
+            if (Put(LightInjections.AsTheSheetSays, Rig(first + (draws * 17), UniverseProtocol.Sacn), mild: false) is not { } rig)
+            {
+                continue;
+            }
+
+            i++;
+            CauseReport[] said = [.. Diagnoser.Run(rig.Case()).Ranked.Where(report => report.Units.Contains(rig.Bad[0]))];
+            confirmed += rig.Located!.Answer.AsTheSheetSays ? 1 : 0;
+            faults += said.Any(report => report.Severity == Severity.Fault) ? 1 : 0;
+            warnings += said.Any(report => report.Severity == Severity.Warning) ? 1 : 0;
+        }
+
+        Console.WriteLine(Invariant($"Units that read what the sheet says: said so {confirmed} of {rigs}, called a fault {faults}, a place or error called possible {warnings}"));
     }
 
     private static void Pairs(int pairs, int first)

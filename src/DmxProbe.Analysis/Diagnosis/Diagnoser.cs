@@ -126,7 +126,9 @@ public static class Diagnoser
         }
         else
         {
-            open.Add(Open(cause, $"{cause.Name}: not seen, which does not exclude it; {DiagnosisNarrator.Words(cause.Card.Missing)} would tell.", cause.Card.Missing));
+            // A light was measured, and does not settle it.
+            CauseInputs missing = cause.Card.Missing == CauseInputs.Light && it.Located.Count > 0 ? CauseInputs.MoreLight : cause.Card.Missing;
+            open.Add(Open(cause, $"{cause.Name}: not seen, which does not exclude it; {DiagnosisNarrator.Words(missing)} would tell.", missing));
         }
     }
 

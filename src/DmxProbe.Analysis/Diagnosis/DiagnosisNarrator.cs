@@ -18,6 +18,7 @@ public static class DiagnosisNarrator
         (CauseInputs.TwoTaps, "two places captured at the same time"),
         (CauseInputs.Person, "somebody to look"),
         (CauseInputs.Longer, "a longer capture (3 s or more)"),
+        (CauseInputs.MoreLight, "more of the light than was measured (a longer or nearer --trace)"),
         (CauseInputs.Levels, "the levels of the unit's universe (a network capture, or a line with --map)"),
     ];
 
@@ -75,6 +76,13 @@ public static class DiagnosisNarrator
         if (it.Located.FirstOrDefault(located => located.Answer is { AsTheSheetSays: true, Claim: Locate.LocateClaim.Found or Locate.LocateClaim.Class }) is { } right)
         {
             return $"{right.Answer.Sentence.TrimEnd('.')}, and no other fault of it was found: {excluded} causes are excluded, {open} cannot be with these inputs.";
+        }
+
+        // The light leaves some places open, and the sheet's is none of them.
+        if (first is { State: CauseState.Possible, Severity: Severity.Fault, TouchesBad: true, Cause: LocateCause } &&
+            it.Located.FirstOrDefault(located => located.Answer.Claim == Locate.LocateClaim.OneOf) is { } few)
+        {
+            return few.Answer.Sentence + " None of them is what the sheet says.";
         }
 
         // Light that was measured and does not suffice is said, with what it lacks.

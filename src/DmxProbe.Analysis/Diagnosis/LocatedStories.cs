@@ -16,8 +16,10 @@ public static class LocatedStories
     private const double FurtherError = -1.5;
     private const double LeastLean = -6;
 
-    // A light that does not suffice for a claim, but has one favourite.
-    private const double FavouriteScore = 0.9;
+    // A light that does not suffice for a claim may have a favourite: likelier than all other places together, and it leaves
+    // little of the light unexplained.
+    private const double FavouriteScore = 0.5;
+    private const double FavouriteUnexplained = 0.02;
     private const int MostFavourites = 6;
 
     /// <summary>The stories of a unit; none where it reads what the sheet says, or the light says nothing.</summary>
@@ -86,7 +88,8 @@ public static class LocatedStories
     // The light moves, and it is the unit's own: only the rule for a claim is not met.
     private static bool IsFavourite(LocateResult result) =>
         result is { Fit: { } fit, ClassScore: >= FavouriteScore, ClassMembers.Count: <= MostFavourites } &&
-        fit.LightChanges >= LocateRule.FewestMoves && fit.Changes >= LocateRule.FewestMoves && fit.OwnShare >= LocateRule.SmallestOwn && fit.MarginOverNone >= LocateRule.SmallestMargin;
+        fit.LightChanges >= LocateRule.FewestMoves && fit.Changes >= LocateRule.FewestMoves && fit.OwnShare >= LocateRule.SmallestOwn && fit.SpillShare <= LocateRule.Normal.Spill &&
+        fit.Unexplained <= FavouriteUnexplained + (2 * fit.UnexplainedError) && fit.MarginOverNone >= LocateRule.SmallestMargin;
 
     private static IEnumerable<string> Errors(LocateCandidate place) => [place.Error, .. place.OtherErrors];
 

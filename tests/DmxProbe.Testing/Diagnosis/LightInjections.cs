@@ -10,6 +10,7 @@ public static class LightInjections
 {
     private const long Minute = 60_000_000_000;
     private const int LastSlot = 512;
+    private const int Inverted = 511;
     private static readonly UniverseProtocol[] Sacn = [UniverseProtocol.Sacn];
 
     /// <summary>The ways; one that a rig has no unit for throws <see cref="InvalidOperationException"/>.</summary>
@@ -17,7 +18,7 @@ public static class LightInjections
     [
         Address("off-by-one", (rig, address) => address + (rig.Random.Chance(0.5) ? 1 : -1)),
         Address("one-switch-wrong", (rig, address) => address ^ (1 << (int)rig.Random.Next(0, 9))),
-        Address("switches-inverted", (_, address) => 511 - address),
+        Address("switches-inverted", (_, address) => Inverted - address, high: true),
         Address("switches-reversed", (_, address) => Enumerable.Range(0, 9).Sum(bit => ((address >> bit) & 1) << (8 - bit))),
         Address("digits-swapped", (rig, address) => rig.Random.Chance(0.5) ? (address / 100 * 100) + (address % 10 * 10) + (address / 10 % 10) : (address / 10 % 10 * 100) + (address / 100 * 10) + (address % 10)),
         Address("one-digit-wrong", (rig, address) =>
@@ -70,20 +71,23 @@ public static class LightInjections
         return [.. AllCauses.List.OfType<LocateCause>().Where(cause => errors.Any(cause.IsThis)).Select(cause => cause.Id)];
     }
 
-    private static FaultInjection Address(string id, Func<FaultRig, int, int> error, string? type = null, bool known = true) => Light(id, (rig, unit) =>
+    /// <summary>No fault: the unit that is complained of reads what the sheet says.</summary>
+    public static FaultInjection AsTheSheetSays { get; } = Light("as-the-sheet-says", (_, unit) => (unit.Universe, unit.Address, unit.Mode));
+
+    private static FaultInjection Address(string id, Func<FaultRig, int, int> error, string? type = null, bool known = true, bool high = false) => Light(id, (rig, unit) =>
     {
         int address = error(rig, unit.Address);
         bool isKnown = HumanErrors.Candidates(unit, rig.Charts.FootprintOf(unit.Type, unit.Mode), new PatchSheet(rig.Units), []).Any(candidate => candidate.Universe == unit.Universe && candidate.Address == address);
         return address is < 1 or > LastSlot || address == unit.Address || isKnown != known
             ? throw new InvalidOperationException("this error leads nowhere here")
             : (unit.Universe, address, unit.Mode);
-    }, type);
+    }, type, high);
 
-    private static FaultInjection Light(string id, Func<FaultRig, PatchUnit, (int Universe, int Address, string Mode)> error, string? type = null) => new(id, Sacn, (rig, _) =>
+    private static FaultInjection Light(string id, Func<FaultRig, PatchUnit, (int Universe, int Address, string Mode)> error, string? type = null, bool high = false) => new(id, Sacn, (rig, _) =>
     {
         rig.Length = Minute;
-        Battens(rig);
-        PatchUnit[] able = [.. rig.TargetUnits.Where(unit => unit.Type == (type ?? "batten"))];
+        Battens(rig, high);
+        PatchUnit[] able = [.. rig.TargetUnits.Where(unit => unit.Type == (type ?? "batten") && (!high || unit.Address > LastSlot / 2))];
         PatchUnit unit = able[(int)rig.Random.Next(0, able.Length)];
         (int universe, int address, string mode) = error(rig, unit);
         rig.Light = new LightFault(unit, universe, address, rig.Charts.Find(unit.Type, mode)!);
@@ -92,18 +96,25 @@ public static class LightInjections
     });
 
     // The small washes become battens, which have room there; the show is played anew for them.
-    private static void Battens(FaultRig rig)
+    private static void Battens(FaultRig rig, bool high)
     {
         foreach (PatchUnit small in rig.Units.Where(unit => unit.Type == "wash" && unit.Mode == "6 slot").ToArray())
         {
             rig.Change(small, small with { Type = "batten", Mode = "4 slot" });
         }
 
+        if (high)
+        {
+            // 511 less an address near the first slots lies where nothing is sent: one batten is patched where it lies on another.
+            PatchUnit[] battens = [.. rig.TargetUnits.Where(unit => unit.Type == "batten")];
+            rig.Change(battens[0], battens[0] with { Address = Inverted - battens[1].Address + (int)rig.Random.Next(-2, 3) });
+        }
+
         FaultShow show = new([.. rig.Units], rig.Charts, rig.Seed);
         for (int universe = 1; universe <= FaultRig.Universes; universe++)
         {
             FaultStream stream = rig.Main.Streams.First(each => each.Universe == rig.Usual(universe));
-            stream.Plan = stream.Plan with { Levels = show.Of(universe) };
+            stream.Plan = stream.Plan with { Levels = show.Of(universe), SlotCount = high ? LastSlot : stream.Plan.SlotCount };
         }
     }
 
