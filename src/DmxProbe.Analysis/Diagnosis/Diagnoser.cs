@@ -127,7 +127,7 @@ public static class Diagnoser
         else
         {
             // A light was measured, and does not settle it.
-            CauseInputs missing = cause.Card.Missing == CauseInputs.Light && it.Located.Count > 0 ? CauseInputs.MoreLight : cause.Card.Missing;
+            CauseInputs missing = cause.Card.Missing == CauseInputs.Light && it.Located.Any(located => !located.Answer.IsClaim) ? CauseInputs.MoreLight : cause.Card.Missing;
             open.Add(Open(cause, $"{cause.Name}: not seen, which does not exclude it; {DiagnosisNarrator.Words(missing)} would tell.", missing));
         }
     }

@@ -70,6 +70,6 @@ public abstract class LocateCause(CauseCard card, params string[] words) : Cause
         string error = story.Error.Length > 0 ? story.Error : "no known error leads there";
         return located.Answer.IsClaim
             ? report with { Text = $"{located.Unit} at {place} is explained by this too: {error}", Action = located.Answer.Action }
-            : report with { Text = $"{located.Unit} may read {place}: {error}", Action = $"Look first whether it reads {place}; then: {Card.Fix}", Cautions = [.. Card.Cautions.Union(located.Answer.Cautions)] };
+            : report with { Text = $"{located.Unit} may read {place}: {error}", Action = $"If it reads {place}: {char.ToLowerInvariant(Card.Fix[0])}{Card.Fix[1..]}", Cautions = [.. Card.Cautions.Union(located.Answer.Cautions)] };
     }
 }

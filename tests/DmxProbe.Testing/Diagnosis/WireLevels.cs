@@ -1,4 +1,3 @@
-using DmxProbe.Analysis;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Testing.Network;

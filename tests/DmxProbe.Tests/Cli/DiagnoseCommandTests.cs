@@ -159,6 +159,17 @@ public sealed class DiagnoseCommandTests : IDisposable
     public void Bad_units_without_a_sheet_are_refused() =>
         Assert.Equal("--bad names units of a patch sheet, and none is given; name it with --patch.", ProgramRun.Of("diagnose", Capture, "--bad", "LX1-6").Refusal());
 
+    // What to do about it is not to give a light, which was given.
+    [Fact]
+    public void A_light_that_hardly_moves_leaves_the_address_open_and_more_of_it_would_tell()
+    {
+        string trace = Path.Combine(_folder.FullName, "still.csv");
+        File.WriteAllText(trace, "time,level\n" + string.Concat(Enumerable.Range(0, 900).Select(t => FormattableString.Invariant($"{t / 30.0:0.000},{0.3 + (0.001 * (t % 7)):0.000}\n"))));
+        string text = ProgramRun.At(100_000, "diagnose", Capture, "--patch", Sheet, "--bad", "LX1-6", "--trace", trace).Output;
+        Assert.Contains("Not enough evidence yet to say what LX1-6 reads", text, StringComparison.Ordinal);
+        Assert.Contains("More of the light than was measured (a longer or nearer --trace) would tell 16", text, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_trace_of_several_units_is_refused() =>
         Assert.StartsWith("--trace is the light of one unit: expected --patch and one unit after --bad, found 2 units", ProgramRun.Of("diagnose", Capture, "--patch", Sheet, "--bad", "LX1-1,LX1-6", "--trace", Trace).Refusal(), StringComparison.Ordinal);
