@@ -64,7 +64,17 @@ public class FaultInjectionTests
         FaultRig? rig = Enumerable.Range(0, 40).Select(draw => TryPut(injection, new FaultRig(Seed + (ulong)(draw * 17), UniverseProtocol.Sacn))).FirstOrDefault(put => put is not null);
         Assert.NotNull(rig);
         string first = Diagnoser.Run(rig.Case()).Ranked[0].Cause.Id;
-        Assert.Contains(first, CauseClass.All.Where(known => known.Causes.Contains(id)).SelectMany(known => known.Causes).Append(id));
+        Assert.Contains(first, CauseClass.All.Where(known => !known.OnlyToOnePlace && known.Causes.Contains(id)).SelectMany(known => known.Causes).Concat(LightInjections.SamePlace(rig)).Append(id));
+    }
+
+    // A unit that reads what the sheet says, and is complained of all the same.
+    [Fact]
+    public void A_unit_that_reads_what_the_sheet_says_is_not_called_wrong_by_its_light()
+    {
+        FaultRig? rig = Enumerable.Range(0, 40).Select(draw => TryPut(LightInjections.AsTheSheetSays, new FaultRig(Seed + (ulong)(draw * 17), UniverseProtocol.Sacn))).FirstOrDefault(put => put is not null);
+        Assert.NotNull(rig);
+        Assert.True(rig.Located!.Answer.AsTheSheetSays, rig.Located.Answer.Sentence);
+        Assert.DoesNotContain(Diagnoser.Run(rig.Case()).Ranked, report => report.Cause is LocateCause);
     }
 
     private static FaultRig? TryPut(FaultInjection injection, FaultRig rig)

@@ -4,7 +4,6 @@ using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Locate;
 using DmxProbe.Fixtures.Patch;
 using DmxProbe.Testing.Diagnosis;
-using Xunit;
 
 namespace DmxProbe.Analysis.Tests.Diagnosis;
 
