@@ -19,6 +19,7 @@ public static class Diagnoser
     private const double Explained = 6;
     private const double SaidBonus = 2.8;
     private const int Look = 30;
+    private const int Minute = 60;
 
     /// <summary>Diagnoses a case.</summary>
     public static DiagnosisResult Run(DiagnosisCase it) => Run(it, AllCauses.List);
@@ -185,6 +186,12 @@ public static class Diagnoser
         if (first is not null)
         {
             return first.WhatToCheck;
+        }
+
+        // It stands still, and nothing says whether that is meant.
+        if (forks.Length > 0 && forks[0].Fork == FirstFork.StandsStill)
+        {
+            return new NextCheck($"Work {forks[0].Unit} at the controller, one fader after the other, while it is captured again: a slot that does not move is held, parked or not patched there.", Minute) { Cautions = [Caution.Raising] };
         }
 
         // Nothing seen, and the wire carries it: what is left is at the unit and the cable. One look parts dead from misled, and

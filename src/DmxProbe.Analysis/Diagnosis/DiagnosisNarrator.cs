@@ -86,7 +86,7 @@ public static class DiagnosisNarrator
         }
 
         // Light that was measured and does not suffice is said, with what it lacks.
-        string light = it.Located.Count > 0 ? " " + it.Located[0].Answer.Sentence : "";
+        string light = it.Located.Count > 0 ? $" {it.Located[0].Answer.Sentence} {LocatedStories.Likeliest(it.Located[0], it)}".TrimEnd() : "";
         if (groups.Count > 0)
         {
             return $"{who} are bad, and they are {groups[0].Text}: look there first.";

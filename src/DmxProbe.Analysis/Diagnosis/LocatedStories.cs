@@ -53,6 +53,22 @@ public static class LocatedStories
         return stories;
     }
 
+    /// <summary>A sentence on the likeliest place of a light that does not suffice for a claim; empty where it has no favourite.</summary>
+    /// <param name="located">What locating found.</param>
+    /// <param name="it">The case.</param>
+    public static string Likeliest(LocatedUnit located, DiagnosisCase it)
+    {
+        ArgumentNullException.ThrowIfNull(located);
+        ArgumentNullException.ThrowIfNull(it);
+        if (located.Answer.Claim != LocateClaim.NotEnough || Places(located) is not [LocateCandidate only])
+        {
+            return "";
+        }
+
+        bool isSheet = IsSheet(only, it.Unit(located.Unit)?.Watched.Unit, it);
+        return $"The likeliest place is {Words(only, located.Unit, it)}{(isSheet ? ", as the sheet says" : only.Error.Length > 0 ? $" ({only.Error})" : "")}.";
+    }
+
     /// <summary>Whether the light says of each bad unit where it may be reading, and nowhere else.</summary>
     /// <param name="it">The case.</param>
     public static bool SettlesBad(DiagnosisCase it)

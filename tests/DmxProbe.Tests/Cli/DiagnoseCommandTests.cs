@@ -140,10 +140,20 @@ public sealed class DiagnoseCommandTests : IDisposable
     public void A_light_that_reads_what_the_sheet_says_is_not_accused()
     {
         string night = Night(HarbourHallFaults.None);
-        ProgramRun run = ProgramRun.Of("diagnose", night + "soundcheck.pcapng", "--patch", night + "patch.csv", "--bad", "LX1-6", "--trace", night + "lx1-6-trace.csv");
+        ProgramRun run = ProgramRun.At(100_000, "diagnose", night + "soundcheck.pcapng", "--patch", night + "patch.csv", "--bad", "LX1-6", "--trace", night + "lx1-6-trace.csv");
         Assert.Equal(0, run.Code);
         Assert.StartsWith("LX1-6: no fault found in what is sent: the wire carries it", run.Output, StringComparison.Ordinal);
         Assert.Contains("Not enough evidence yet", run.Output, StringComparison.Ordinal);
+        Assert.Contains("The likeliest place is 1.061, as the sheet says.", run.Output, StringComparison.Ordinal);
+    }
+
+    // A recording of 2.5 s in which nothing moves says nothing of the unit: it is to be worked, not looked at.
+    [Fact]
+    public void A_unit_that_stands_still_on_the_wire_is_to_be_worked_while_it_is_captured_again()
+    {
+        string night = Night(HarbourHallFaults.None);
+        ProgramRun run = ProgramRun.At(100_000, "diagnose", night + "stage-left.vcd", "--patch", night + "patch.csv", "--map", "1=line:A", "--bad", "LX1-1");
+        Assert.Contains("Check     Work LX1-1 at the controller", run.Output, StringComparison.Ordinal);
     }
 
     [Theory]
