@@ -1,4 +1,5 @@
 using System.Globalization;
+using DmxProbe.Analysis.Diagnosis.Causes.Network;
 using DmxProbe.Analysis.Diagnosis.Units;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Fixtures.Charts;
@@ -16,6 +17,7 @@ public static class Diagnoser
     private const double GoodTouched = 0.6;
     private const int MostGood = 6;
     private const double Untouched = 1;
+    private const double UntouchedUnsent = 4;
     private const double Explained = 6;
     private const double SaidBonus = 2.8;
     private const int Look = 30;
@@ -275,7 +277,8 @@ public static class Diagnoser
         HashSet<string> touched = Touched(report, it);
         if (touched.Count == 0)
         {
-            return score - Untouched;
+            // Nobody sends what the bad units read: a fault of which nobody knows whether it is on their way stands behind that.
+            return score - (it.BadUnits.Any(unit => UniverseNotSent.IsAbsent(it, unit.Watched.Unit.Universe)) ? UntouchedUnsent : Untouched);
         }
 
         // Each bad unit that it explains or leaves speaks; each good one that it should have spoilt speaks against it, where

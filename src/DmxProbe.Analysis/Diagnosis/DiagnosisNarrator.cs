@@ -64,7 +64,9 @@ public static class DiagnosisNarrator
         string who = it.Bad.Count == 1 ? it.Bad[0] : Say($"{it.Bad.Count} units");
         if (first is { State: CauseState.Proven or CauseState.Likely, Severity: Severity.Fault, TouchesBad: true })
         {
-            return first.Text.StartsWith(who, StringComparison.Ordinal) ? Likely(first) + first.Text : $"{who}: {Likely(first)}{first.Text}";
+            string quoted = $"unit '{who}': ";
+            string text = first.Text.StartsWith(quoted, StringComparison.Ordinal) ? first.Text[quoted.Length..] : first.Text;
+            return text.StartsWith(who, StringComparison.Ordinal) ? Likely(first) + text : $"{who}: {Likely(first)}{text}";
         }
 
         // A fault of which nobody knows whether it touches them is still the best thing to act on.

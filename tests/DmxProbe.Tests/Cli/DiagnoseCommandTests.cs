@@ -147,6 +147,28 @@ public sealed class DiagnoseCommandTests : IDisposable
         Assert.Contains("The likeliest place is 1.061, as the sheet says.", run.Output, StringComparison.Ordinal);
     }
 
+    // The old laptop on sACN 2 is a fault as well, but not that of a unit whose universe nobody sends.
+    [Fact]
+    public void A_unit_of_a_universe_that_nobody_sends_is_told_that_first()
+    {
+        string night = Night(HarbourHallFaults.OldLaptop);
+        string sheet = Path.Combine(night, "other.csv");
+        File.WriteAllText(sheet, File.ReadAllText(night + "patch.csv").Replace("10 slot,1,", "10 slot,11,", StringComparison.Ordinal).Replace("16 slot,2,", "16 slot,12,", StringComparison.Ordinal).Replace("10 slot,2,", "10 slot,12,", StringComparison.Ordinal).Replace("2 slot,2,", "2 slot,12,", StringComparison.Ordinal));
+        ProgramRun run = ProgramRun.At(100_000, "diagnose", night + "soundcheck.pcapng", "--patch", sheet, "--bad", "LX1-6");
+        Assert.StartsWith("LX1-6: most likely, nobody sends universe 11 of the sheet", run.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_unit_without_a_chart_is_named_once()
+    {
+        string night = Night(HarbourHallFaults.None);
+        string sheet = Path.Combine(night, "nochart.csv");
+        File.WriteAllText(sheet, File.ReadAllText(night + "patch.csv").Replace("led-wash", "nochart", StringComparison.Ordinal));
+        ProgramRun run = ProgramRun.At(100_000, "diagnose", night + "soundcheck.pcapng", "--patch", sheet, "--bad", "LX1-6");
+        Assert.StartsWith("LX1-6: there is no chart for type 'nochart'", run.Output, StringComparison.Ordinal);
+        Assert.Contains("Do        Add the chart, or correct the type", run.Output, StringComparison.Ordinal);
+    }
+
     // A recording of 2.5 s in which nothing moves says nothing of the unit: it is to be worked, not looked at.
     [Fact]
     public void A_unit_that_stands_still_on_the_wire_is_to_be_worked_while_it_is_captured_again()

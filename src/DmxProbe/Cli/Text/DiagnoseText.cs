@@ -71,7 +71,7 @@ internal static class DiagnoseText
 
         if (isAboutFirst && first is { State: CauseState.Proven or CauseState.Likely })
         {
-            page.Labelled("Do", first.WhatToDo, LabelWidth);
+            page.Labelled("Do", Capital(first.WhatToDo), LabelWidth);
         }
 
         if (result.Next is { } next)
@@ -187,7 +187,7 @@ internal static class DiagnoseText
 
         if (!isFirst || report.State == CauseState.Possible)
         {
-            page.Paragraph("Do: " + report.WhatToDo, CauseIndent);
+            page.Paragraph("Do: " + Capital(report.WhatToDo), CauseIndent);
             foreach (string caution in report.WhatToMind.Where(told.Add))
             {
                 page.Paragraph("Mind: " + caution, CauseIndent);
