@@ -67,6 +67,19 @@ public class FaultInjectionTests
         Assert.Contains(first, CauseClass.All.Where(known => !known.OnlyToOnePlace && known.Causes.Contains(id)).SelectMany(known => known.Causes).Concat(LightInjections.SamePlace(rig)).Append(id));
     }
 
+    // All universes 1 (mild), 16 or 256 off.
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void Universes_that_are_all_off_alike_are_a_numbering_and_not_the_sheet_of_another_show(bool mild)
+    {
+        FaultRig rig = new(Seed, UniverseProtocol.Sacn);
+        FaultInjections.All.First(each => each.Id == "universe-numbers-shifted").Apply(rig, mild);
+        DiagnosisResult result = Diagnoser.Run(rig.Case());
+        Assert.Equal("universe-numbers-shifted", result.First!.Cause.Id);
+        Assert.DoesNotContain("sheet-is-old", result.Ranked.Select(report => report.Cause.Id));
+    }
+
     // A unit that reads what the sheet says, and is complained of all the same.
     [Fact]
     public void A_unit_that_reads_what_the_sheet_says_is_not_called_wrong_by_its_light()
