@@ -1,6 +1,8 @@
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Diagnosis;
 using DmxProbe.Analysis.Findings;
+using DmxProbe.Fixtures.Charts;
+using DmxProbe.Fixtures.Patch;
 using DmxProbe.Testing.Diagnosis;
 
 namespace DmxProbe.Analysis.Tests.Diagnosis;
@@ -65,6 +67,18 @@ public class FaultInjectionTests
         Assert.NotNull(rig);
         string first = Diagnoser.Run(rig.Case()).Ranked[0].Cause.Id;
         Assert.Contains(first, CauseClass.All.Where(known => !known.OnlyToOnePlace && known.Causes.Contains(id)).SelectMany(known => known.Causes).Concat(LightInjections.SamePlace(rig)).Append(id));
+    }
+
+    // All heads of these shows move alike: a batten that reads pan and tilt of one shines like one at any other.
+    [Fact]
+    public void A_rig_in_which_another_place_carries_the_light_does_not_count()
+    {
+        FaultRig rig = new(Seed, UniverseProtocol.Sacn);
+        PatchUnit wash = rig.TargetUnits.First(unit => unit.Mode == "6 slot"), batten = wash with { Type = "batten", Mode = "4 slot" };
+        rig.Change(wash, batten);
+        ChartMode mode = rig.Charts.Find(batten.Type, batten.Mode)!;
+        rig.Light = new LightFault(batten, rig.Target, rig.TargetUnits.First(unit => unit.Type == "head").Address, mode);
+        Assert.Equal("another place carries the same light", Assert.Throws<InvalidOperationException>(rig.See).Message);
     }
 
     // All universes 1 (mild), 16 or 256 off.
