@@ -21,14 +21,14 @@ public static class LocateConfidence
     /// <summary>Where nothing explains the light the best guess was hardly ever right.</summary>
     private const double NothingExplains = 0.01;
 
-    private static readonly double[] Weights = [1.909, 0.351, 0.006, -2.868, -2.105, -1.739, -0.954, -0.815, 0.157, -1.139, -1.616, -0.136];
+    private static readonly double[] Weights = [1.757, 0.407, 0, -2.430, -1.688, -1.456, -0.683, -1.017, 0.246, -1.217, -1.604, -0.330];
 
     private static readonly (double From, double Share)[] Levels =
     [
-        (double.NegativeInfinity, 0.005),
-        (-3.385, 0.222),
-        (0.169, 0.775),
-        (2.004, 0.953),
+        (double.NegativeInfinity, 0.031),
+        (-1.854, 0.294),
+        (0.462, 0.836),
+        (2.584, 0.978),
     ];
 
     /// <summary>How many traits there are.</summary>

@@ -33,7 +33,7 @@ public class LocateConfidenceTests
     [Fact]
     public void What_stands_in_the_way_of_a_claim_lowers_the_confidence()
     {
-        double free = LocateConfidence.Of(LocateClaim.NotEnough, 0.6, Good);
+        double free = LocateConfidence.Of(LocateClaim.NotEnough, 0.9, Good);
         foreach (LocateFit fit in new[]
         {
             Good with { Unexplained = 0.2 },
@@ -43,28 +43,28 @@ public class LocateConfidenceTests
             Good with { LightChanges = 60 },
         })
         {
-            Assert.True(LocateConfidence.Of(LocateClaim.NotEnough, 0.6, fit) < free, fit.ToString());
+            Assert.True(LocateConfidence.Of(LocateClaim.NotEnough, 0.9, fit) < free, fit.ToString());
         }
     }
 
-    // By hand, from the weights and levels that docs/locating.md says were fitted: ln(.9 / .1) = 2.197, so 1.909 + .351 * 2.197
-    // = 2.680 (level .953), plus the weight of what stands in the way; posterior 1e-9 counts as odds of -2: 1.207.
+    // By hand, from the weights and levels that docs/locating.md says were fitted: ln(.9 / .1) = 2.197, so 1.757 + .407 * 2.197
+    // = 2.651 (level .978), plus the weight of what stands in the way; ln(.6 / .4) = .405: 1.922; posterior 1e-9 counts as odds of -2: .943.
     [Fact]
     public void Each_trait_weighs_what_was_fitted_and_each_level_prints_its_share()
     {
         LocateFit all = Good with { MarginOverNone = 3, Imperfection = 3, Changes = 2, OwnShare = 0.2 };
-        Assert.Equal(0.953, LocateConfidence.Of(LocateClaim.NotEnough, 0.9, Good)); // 2.680
-        Assert.Equal(0.953, LocateConfidence.Of(LocateClaim.OneOf, 0.6, Good)); // 1.909 + .142 + .157 = 2.208
-        Assert.Equal(0.775, LocateConfidence.Of(LocateClaim.NotEnough, 0.9, Good with { Imperfection = 3 })); // - .954 = 1.726
-        Assert.Equal(0.775, LocateConfidence.Of(LocateClaim.NotEnough, 0.9, Good with { Changes = 2 })); // - 2.105 = .575
-        Assert.Equal(0.775, LocateConfidence.Of(LocateClaim.NotEnough, 0.6, Good with { LightChanges = 16 })); // 2.051 - .136 = 1.915
-        Assert.Equal(0.775, LocateConfidence.Of(LocateClaim.NotEnough, 0.9, Good with { OwnShare = 0.2 })); // - 1.139 = 1.541
-        Assert.Equal(0.775, LocateConfidence.Of(LocateClaim.NotEnough, 0.9, Good with { MarginOverNone = 3 })); // - 1.616 = 1.064
-        Assert.Equal(0.775, LocateConfidence.Of(LocateClaim.NotEnough, 0.6, Good with { SpillScale = 0.01 })); // 2.051 - .815 = 1.236
-        Assert.Equal(0.222, LocateConfidence.Of(LocateClaim.NotEnough, 0.6, Good with { SpillScale = 0.06, Lead = 0 })); // - 1.739 too = -.503
-        Assert.Equal(0.222, LocateConfidence.Of(LocateClaim.NotEnough, 0.9, all)); // 2.680 - 5.814 = -3.134
-        Assert.Equal(0.005, LocateConfidence.Of(LocateClaim.NotEnough, 1e-9, all)); // 1.207 - 5.814 = -4.607
-        Assert.Equal(0.005, LocateConfidence.Of(LocateClaim.NotEnough, 0.9, Good with { Unexplained = 0.2 })); // - 2.868 ln(1 + .198 / .005) = -7.94
+        Assert.Equal(0.978, LocateConfidence.Of(LocateClaim.NotEnough, 0.9, Good)); // 2.651
+        Assert.Equal(0.836, LocateConfidence.Of(LocateClaim.NotEnough, 0.87, Good)); // 1.757 + .407 * 1.901 = 2.531
+        Assert.Equal(0.978, LocateConfidence.Of(LocateClaim.OneOf, 0.87, Good)); // + .246 = 2.777
+        Assert.Equal(0.836, LocateConfidence.Of(LocateClaim.NotEnough, 0.9, Good with { Imperfection = 3 })); // - .683 = 1.968
+        Assert.Equal(0.836, LocateConfidence.Of(LocateClaim.NotEnough, 0.9, Good with { Changes = 2 })); // - 1.688 = .963
+        Assert.Equal(0.836, LocateConfidence.Of(LocateClaim.NotEnough, 0.9, Good with { LightChanges = 16 })); // - .330 = 2.321
+        Assert.Equal(0.836, LocateConfidence.Of(LocateClaim.NotEnough, 0.9, Good with { OwnShare = 0.2 })); // - 1.217 = 1.434
+        Assert.Equal(0.294, LocateConfidence.Of(LocateClaim.NotEnough, 0.6, Good with { MarginOverNone = 3 })); // 1.922 - 1.604 = .318
+        Assert.Equal(0.836, LocateConfidence.Of(LocateClaim.NotEnough, 0.6, Good with { SpillScale = 0.01 })); // 1.922 - 1.017 = .905
+        Assert.Equal(0.294, LocateConfidence.Of(LocateClaim.NotEnough, 0.6, Good with { SpillScale = 0.06, Lead = 0 })); // - 1.456 too = -.551
+        Assert.Equal(0.031, LocateConfidence.Of(LocateClaim.NotEnough, 0.9, all)); // 2.651 - 5.192 = -2.541
+        Assert.Equal(0.031, LocateConfidence.Of(LocateClaim.NotEnough, 0.9, Good with { Unexplained = 0.2 })); // - 2.430 ln(1 + .198 / .005) = -6.35
     }
 
     [Fact]
