@@ -24,8 +24,16 @@ internal sealed class LitScan(AskSpace space, UnitDangers dangers)
     /// <summary>Probability that the light is lit, by a right eye.</summary>
     public double LitMass => _litMass;
 
-    /// <summary>Begins with some levels.</summary>
-    public void Load(IReadOnlyList<byte[]> levels, ReadOnlySpan<double> probability)
+    /// <summary>Begins with some levels, of which none counts as raised.</summary>
+    /// <param name="levels">512 of each universe.</param>
+    /// <param name="probability">Of every place and of "none of these".</param>
+    public void Load(IReadOnlyList<byte[]> levels, ReadOnlySpan<double> probability) => Load(levels, levels, probability);
+
+    /// <summary>Begins with some levels that were raised from others: the same as <see cref="Set"/> slot after slot.</summary>
+    /// <param name="levels">512 of each universe.</param>
+    /// <param name="from">What they were raised from.</param>
+    /// <param name="probability">Of every place and of "none of these".</param>
+    public void Load(IReadOnlyList<byte[]> levels, IReadOnlyList<byte[]> from, ReadOnlySpan<double> probability)
     {
         _probability = probability.ToArray();
         Array.Clear(_endangered);
@@ -45,6 +53,12 @@ internal sealed class LitScan(AskSpace space, UnitDangers dangers)
             }
 
             AskPlace place = space.PlaceAt(i);
+            if (levels != from)
+            {
+                _endangered[i] = Endangered(place, from[place.Universe]);
+                Risk += _endangered[i] > 0 ? _probability[i] : 0;
+            }
+
             float lit = LitAt(place.Address, place.Mode, _levels[place.Universe]);
             _lit[i] = lit;
             _litMass += _probability[i] * lit;
@@ -116,6 +130,23 @@ internal sealed class LitScan(AskSpace space, UnitDangers dangers)
     /// <summary>Entropy of a yes or no, bits.</summary>
     public static double Entropy(double chance) => chance is <= 0 or >= 1 ? 0
         : -(chance * Math.Log2(chance)) - ((1 - chance) * Math.Log2(1 - chance));
+
+    /// <summary>How many more slots of a place stand at a dangerous level than before.</summary>
+    private int Endangered(AskPlace place, byte[] from)
+    {
+        int more = 0;
+        byte[] levels = _levels[place.Universe];
+        int last = Math.Min(place.Address + space.Modes[place.Mode].Footprint - 1, SlotHistory.SlotCount);
+        for (int slot = place.Address; slot <= last; slot++)
+        {
+            if (levels[slot - 1] != from[slot - 1])
+            {
+                more += (dangers.At(place.Mode, slot - place.Address + 1, levels[slot - 1]) ? 1 : 0) - (dangers.At(place.Mode, slot - place.Address + 1, from[slot - 1]) ? 1 : 0);
+            }
+        }
+
+        return more;
+    }
 
     private float LitAt(int address, int mode, byte[] levels)
     {

@@ -16,6 +16,14 @@ public sealed class RangePlanner : IAskPlanner
     private const int MostRuns = 6;
     private const double OfRun = 0.01;
 
+    // How many of the likeliest places, and from which probability on, it is worth leaving out of what is raised.
+    private const int MostHoled = 3;
+    private const double LeastHoled = 0.1;
+    private const int LongestHole = 4;
+
+    // Beginning again costs about as much as lowering so many slots one by one.
+    private const int QuickerAfresh = 300;
+
     private readonly AskRig _rig;
 
     /// <summary>Makes it for a rig.</summary>
@@ -39,6 +47,7 @@ public sealed class RangePlanner : IAskPlanner
         Windows(scan, dark, posterior, open, forward: false, ref best);
         Stretches(scan, dark, posterior, open, ref best);
         Pairs(scan, dark, posterior, open, ref best);
+        Holes(scan, dark, posterior, open, ref best);
         foreach (RaisedSlot[] look in SingleLooks.Of(_rig, safety))
         {
             scan.Load(dark, posterior.Span);
@@ -120,9 +129,16 @@ public sealed class RangePlanner : IAskPlanner
                 }
             }
 
-            for (int k = start; k < i; k++)
+            if (i - start > QuickerAfresh)
             {
-                scan.Set(order[k].Universe, order[k].Slot, dark[order[k].Universe][order[k].Slot - 1]);
+                scan.Load(dark, posterior.Span);
+            }
+            else
+            {
+                for (int k = start; k < i; k++)
+                {
+                    scan.Set(order[k].Universe, order[k].Slot, dark[order[k].Universe][order[k].Slot - 1]);
+                }
             }
 
             best = end > 0 ? (best.Value, order[start..end]) : best;
@@ -201,5 +217,57 @@ public sealed class RangePlanner : IAskPlanner
                 scan.Set(own[i].Universe, own[i].Slot, dark[own[i].Universe][own[i].Slot - 1]);
             }
         }
+    }
+
+    /// <summary>
+    /// All that may be raised, or all of it around a likely place, but for a few slots of that place: dark only there. It tells
+    /// the place from those that share its slots, which no look with the slots up can.
+    /// </summary>
+    private void Holes(LitScan scan, byte[][] dark, AskPosterior posterior, RaisedSlot[] open, ref (double Value, RaisedSlot[] Raised) best)
+    {
+        foreach (int index in Likely.Of(posterior, MostHoled).Where(index => posterior.Span[index] >= LeastHoled))
+        {
+            AskPlace place = _rig.Space.PlaceAt(index);
+            int footprint = _rig.Space.Modes[place.Mode].Footprint;
+            int reach = _rig.Space.Longest + 2;
+            RaisedSlot[] near = [.. open.Where(slot => slot.Universe == place.Universe && slot.Slot >= place.Address - reach && slot.Slot < place.Address + footprint + reach)];
+            Holed(scan, dark, posterior, near, place, ref best);
+            Holed(scan, dark, posterior, open, place, ref best);
+        }
+    }
+
+    private void Holed(LitScan scan, byte[][] dark, AskPosterior posterior, RaisedSlot[] around, AskPlace place, ref (double Value, RaisedSlot[] Raised) best)
+    {
+        int runs = SlotRuns.Of(around).Count + 1;
+        if (runs > MostRuns)
+        {
+            return;
+        }
+
+        double error = posterior.EyeError;
+        scan.Load(DarkStage.With(dark, around), dark, posterior.Span);
+        int last = Math.Min(place.Address + _rig.Space.Modes[place.Mode].Footprint - 1, SlotHistory.SlotCount);
+        (int From, int To) hole = (0, 0);
+        for (int from = place.Address; from <= last; from++)
+        {
+            int to = from;
+            for (; to <= last && to < from + LongestHole; to++)
+            {
+                scan.Set(place.Universe, to, dark[place.Universe][to - 1]);
+                double value = scan.Bits(error) - (OfRun * (runs - 1));
+                if (scan.Risk <= AskSafety.MostRisk && value > best.Value + 1e-9)
+                {
+                    best = (value, []);
+                    hole = (from, to);
+                }
+            }
+
+            foreach (RaisedSlot slot in around.Where(slot => slot.Universe == place.Universe && slot.Slot >= from && slot.Slot < to))
+            {
+                scan.Set(slot.Universe, slot.Slot, slot.Level);
+            }
+        }
+
+        best = hole.From == 0 ? best : (best.Value, [.. around.Where(slot => slot.Universe != place.Universe || slot.Slot < hole.From || slot.Slot > hole.To)]);
     }
 }
