@@ -8,15 +8,21 @@ namespace DmxProbe.Analysis.Locate.Ask;
 /// </summary>
 internal sealed class LitScan(AskSpace space, UnitDangers dangers)
 {
-    // Places that together weigh nothing are not worth their arithmetic.
+    // Places that together weigh nothing are not worth their arithmetic: of danger they are left out far later than of light.
     private const double Negligible = 1e-9;
+    private const double NegligibleTogether = 3e-4;
 
+    private readonly double _dim = Math.Max(Negligible, NegligibleTogether / space.Count);
     private readonly byte[][] _levels = [.. space.Universes.Select(_ => new byte[SlotHistory.SlotCount])];
     private readonly float[] _lit = new float[space.Count];
     private readonly int[] _endangered = new int[space.Count];
     private double[] _probability = [];
     private double _litMass;
     private double _vagueMass;
+    private readonly byte[][] _firstLevels = [.. space.Universes.Select(_ => new byte[SlotHistory.SlotCount])];
+    private readonly float[] _firstLit = new float[space.Count];
+    private readonly int[] _firstEndangered = new int[space.Count];
+    private (double Risk, double Lit, double Vague) _first;
 
     /// <summary>Probability of all places that a slot raised so far endangers.</summary>
     public double Risk { get; private set; }
@@ -59,10 +65,37 @@ internal sealed class LitScan(AskSpace space, UnitDangers dangers)
                 Risk += _endangered[i] > 0 ? _probability[i] : 0;
             }
 
+            if (_probability[i] < _dim)
+            {
+                continue;
+            }
+
             float lit = LitAt(place.Address, place.Mode, _levels[place.Universe]);
             _lit[i] = lit;
             _litMass += _probability[i] * lit;
             _vagueMass += _probability[i] * Vague(lit);
+        }
+
+        Copy(_levels, _firstLevels);
+        _lit.CopyTo(_firstLit, 0);
+        _endangered.CopyTo(_firstEndangered, 0);
+        _first = (Risk, _litMass, _vagueMass);
+    }
+
+    /// <summary>Goes back to what was loaded last.</summary>
+    public void Again()
+    {
+        Copy(_firstLevels, _levels);
+        _firstLit.CopyTo(_lit, 0);
+        _firstEndangered.CopyTo(_endangered, 0);
+        (Risk, _litMass, _vagueMass) = _first;
+    }
+
+    private static void Copy(byte[][] from, byte[][] to)
+    {
+        for (int u = 0; u < from.Length; u++)
+        {
+            from[u].CopyTo(to[u], 0);
         }
     }
 
@@ -105,6 +138,11 @@ internal sealed class LitScan(AskSpace space, UnitDangers dangers)
                     bool was = _endangered[index] > 0;
                     _endangered[index] += change;
                     Risk += was == _endangered[index] > 0 ? 0 : was ? -weight : weight;
+                }
+
+                if (weight < _dim)
+                {
+                    continue;
                 }
 
                 float lit = LitAt(address, m, levels);

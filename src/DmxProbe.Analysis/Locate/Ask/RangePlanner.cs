@@ -21,9 +21,6 @@ public sealed class RangePlanner : IAskPlanner
     private const double LeastHoled = 0.1;
     private const int LongestHole = 4;
 
-    // Beginning again costs about as much as lowering so many slots one by one.
-    private const int QuickerAfresh = 300;
-
     private readonly AskRig _rig;
 
     /// <summary>Makes it for a rig.</summary>
@@ -42,20 +39,21 @@ public sealed class RangePlanner : IAskPlanner
         byte[][] dark = DarkStage.Of(_rig, safety);
         RaisedSlot[] open = [.. Open(safety, level)];
         LitScan scan = new(_rig.Space, safety.Dangers);
+        scan.Load(dark, posterior.Span);
         (double Value, RaisedSlot[] Raised) best = (0, []);
         Windows(scan, dark, posterior, open, forward: true, ref best);
         Windows(scan, dark, posterior, open, forward: false, ref best);
         Stretches(scan, dark, posterior, open, ref best);
         Pairs(scan, dark, posterior, open, ref best);
-        Holes(scan, dark, posterior, open, ref best);
         foreach (RaisedSlot[] look in SingleLooks.Of(_rig, safety))
         {
-            scan.Load(dark, posterior.Span);
+            scan.Again();
             Array.ForEach(look, slot => scan.Set(slot.Universe, slot.Slot, slot.Level));
             double value = scan.Bits(posterior.EyeError) - OfRun;
             best = scan.Risk <= AskSafety.MostRiskOfSingleLook && value > best.Value + 1e-9 ? (value, look) : best;
         }
 
+        Holes(scan, dark, posterior, open, ref best);
         return best.Raised.Length == 0 || best.Value < AskWorth.Least(posterior) ? null : Question(best.Raised, dark, scan, posterior);
     }
 
@@ -101,7 +99,6 @@ public sealed class RangePlanner : IAskPlanner
     {
         RaisedSlot[] order = forward ? open : [.. open.Reverse()];
         double error = posterior.EyeError;
-        scan.Load(dark, posterior.Span);
         for (int start = 0; start < order.Length; start++)
         {
             if (start > 0 && AreNeighbours(order[start - 1], order[start]))
@@ -129,18 +126,7 @@ public sealed class RangePlanner : IAskPlanner
                 }
             }
 
-            if (i - start > QuickerAfresh)
-            {
-                scan.Load(dark, posterior.Span);
-            }
-            else
-            {
-                for (int k = start; k < i; k++)
-                {
-                    scan.Set(order[k].Universe, order[k].Slot, dark[order[k].Universe][order[k].Slot - 1]);
-                }
-            }
-
+            scan.Again();
             best = end > 0 ? (best.Value, order[start..end]) : best;
         }
     }
@@ -150,7 +136,7 @@ public sealed class RangePlanner : IAskPlanner
 
     private void Stretches(LitScan scan, byte[][] dark, AskPosterior posterior, RaisedSlot[] open, ref (double Value, RaisedSlot[] Raised) best)
     {
-        scan.Load(dark, posterior.Span);
+        scan.Again();
         double error = posterior.EyeError;
         HashSet<(int, int)> starts = [];
         foreach (int index in Likely.Of(posterior, Likeliest))
@@ -197,7 +183,7 @@ public sealed class RangePlanner : IAskPlanner
     /// <summary>Two slots of a likely place: a dimmer and a colour that lie far apart.</summary>
     private void Pairs(LitScan scan, byte[][] dark, AskPosterior posterior, RaisedSlot[] open, ref (double Value, RaisedSlot[] Raised) best)
     {
-        scan.Load(dark, posterior.Span);
+        scan.Again();
         double error = posterior.EyeError;
         foreach (int index in Likely.Of(posterior, Likeliest))
         {
@@ -225,47 +211,50 @@ public sealed class RangePlanner : IAskPlanner
     /// </summary>
     private void Holes(LitScan scan, byte[][] dark, AskPosterior posterior, RaisedSlot[] open, ref (double Value, RaisedSlot[] Raised) best)
     {
-        foreach (int index in Likely.Of(posterior, MostHoled).Where(index => posterior.Span[index] >= LeastHoled))
+        int[] likely = [.. Likely.Of(posterior, MostHoled).Where(index => posterior.Span[index] >= LeastHoled)];
+        int reach = _rig.Space.Longest + 2;
+        foreach (int index in likely)
         {
             AskPlace place = _rig.Space.PlaceAt(index);
-            int footprint = _rig.Space.Modes[place.Mode].Footprint;
-            int reach = _rig.Space.Longest + 2;
-            RaisedSlot[] near = [.. open.Where(slot => slot.Universe == place.Universe && slot.Slot >= place.Address - reach && slot.Slot < place.Address + footprint + reach)];
-            Holed(scan, dark, posterior, near, place, ref best);
-            Holed(scan, dark, posterior, open, place, ref best);
+            int end = place.Address + _rig.Space.Modes[place.Mode].Footprint + reach;
+            RaisedSlot[] near = [.. open.Where(slot => slot.Universe == place.Universe && slot.Slot >= place.Address - reach && slot.Slot < end)];
+            scan.Again();
+            Array.ForEach(near, slot => scan.Set(slot.Universe, slot.Slot, slot.Level));
+            Holed(scan, dark, posterior.EyeError, near, place, ref best);
+        }
+
+        if (likely.Length > 0 && SlotRuns.Of(open).Count < MostRuns)
+        {
+            scan.Load(DarkStage.With(dark, open), dark, posterior.Span);
+            foreach (int index in likely)
+            {
+                Holed(scan, dark, posterior.EyeError, open, _rig.Space.PlaceAt(index), ref best);
+            }
         }
     }
 
-    private void Holed(LitScan scan, byte[][] dark, AskPosterior posterior, RaisedSlot[] around, AskPlace place, ref (double Value, RaisedSlot[] Raised) best)
+    /// <summary>Leaves stretches of a place's slots out of what is raised, and puts them back.</summary>
+    private void Holed(LitScan scan, byte[][] dark, double error, RaisedSlot[] around, AskPlace place, ref (double Value, RaisedSlot[] Raised) best)
     {
         int runs = SlotRuns.Of(around).Count + 1;
-        if (runs > MostRuns)
-        {
-            return;
-        }
-
-        double error = posterior.EyeError;
-        scan.Load(DarkStage.With(dark, around), dark, posterior.Span);
         int last = Math.Min(place.Address + _rig.Space.Modes[place.Mode].Footprint - 1, SlotHistory.SlotCount);
+        RaisedSlot[] own = [.. around.Where(slot => slot.Universe == place.Universe && slot.Slot >= place.Address && slot.Slot <= last)];
         (int From, int To) hole = (0, 0);
-        for (int from = place.Address; from <= last; from++)
+        for (int from = 0; from < own.Length && runs <= MostRuns; from++)
         {
             int to = from;
-            for (; to <= last && to < from + LongestHole; to++)
+            for (; to < own.Length && to < from + LongestHole; to++)
             {
-                scan.Set(place.Universe, to, dark[place.Universe][to - 1]);
+                scan.Set(place.Universe, own[to].Slot, dark[place.Universe][own[to].Slot - 1]);
                 double value = scan.Bits(error) - (OfRun * (runs - 1));
                 if (scan.Risk <= AskSafety.MostRisk && value > best.Value + 1e-9)
                 {
                     best = (value, []);
-                    hole = (from, to);
+                    hole = (own[from].Slot, own[to].Slot);
                 }
             }
 
-            foreach (RaisedSlot slot in around.Where(slot => slot.Universe == place.Universe && slot.Slot >= from && slot.Slot < to))
-            {
-                scan.Set(slot.Universe, slot.Slot, slot.Level);
-            }
+            Array.ForEach(own[from..to], slot => scan.Set(slot.Universe, slot.Slot, slot.Level));
         }
 
         best = hole.From == 0 ? best : (best.Value, [.. around.Where(slot => slot.Universe != place.Universe || slot.Slot < hole.From || slot.Slot > hole.To)]);
