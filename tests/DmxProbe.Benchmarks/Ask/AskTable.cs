@@ -46,6 +46,17 @@ public static class AskTable
             }
         }
 
+        if (names.Length == 0 || names.Contains(SheetRow.Name))
+        {
+            Console.WriteLine();
+            Console.WriteLine("| guided questions on a whole rig, by the unit's mode | rigs | right / wrong / open, % | looks, mean | looks that endangered the unit where it really was |");
+            Console.WriteLine("|---|---|---|---|---|");
+            foreach (string row in SheetRow.Run(rigs, seed, threads))
+            {
+                Console.WriteLine(row);
+            }
+        }
+
         return 0;
     }
 

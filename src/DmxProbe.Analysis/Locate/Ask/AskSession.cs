@@ -154,6 +154,9 @@ public sealed class AskSession
         return question with { Raised = _safety.Up(wire), Levels = wire, Confirms = confirms };
     }
 
+    /// <summary>Which slots would tell more and why they are not raised, in a sentence or two; empty where none.</summary>
+    internal string NotRaised(AskRig rig) => Ask.NotRaised.Words(rig, Posterior, _safety);
+
     /// <summary>Takes the latest answer back; false when there is none.</summary>
     public bool TakeBack()
     {

@@ -40,13 +40,21 @@ public sealed class ExistingLookPlanner : IAskPlanner
         int[] at = [.. Enumerable.Range(0, Math.Max(samples / step, 1)).Select(k => k * step)];
         byte[][][] frames = [.. own.Select(history => HistoryFrames.At(history, at))];
         HashSet<string> known = new(StringComparer.Ordinal);
+
+        // What is held at the end stands already: nothing is changed by looking at it.
+        if (safety.Up(rig.Held).Count > 0)
+        {
+            _ = known.Add(Key(rig.Held));
+            _looks.Add((TimeOf(own[0], samples - 1), [.. rig.Held]));
+        }
+
         for (int k = 1; k < at.Length && _looks.Count < MostLooks; k++)
         {
             byte[][] levels = [.. frames.Select(frame => frame[k])];
             bool still = frames.All(frame => frame[k].AsSpan().SequenceEqual(frame[k - 1]));
-            if (still && IsSafe(levels, safety) && known.Add(Convert.ToBase64String([.. levels.SelectMany(each => each)])))
+            if (still && IsSafe(levels, safety) && known.Add(Key(levels)))
             {
-                _looks.Add((own[0].Start + Duration.FromNanoseconds(at[k] * 1_000_000_000L / SlotHistory.RatePerSecond), levels));
+                _looks.Add((TimeOf(own[0], at[k]), levels));
             }
         }
     }
@@ -55,8 +63,15 @@ public sealed class ExistingLookPlanner : IAskPlanner
     public int Looks => _looks.Count;
 
     /// <inheritdoc/>
-    public AskQuestion? Next(AskPosterior posterior, AskSafety safety)
+    public AskQuestion? Next(AskPosterior posterior, AskSafety safety) => Next(posterior, safety, _ => true);
+
+    /// <summary>The look that tells most, of those that may be asked for now.</summary>
+    /// <param name="posterior">What is known.</param>
+    /// <param name="safety">What may be raised.</param>
+    /// <param name="mayAsk">Whether some levels may be asked for; asked only of looks that would be the best.</param>
+    public AskQuestion? Next(AskPosterior posterior, AskSafety safety, Func<IReadOnlyList<byte[]>, bool> mayAsk)
     {
+        ArgumentNullException.ThrowIfNull(mayAsk);
         ArgumentNullException.ThrowIfNull(posterior);
         ArgumentNullException.ThrowIfNull(safety);
         LitScan scan = new(_rig.Space, safety.Dangers);
@@ -65,7 +80,7 @@ public sealed class ExistingLookPlanner : IAskPlanner
         {
             scan.Load(levels, posterior.Span);
             double bits = scan.Bits(posterior.EyeError);
-            if (bits > (best?.Bits ?? AskWorth.Least(posterior)))
+            if (bits > (best?.Bits ?? AskWorth.Least(posterior)) && mayAsk(levels))
             {
                 best = new AskQuestion(safety.Up(levels), levels, bits, SecondsOfLook) { Look = time };
             }
@@ -105,6 +120,10 @@ public sealed class ExistingLookPlanner : IAskPlanner
             _times[time] = _times.GetValueOrDefault(time) + 1;
         }
     }
+
+    private static string Key(IEnumerable<byte[]> levels) => Convert.ToBase64String([.. levels.SelectMany(each => each)]);
+
+    private static Timestamp TimeOf(SlotHistory history, int sample) => history.Start + Duration.FromNanoseconds(sample * 1_000_000_000L / SlotHistory.RatePerSecond);
 
     private bool IsSafe(byte[][] levels, AskSafety safety)
     {
