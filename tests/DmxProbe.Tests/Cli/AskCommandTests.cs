@@ -78,6 +78,36 @@ public sealed class AskCommandTests : IDisposable
     }
 
     [Fact]
+    public void A_moving_head_is_looked_at_first_and_where_nothing_safe_is_left_it_says_which_slots_why_and_what_to_do_instead()
+    {
+        List<string> questions = [];
+        ProgramRun run = ProgramRun.Asked(shown =>
+        {
+            if (shown.EndsWith("(yes or no)", StringComparison.Ordinal))
+            {
+                return "no";
+            }
+
+            if (shown.EndsWith("leave them alone)", StringComparison.Ordinal))
+            {
+                return "";
+            }
+
+            questions.Add(shown[shown.LastIndexOf("Question ", StringComparison.Ordinal)..]);
+            return "dark";
+        }, ["locate", Hall + "soundcheck.pcapng", "--patch", Hall + "patch.csv", "--unit", "LX2-2", "--ask", "--controller", "ranges"]);
+        Assert.Equal("", run.Error);
+        Assert.Equal(3, run.Code);
+        Assert.StartsWith("Question 1: Bring up the look that stood at 2026-03-14T19:41:", questions[0], StringComparison.Ordinal);
+        Assert.DoesNotContain("2.201", Asked(run)[..Asked(run).IndexOf("Next", StringComparison.Ordinal)], StringComparison.Ordinal);
+        string flat = string.Join(' ', run.Output.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
+        Assert.Contains("No safe question is left that would tell more", flat, StringComparison.Ordinal);
+        Assert.Matches(@"Likeliest is \d\.\d{3} \(\d+ %\)\. What would light it there is not raised: ", flat);
+        Assert.Contains("Read the start address and the mode on the display of LX2-2", flat, StringComparison.Ordinal);
+        Assert.Contains("with people clear, the work light on and nothing moving, pull its data", flat, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void With_an_audience_in_nothing_is_raised()
     {
         ProgramRun run = ProgramRun.Asked(_ => "yes", [.. Locate, "--ask", "--controller", "ranges"]);
