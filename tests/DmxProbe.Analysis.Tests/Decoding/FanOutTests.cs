@@ -2,7 +2,6 @@ using System.Text.Json;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Diagnosis.Units;
 using DmxProbe.Analysis.Survey;
-using DmxProbe.Fixtures.Charts;
 using DmxProbe.Fixtures.Patch;
 using DmxProbe.Protocols.CaptureFiles;
 using DmxProbe.Protocols.Records;

@@ -35,7 +35,10 @@ public class SufficiencyTests
         DiagnosisCase whole = new FaultRig(4_711, UniverseProtocol.Sacn).Case();
         DiagnosisCase few = new(
             whole.Survey with { Universes = [whole.Survey.Universes[0] with { Streams = [whole.Survey.Universes[0].Streams[0] with { LevelFrames = frames }] }] },
-            whole.Units) { Sheet = whole.Sheet };
+            whole.Units)
+        {
+            Sheet = whole.Sheet,
+        };
         DiagnosisResult result = Diagnoser.Run(few);
         Assert.Equal(suffices, result.Excluded.Any(report => report.Cause.Id == "equal-priority"));
         Assert.Equal(!suffices, result.CannotTell.Any(report => report.Cause.Id == "equal-priority" && report.Missing == CauseInputs.Levels));

@@ -26,7 +26,7 @@ public sealed class DiagnoseCommandTests : IDisposable
         Assert.Contains($" {cut} ends early", run.Output.Split('\n')[0], StringComparison.Ordinal);
         Assert.DoesNotContain("obody sends universe", run.Output, StringComparison.Ordinal);
         Assert.DoesNotContain("two senders at the same priority: No", run.Output, StringComparison.Ordinal);
-        Assert.Contains("a longer capture (3 s or more) would tell", run.Output, StringComparison.Ordinal);
+        Assert.Contains("A longer capture (3 s or more) would tell", run.Output, StringComparison.Ordinal);
     }
 
     [Fact]
