@@ -1,5 +1,4 @@
 using System.Globalization;
-using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Locate;
 using DmxProbe.Analysis.Locate.Ask;
 using DmxProbe.Testing.Rigs;
