@@ -10,6 +10,9 @@ public static class AskNarrator
 
     private const string OtherData = "A light that follows the same cues from data that was not captured cannot be excluded by listening: do the confirming look";
 
+    private const string NoLookLeft =
+        "No safe question is left that would tell more by looks that exist: a controller that raises ranges or pages of faders can ask more (--controller ranges, --controller faders:8).";
+
     private const string NothingLeft =
         "No safe question is left that would tell more: slots that are, or may be, movement, shutter, programme, control or unknown are never raised, and the unit itself may read any of them.";
 
@@ -74,7 +77,7 @@ public static class AskNarrator
                 return answer with { NextStep = "You could not tell five times running: darken the house, stand where you see the lens, and ask again. " + answer.NextStep };
             case AskEnd.NothingLeft when !claims:
                 string why = session.NotRaised(rig);
-                return answer with { NextStep = NothingLeft + (why.Length > 0 ? " " + why : "") + " " + Instead(unit) + " " + answer.NextStep };
+                return answer with { NextStep = (session.OnlyLooks ? NoLookLeft : NothingLeft) + (why.Length > 0 ? " " + why : "") + " " + Instead(unit) + " " + answer.NextStep };
             default:
                 return answer;
         }

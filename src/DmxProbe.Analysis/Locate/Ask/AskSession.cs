@@ -157,6 +157,9 @@ public sealed class AskSession
     /// <summary>Which slots would tell more and why they are not raised, in a sentence or two; empty where none.</summary>
     internal string NotRaised(AskRig rig) => Ask.NotRaised.Words(rig, Posterior, _safety);
 
+    /// <summary>Whether only looks that exist were asked for: other controllers could ask more.</summary>
+    internal bool OnlyLooks => _planner is ExistingLookPlanner;
+
     /// <summary>Takes the latest answer back; false when there is none.</summary>
     public bool TakeBack()
     {

@@ -10,10 +10,15 @@ internal static class NotRaised
     private const int Most = 2;
     private const byte Full = byte.MaxValue;
 
-    /// <summary>A sentence or two about the likeliest place; empty where all that would light it may be raised.</summary>
+    /// <summary>A sentence or two about the likeliest place; empty where what may be raised lights it.</summary>
     public static string Words(AskRig rig, AskPosterior posterior, AskSafety safety)
     {
         int best = Likely.Of(posterior, 1)[0];
+        if (ConfirmingLook.Find(rig, posterior, safety, best) is not null)
+        {
+            return "";
+        }
+
         AskPlace place = rig.Space.PlaceAt(best);
         ChartMode mode = rig.Space.Modes[place.Mode];
         string[] reasons =
@@ -24,7 +29,7 @@ internal static class NotRaised
         ];
         return reasons.Length == 0 ? "" : string.Create(
             CultureInfo.InvariantCulture,
-            $"Likeliest is {At(rig, place.Universe, place.Address)} ({100 * posterior.Probability[best]:0} %). What would light it there is not raised: {string.Join("; ", reasons)}.");
+            $"Likeliest is {At(rig, place.Universe, place.Address)} ({100 * posterior.Probability[best]:0} %). Nothing that may be raised lights it there: {string.Join("; ", reasons)}.");
     }
 
     private static string Reason(AskRig rig, AskPosterior posterior, AskSafety safety, int universe, int slot)
