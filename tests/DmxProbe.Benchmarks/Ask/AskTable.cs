@@ -46,12 +46,12 @@ public static class AskTable
             }
         }
 
-        if (names.Length == 0 || names.Contains(SheetRow.Name))
+        foreach (SheetRow sheet in SheetRow.All.Where(row => names.Length == 0 || names.Contains(row.Name)))
         {
             Console.WriteLine();
-            Console.WriteLine("| guided questions on a whole rig, by the unit's mode | rigs | right / wrong / open, % | looks, mean | looks that endangered the unit where it really was |");
+            Console.WriteLine($"| {sheet.Name}, by the unit's mode | rigs | right / wrong / open, % | looks, mean | looks that endangered the unit where it really was |");
             Console.WriteLine("|---|---|---|---|---|");
-            foreach (string row in SheetRow.Run(rigs, seed, threads))
+            foreach (string row in sheet.Run(rigs, seed, threads))
             {
                 Console.WriteLine(row);
             }

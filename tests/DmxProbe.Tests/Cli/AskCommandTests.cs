@@ -104,7 +104,7 @@ public sealed class AskCommandTests : IDisposable
         string flat = Flat(run);
         Assert.Contains("No safe question is left that would tell more", flat, StringComparison.Ordinal);
         Assert.Matches(@"Likeliest is \d\.\d{3} \(\d+ %\)\. Nothing that may be raised lights it there: ", flat);
-        Assert.Contains("Read the start address and the mode on the display of LX2-2", flat, StringComparison.Ordinal);
+        Assert.Contains("Then ask again: what is known opens more slots. Or read the start address and the mode on the display of LX2-2", flat, StringComparison.Ordinal);
         Assert.Contains("with people clear, the work light on and nothing moving, pull its data", flat, StringComparison.Ordinal);
     }
 

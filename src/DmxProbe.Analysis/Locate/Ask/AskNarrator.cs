@@ -77,14 +77,18 @@ public static class AskNarrator
                 return answer with { NextStep = "You could not tell five times running: darken the house, stand where you see the lens, and ask again. " + answer.NextStep };
             case AskEnd.NothingLeft when !claims:
                 string why = session.NotRaised(rig);
-                return answer with { NextStep = (session.OnlyLooks ? NoLookLeft : NothingLeft) + (why.Length > 0 ? " " + why : "") + " " + Instead(unit) + " " + answer.NextStep };
+                return answer with
+                {
+                    NextStep = (session.OnlyLooks ? NoLookLeft : NothingLeft) + (why.Length > 0 ? " " + why : "") + " " + answer.NextStep +
+                        " Then ask again: what is known opens more slots. " + Instead(unit),
+                };
             default:
                 return answer;
         }
     }
 
     private static string Instead(string unit) =>
-        "Read the start address and the mode on the display of " + unit + ", or set them there anew: it may move or strike then, so nobody at it. " +
+        "Or read the start address and the mode on the display of " + unit + ", or set them there anew: it may move or strike then, so nobody at it. " +
         "Or, with people clear, the work light on and nothing moving, pull its data: if that changes nothing, it does not follow this line.";
 
     private static IEnumerable<string> Lines(LocateResult result, LocateCase about, AskSession? session)
