@@ -12,7 +12,8 @@ public sealed class ExistingLookPlanner : IAskPlanner
     /// <summary>Seconds that bringing up a look takes.</summary>
     public const double SecondsOfLook = 10;
 
-    private const int MostLooks = 400;
+    /// <summary>As many looks are tried, if no other number is given.</summary>
+    public const int MostLooks = 400;
 
     // The same eye at the same look errs the same way again.
     private const int MostTimes = 2;
@@ -28,15 +29,17 @@ public sealed class ExistingLookPlanner : IAskPlanner
     /// <param name="rig">The rig.</param>
     /// <param name="histories">What was captured; of two senders of a universe the first counts.</param>
     /// <param name="safety">What may be raised.</param>
-    public ExistingLookPlanner(AskRig rig, IReadOnlyList<SlotHistory> histories, AskSafety safety)
+    /// <param name="most">How many looks are tried, at least 1.</param>
+    public ExistingLookPlanner(AskRig rig, IReadOnlyList<SlotHistory> histories, AskSafety safety, int most = MostLooks)
     {
         ArgumentNullException.ThrowIfNull(rig);
         ArgumentNullException.ThrowIfNull(histories);
         ArgumentNullException.ThrowIfNull(safety);
+        ArgumentOutOfRangeException.ThrowIfLessThan(most, 1);
         _rig = rig;
         SlotHistory[] own = [.. rig.Space.Universes.Select(universe => histories.First(history => history.Universe == universe))];
         int samples = own.Max(history => history.Samples);
-        int step = Math.Max(SlotHistory.RatePerSecond / 2, samples / (2 * MostLooks));
+        int step = Math.Max(SlotHistory.RatePerSecond / 2, samples / (2 * most));
         int[] at = [.. Enumerable.Range(0, Math.Max(samples / step, 1)).Select(k => k * step)];
         byte[][][] frames = [.. own.Select(history => HistoryFrames.At(history, at))];
         HashSet<string> known = new(StringComparer.Ordinal);
@@ -48,7 +51,7 @@ public sealed class ExistingLookPlanner : IAskPlanner
             _looks.Add((TimeOf(own[0], samples - 1), [.. rig.Held]));
         }
 
-        for (int k = 1; k < at.Length && _looks.Count < MostLooks; k++)
+        for (int k = 1; k < at.Length && _looks.Count < most; k++)
         {
             byte[][] levels = [.. frames.Select(frame => frame[k])];
             bool still = frames.All(frame => frame[k].AsSpan().SequenceEqual(frame[k - 1]));

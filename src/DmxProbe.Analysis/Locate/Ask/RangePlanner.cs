@@ -21,13 +21,18 @@ public sealed class RangePlanner : IAskPlanner
     private const double LeastHoled = 0.1;
     private const int LongestHole = 4;
 
+    // Places that are copied back in the time in which one is worked out.
+    private const int CopiesOfSet = 50;
+
     private readonly AskRig _rig;
+    private readonly int _slots;
 
     /// <summary>Makes it for a rig.</summary>
     public RangePlanner(AskRig rig)
     {
         ArgumentNullException.ThrowIfNull(rig);
         _rig = rig;
+        _slots = rig.Space.Modes.Sum(mode => mode.Footprint);
     }
 
     /// <inheritdoc/>
@@ -95,7 +100,7 @@ public sealed class RangePlanner : IAskPlanner
     /// From the start (or the end) of each run of slots that may be raised: slot after slot, and the place is kept at which the
     /// question would be best.
     /// </summary>
-    private static void Windows(LitScan scan, byte[][] dark, AskPosterior posterior, RaisedSlot[] open, bool forward, ref (double Value, RaisedSlot[] Raised) best)
+    private void Windows(LitScan scan, byte[][] dark, AskPosterior posterior, RaisedSlot[] open, bool forward, ref (double Value, RaisedSlot[] Raised) best)
     {
         RaisedSlot[] order = forward ? open : [.. open.Reverse()];
         double error = posterior.EyeError;
@@ -126,7 +131,18 @@ public sealed class RangePlanner : IAskPlanner
                 }
             }
 
-            scan.Again();
+            if ((i - start) * _slots * CopiesOfSet > _rig.Space.Count)
+            {
+                scan.Again();
+            }
+            else
+            {
+                for (int k = start; k < i; k++)
+                {
+                    scan.Set(order[k].Universe, order[k].Slot, dark[order[k].Universe][order[k].Slot - 1]);
+                }
+            }
+
             best = end > 0 ? (best.Value, order[start..end]) : best;
         }
     }
