@@ -8,7 +8,7 @@ namespace DmxProbe.Benchmarks.Ask;
 /// </summary>
 public static class AskTable
 {
-    private const long UnseenSeeds = 21_000_000;
+    private const long UnseenSeeds = 23_000_000;
 
     /// <summary>Runs the cells and prints Markdown tables.</summary>
     public static int Run(string[] arguments)
