@@ -151,7 +151,7 @@ PY
     t send-keys q
     until_true ended
     # The questions listen on: nothing of what is asked for is up, and that is said.
-    python3 "$folder/send.py" 1200 &
+    python3 "$folder/send.py" 2400 &
     sender=$!
     t send-keys "clear; $program locate net:127.0.0.1 --patch $hall/patch.csv --map 1=sacn:7 --unit LX1-6 --ask --screen --for 1s" Enter
     wait_for "is an audience in?" "wire: asks of what it heard"
@@ -163,6 +163,22 @@ PY
     wait_for "nothing of what was asked for arrives here" "wire: what is not sent is told on the screen"
     t send-keys q
     code_is 3 "wire: leaves with the exit code of the answer"
+    # The same questions opened while watching read the wire that is watched.
+    t send-keys "clear; $program watch net:127.0.0.1 --patch $hall/patch.csv --map 1=sacn:7" Enter
+    wait_for "> sACN 7" "watched: the universe comes up"
+    t send-keys g1-6 Enter
+    wait_for "D locate" "watched: a unit offers to be located"
+    t send-keys d
+    wait_for "is an audience in?" "watched: an audience is asked for first"
+    t send-keys n
+    wait_for "What have you at hand" "watched: what is at hand"
+    t send-keys 1
+    wait_for "question 1" "watched: a question"
+    sleep 1
+    t send-keys d
+    wait_for "nothing of what was asked for arrives here" "watched: what is not sent is told"
+    t send-keys q
+    until_true ended
     kill "$sender"
     t kill-server
 fi

@@ -2,6 +2,7 @@ using System.Globalization;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Diagnosis;
 using DmxProbe.Analysis.Findings;
+using DmxProbe.Analysis.Locate;
 using DmxProbe.Testing.Diagnosis;
 
 namespace DmxProbe.Benchmarks;
@@ -18,6 +19,13 @@ internal static class DiagnoseTable
     private const int TopFour = 4;
     private const int MostDraws = 200;
 
+    // Why rigs that were drawn do not count, by reason: known before anything is diagnosed.
+    private static readonly Dictionary<string, int> LeftOut = [];
+
+    // Told by the light: whether what came first was claimed; and what locate claimed where something else came first.
+    private static readonly Dictionary<bool, int> RightBy = [];
+    private static readonly Dictionary<LocateClaim, int> MissedAt = [];
+
     public static int Run(string[] arguments)
     {
         int seeds = Arguments.Number(arguments, "--seeds", 10);
@@ -28,7 +36,11 @@ internal static class DiagnoseTable
         Console.WriteLine(Invariant($"seeds from {first} on; {AllCauses.List.Count(cause => cause is not PersonCause)} causes that inputs decide, {FaultInjections.All.Select(each => each.Id).Distinct().Count()} of them put in"));
         if (arguments.Contains("--light"))
         {
-            Single(LightInjections.List, "Alone, told by the light of the unit (colour, 60 s, 15 dB over its noise).", seeds, first + 100_000, only, careless: false);
+            Single(LightInjections.List, "Alone, told by the light of the unit (colour, 60 s, 15 dB over its noise).", seeds, first + 100_000, only, careless: false, isLight: true);
+            Console.WriteLine();
+            Console.WriteLine(Invariant($"Named first by a claim of locate {RightBy.GetValueOrDefault(true)}, as a possible cause {RightBy.GetValueOrDefault(false)}; not named first: {string.Join(", ", MissedAt.OrderByDescending(pair => pair.Value).Select(pair => $"{pair.Key} {pair.Value}"))}"));
+            RightUnits(seeds, first + 900_000);
+            Console.WriteLine(Invariant($"Drawn and left out: {string.Join("; ", LeftOut.OrderByDescending(pair => pair.Value).Select(pair => $"{pair.Key} {pair.Value}"))}"));
             return 0;
         }
 
@@ -60,7 +72,7 @@ internal static class DiagnoseTable
         rig.Bad.Add(others[(int)rig.Random.Next(0, others.Length)]);
     }
 
-    private static void Single(IReadOnlyList<FaultInjection> injections, string title, int seeds, int first, string? only, bool careless)
+    private static void Single(IReadOnlyList<FaultInjection> injections, string title, int seeds, int first, string? only, bool careless, bool isLight = false)
     {
         if (only is not null && !injections.Any(each => each.Id == only))
         {
@@ -102,17 +114,33 @@ internal static class DiagnoseTable
                         }
 
                         string[] order = Order(rig.Case());
-                        int rank = Rank(order, injection.Id);
+                        int rank = Rank(order, injection.Id, rig);
                         rigs++;
                         one += rank <= TopOne ? 1 : 0;
                         three += rank <= TopThree ? 1 : 0;
+                        if (rig.Located is { } seen && rank == TopOne)
+                        {
+                            RightBy[seen.Answer.IsClaim || seen.Answer.Claim == LocateClaim.NothingExplains] = RightBy.GetValueOrDefault(seen.Answer.IsClaim || seen.Answer.Claim == LocateClaim.NothingExplains) + 1;
+                        }
+                        else if (rig.Located is { } missed)
+                        {
+                            MissedAt[missed.Answer.Claim] = MissedAt.GetValueOrDefault(missed.Answer.Claim) + 1;
+                        }
+
                         if (rank > TopOne)
                         {
                             string wrong = order.Length == 0 ? "nothing" : order[0];
                             instead[wrong] = instead.GetValueOrDefault(wrong) + 1;
-                            if (only is not null)
+                            if (only is not null || isLight)
                             {
                                 Console.Error.WriteLine(Invariant($"{protocol} seed {rig.Seed} {(i % 2 == 0 ? "mild" : "gross")}: {string.Join(", ", order.Take(6))}; bad {string.Join(",", rig.Bad)}"));
+                                if (rig.Located is { } located)
+                                {
+                                    Console.Error.WriteLine(Invariant($"    {injection.Id}: {rig.Light}"));
+                                    Console.Error.WriteLine(Invariant($"    {located.Answer.Claim} {located.Answer.Sentence} | {located.Answer.Explanation}"));
+                                    Console.Error.WriteLine(Invariant($"    best {located.Result.Best} conf {located.Result.ClassScore} set {located.Result.Candidates.Count} fit {located.Result.Fit}"));
+                                    Console.Error.WriteLine(Invariant($"    runner {located.Result.RunnerUp}"));
+                                }
                             }
                         }
                     }
@@ -130,6 +158,27 @@ internal static class DiagnoseTable
         }
 
         Console.WriteLine(Invariant($"| **all** | | {all} | **{Share(ones, all)}** | **{Share(threes, all)}** | |"));
+    }
+
+    // Units that read what the sheet says, complained of all the same.
+    private static void RightUnits(int rigs, int first)
+    {
+        int confirmed = 0, faults = 0, warnings = 0;
+        for (int i = 0, draws = 0; i < rigs; draws++)
+        {
+            if (Put(LightInjections.AsTheSheetSays, Rig(first + (draws * 17), UniverseProtocol.Sacn), mild: false) is not { } rig)
+            {
+                continue;
+            }
+
+            i++;
+            CauseReport[] said = [.. Diagnoser.Run(rig.Case()).Ranked.Where(report => report.Units.Contains(rig.Bad[0]))];
+            confirmed += rig.Located!.Answer.AsTheSheetSays ? 1 : 0;
+            faults += said.Any(report => report.Severity == Severity.Fault) ? 1 : 0;
+            warnings += said.Any(report => report.Severity == Severity.Warning) ? 1 : 0;
+        }
+
+        Console.WriteLine(Invariant($"Units that read what the sheet says: said so {confirmed} of {rigs}, called a fault {faults}, a place or error called possible {warnings}"));
     }
 
     private static void Pairs(int pairs, int first)
@@ -153,11 +202,11 @@ internal static class DiagnoseTable
             rig.Target = 2;
             other.Apply(rig, i / 2 % 2 == 0);
             string[] order = Order(rig.Case());
-            bool found = Rank(order, one.Id) <= TopFour && Rank(order, other.Id) <= TopFour;
+            bool found = Rank(order, one.Id, rig) <= TopFour && Rank(order, other.Id, rig) <= TopFour;
             both += found ? 1 : 0;
             if (!found)
             {
-                string key = Rank(order, one.Id) > TopFour ? $"{one.Id} beside {other.Id}" : $"{other.Id} beside {one.Id}";
+                string key = Rank(order, one.Id, rig) > TopFour ? $"{one.Id} beside {other.Id}" : $"{other.Id} beside {one.Id}";
                 missed[key] = missed.GetValueOrDefault(key) + 1;
             }
         }
@@ -202,8 +251,9 @@ internal static class DiagnoseTable
             injection.Apply(rig, mild);
             return rig;
         }
-        catch (InvalidOperationException)
+        catch (InvalidOperationException why)
         {
+            LeftOut[why.Message] = LeftOut.GetValueOrDefault(why.Message) + 1;
             return null;
         }
     }
@@ -213,9 +263,10 @@ internal static class DiagnoseTable
     // Causes in their order, each once.
     private static string[] Order(DiagnosisCase it) => [.. Diagnoser.Run(it).Ranked.Select(report => report.Cause.Id).Distinct(StringComparer.Ordinal)];
 
-    private static int Rank(string[] order, string id)
+    private static int Rank(string[] order, string id, FaultRig rig)
     {
-        HashSet<string> same = [id, .. CauseClass.All.Where(known => known.Causes.Contains(id)).SelectMany(known => known.Causes)];
+        HashSet<string> same = [id, .. CauseClass.All.Where(known => known.Causes.Contains(id))
+            .SelectMany(known => known.OnlyToOnePlace ? known.Causes.Intersect(LightInjections.SamePlace(rig)) : known.Causes)];
         int place = Array.FindIndex(order, same.Contains);
         return place < 0 ? int.MaxValue : place + 1;
     }

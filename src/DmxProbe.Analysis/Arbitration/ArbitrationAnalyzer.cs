@@ -30,6 +30,9 @@ public sealed class ArbitrationAnalyzer : IAnalyzer
     /// </summary>
     public Func<UniverseId, bool>? Follow { get; init; }
 
+    /// <summary>Room for changes beyond those usually kept; null: none.</summary>
+    internal ChangeRoom? Room { get; init; }
+
     /// <summary>Counts the frames of plain senders that run in the place of this; null: nobody does.</summary>
     internal RunningStreams? Running
     {
@@ -201,7 +204,7 @@ public sealed class ArbitrationAnalyzer : IAnalyzer
                 return;
             }
 
-            if (entry.Start(in frame, Follow?.Invoke(frame.Universe) ?? false))
+            if (entry.Start(in frame, Follow?.Invoke(frame.Universe) ?? false, Room))
             {
                 return;
             }

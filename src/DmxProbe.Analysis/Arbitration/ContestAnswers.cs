@@ -106,6 +106,7 @@ internal static class ContestAnswers
         Winners = alone ? [] : contest.Ranges(),
         Changes = [.. contest.History.Changes],
         ChangesNotListed = contest.History.ChangesNotListed,
+        FirstChangeNotListed = contest.History.FirstNotListed,
         Mode = contest.Mode,
         Sync = contest.Sync,
         SyncAddress = contest.SyncAddress,

@@ -154,19 +154,22 @@ internal sealed class ContestOutput
         Outcome nextFirst = _next[0][slot];
         Outcome nextSecond = _next[1][slot];
         bool both = first.IsBySameSenders(second) && nextFirst.IsBySameSenders(nextSecond);
-        if (!first.IsBySameSenders(nextFirst))
+        if (IsChange(first, nextFirst))
         {
             Note(both ? WinCondition.Always : firstOf, first, nextFirst);
         }
 
-        if (!both && !second.IsBySameSenders(nextSecond))
+        if (!both && IsChange(second, nextSecond))
         {
             Note(secondOf, second, nextSecond);
         }
 
+        bool IsChange(Outcome before, Outcome after) =>
+            !before.IsBySameSenders(after) || (_history.KeepsRules && before.IsDecided != after.IsDecided);
+
         void Note(WinCondition condition, Outcome before, Outcome after)
         {
-            if (_history.Wants(cause))
+            if (_history.Wants(cause, at))
             {
                 _history.Add(new WinnerChange(at, slot + 1, end, condition, before.Senders, after.Senders, after.Rule, cause, by));
             }

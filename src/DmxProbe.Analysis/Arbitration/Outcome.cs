@@ -12,6 +12,9 @@ internal sealed class Outcome(Claim[] claims, WinRule rule)
     /// <summary>Why.</summary>
     public WinRule Rule { get; } = rule;
 
+    /// <summary>As <see cref="SlotCase.IsDecided"/>.</summary>
+    public bool IsDecided => Rule is not (WinRule.EqualPriority or WinRule.ReservedPriority or WinRule.NotListed);
+
     /// <summary>Indexes of their senders, ascending.</summary>
     public int[] Senders { get; } = [.. claims.Select(claim => claim.Sender).Distinct().Order()];
 

@@ -21,6 +21,9 @@ public sealed record UniverseArbitration
     /// <summary>Changes beyond those kept.</summary>
     public long ChangesNotListed { get; init; }
 
+    /// <summary>When the first of them took effect; null where all are kept.</summary>
+    public Timestamp? FirstChangeNotListed { get; init; }
+
     /// <summary>How the nodes of an Art-Net Port-Address merge, as far as they told.</summary>
     public MergeMode Mode { get; init; }
 
@@ -35,4 +38,13 @@ public sealed record UniverseArbitration
 
     /// <summary>True where a source sent per-address priorities that counted.</summary>
     public bool HasAddressPriority { get; init; }
+
+    /// <summary>Who decided which slots at a time, from the changes kept.</summary>
+    /// <param name="at">The time; a change of that very time counts.</param>
+    /// <returns>
+    /// As <see cref="Winners"/>; empty where one sender was alone all the time; null where changes up to then were not kept.
+    /// Before its first change a universe is told as it was from its first frame on.
+    /// </returns>
+    public IReadOnlyList<WinnerRange>? WinnersAt(Timestamp at) =>
+        at >= FirstChangeNotListed ? null : Changes.Count == 0 ? Winners : WinnersThen.At(this, at);
 }

@@ -31,10 +31,11 @@ internal struct UniverseEntry
     /// <summary>Takes the first levels of the universe.</summary>
     /// <param name="frame">They, from a source that is not viewed in a preview only.</param>
     /// <param name="follows">Whether the universe is followed slot by slot.</param>
+    /// <param name="room">Room for changes beyond the usual; null: none.</param>
     /// <returns>True where that is all: a plain sender, alone.</returns>
-    public bool Start(in DmxFrame frame, bool follows)
+    public bool Start(in DmxFrame frame, bool follows, ChangeRoom? room)
     {
-        History = new UniverseHistory();
+        History = new UniverseHistory(room);
         Universe = frame.Universe;
         HasPriority = frame.Universe.Protocol == UniverseProtocol.Sacn;
         Loss = ProtocolTimes.LossOf(frame.Universe.Protocol);

@@ -4,7 +4,8 @@ using DmxProbe.Protocols.Records;
 namespace DmxProbe.Analysis.Arbitration;
 
 /// <summary>What is kept of a universe's past: who decided it as a whole, and changes by slot range. Bounded.</summary>
-internal sealed class UniverseHistory
+/// <param name="room">Room for changes beyond the usual; null: none.</param>
+internal sealed class UniverseHistory(ChangeRoom? room = null)
 {
     /// <summary>Most spans kept; further ones are counted.</summary>
     public const int MostSpans = 256;
@@ -22,8 +23,14 @@ internal sealed class UniverseHistory
     private int _otherChanges;
     private long _spansNotListed;
 
+    /// <summary>Whether a change counts too by which only the level can be told, or no longer be told, of the same senders.</summary>
+    public bool KeepsRules => room is not null;
+
     /// <summary>Changes beyond those kept.</summary>
     public long ChangesNotListed { get; private set; }
+
+    /// <summary>When the first of them took effect; null where all are kept.</summary>
+    public Timestamp? FirstNotListed { get; private set; }
 
     /// <summary>The changes kept, oldest first.</summary>
     public IReadOnlyList<WinnerChange> Changes => _changes is null ? [] : _changes;
@@ -53,10 +60,15 @@ internal sealed class UniverseHistory
     }
 
     /// <summary>Whether there is room for one more change; counts it where there is none.</summary>
-    public bool Wants(ChangeCause cause)
+    public bool Wants(ChangeCause cause, Timestamp at)
     {
-        bool wants = cause == ChangeCause.LevelChanged ? _levelChanges < MostLevelChanges : _otherChanges < MostChanges;
-        ChangesNotListed += wants ? 0 : 1;
+        bool wants = (cause == ChangeCause.LevelChanged ? _levelChanges < MostLevelChanges : _otherChanges < MostChanges) || room?.TryTake() == true;
+        if (!wants)
+        {
+            ChangesNotListed++;
+            FirstNotListed ??= at;
+        }
+
         return wants;
     }
 

@@ -6,6 +6,9 @@ namespace DmxProbe.Analysis.Diagnosis;
 /// <param name="Why">Why they look the same.</param>
 public sealed record CauseClass(string With, IReadOnlyList<string> Causes, string Why)
 {
+    /// <summary>Whether only those of them are a class which lead from the sheet's address to one place.</summary>
+    public bool OnlyToOnePlace { get; init; }
+
     /// <summary>All of them, fixed before the evaluation of docs/causes.md.</summary>
     public static IReadOnlyList<CauseClass> All { get; } =
     [
@@ -21,10 +24,12 @@ public sealed record CauseClass(string With, IReadOnlyList<string> Causes, strin
         new("a network capture", ["sender-stopped", "wrong-interface", "no-mains"], "a sender that is switched off and one whose cable is out both end without a word"),
         new("a network capture", ["sender-restarts", "shared-identity"], "two programs with one identity and one address look like one that restarts"),
         new("a network capture and the sheet", ["held-at-controller", "profile-misread"], "slots that never move may be parked, unpatched or patched elsewhere"),
-        new("a network capture and the light", ["off-by-one", "one-switch-wrong", "one-digit-wrong"], "1 more or less is also one switch, or the last digit, for half of the addresses"),
-        new("a network capture and the light", ["footprint-shift", "reads-anothers-address"], "in an evenly spaced row the shifted address is the neighbour's"),
-        new("a network capture and the light", ["digits-swapped", "one-digit-wrong"], "swapping a digit with a neighbour that is one off changes it as a slip would"),
-        new("a network capture and the light", ["wrong-universe", "universe-counted-from-zero"], "one universe further is the next line, by cable or by number"),
+        new("a network capture and the light",
+            ["off-by-one", "one-switch-wrong", "switches-inverted", "switches-reversed", "digits-swapped", "one-digit-wrong", "display-upside-down", "address-not-stored", "footprint-shift", "reads-anothers-address", "wrong-universe", "universe-counted-from-zero", "universe-off-by-16"],
+            "light tells where a unit reads, not by which error it came there: those of them that lead from the sheet's address to this very place, and no others (1 more is also one switch or the last digit for half of the addresses; a shifted address is the neighbour's in an evenly spaced row; address 1 is 1 less than 2; one universe further is the next line, by cable or by number)")
+        {
+            OnlyToOnePlace = true,
+        },
         new("a network capture and the light", ["own-programme", "sound-or-programme-mode", "radio-wrong-group", "unit-in-error"], "nothing captured explains the light"),
     ];
 }

@@ -39,4 +39,7 @@ public enum CauseInputs
 
     /// <summary>A longer capture.</summary>
     Longer = 1024,
+
+    /// <summary>More of a light that was measured and does not suffice.</summary>
+    MoreLight = 2048,
 }

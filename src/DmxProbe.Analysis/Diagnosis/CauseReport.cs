@@ -60,6 +60,9 @@ public sealed record CauseReport
     /// <summary>Whether it is asked before all else: where it is so, nothing that is said of the units holds.</summary>
     public bool IsAskedFirst { get; init; }
 
+    /// <summary>How far its own evidence puts it behind another report of the same evidence, 0 or below; a log of odds.</summary>
+    public double Lean { get; init; }
+
     /// <summary>Its place in the order: higher first. Log of an odds, without unit.</summary>
     public double Score { get; init; }
 

@@ -1,4 +1,5 @@
 using System.Globalization;
+using DmxProbe.Analysis.Diagnosis.Causes.Network;
 using DmxProbe.Analysis.Diagnosis.Units;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Fixtures.Charts;
@@ -16,9 +17,11 @@ public static class Diagnoser
     private const double GoodTouched = 0.6;
     private const int MostGood = 6;
     private const double Untouched = 1;
+    private const double UntouchedUnsent = 4;
     private const double Explained = 6;
     private const double SaidBonus = 2.8;
     private const int Look = 30;
+    private const int Minute = 60;
 
     /// <summary>Diagnoses a case.</summary>
     public static DiagnosisResult Run(DiagnosisCase it) => Run(it, AllCauses.List);
@@ -126,7 +129,9 @@ public static class Diagnoser
         }
         else
         {
-            open.Add(Open(cause, $"{cause.Name}: not seen, which does not exclude it; {DiagnosisNarrator.Words(cause.Card.Missing)} would tell.", cause.Card.Missing));
+            // A light was measured, and does not settle it.
+            CauseInputs missing = cause.Card.Missing == CauseInputs.Light && it.Located.Any(located => !located.Answer.IsClaim) ? CauseInputs.MoreLight : cause.Card.Missing;
+            open.Add(Open(cause, $"{cause.Name}: not seen, which does not exclude it; {DiagnosisNarrator.Words(missing)} would tell.", missing));
         }
     }
 
@@ -183,6 +188,12 @@ public static class Diagnoser
         if (first is not null)
         {
             return first.WhatToCheck;
+        }
+
+        // It stands still, and nothing says whether that is meant.
+        if (forks.Length > 0 && forks[0].Fork == FirstFork.StandsStill)
+        {
+            return new NextCheck($"Work {forks[0].Unit} at the controller, one fader after the other, while it is captured again: a slot that does not move is held, parked or not patched there.", Minute) { Cautions = [Caution.Raising] };
         }
 
         // Nothing seen, and the wire carries it: what is left is at the unit and the cable. One look parts dead from misled, and
@@ -257,7 +268,7 @@ public static class Diagnoser
             Severity.Warning => 1,
             _ => -2,
         };
-        score += Weight(report.Cause, symptom) * 0.5;
+        score += report.Lean + (Weight(report.Cause, symptom) * 0.5);
         if (it.Bad.Count == 0 || it.Sheet is null)
         {
             return score;
@@ -266,7 +277,8 @@ public static class Diagnoser
         HashSet<string> touched = Touched(report, it);
         if (touched.Count == 0)
         {
-            return score - Untouched;
+            // Nobody sends what the bad units read: a fault of which nobody knows whether it is on their way stands behind that.
+            return score - (it.BadUnits.Any(unit => UniverseNotSent.IsAbsent(it, unit.Watched.Unit.Universe)) ? UntouchedUnsent : Untouched);
         }
 
         // Each bad unit that it explains or leaves speaks; each good one that it should have spoilt speaks against it, where

@@ -18,6 +18,7 @@ public static class DiagnosisNarrator
         (CauseInputs.TwoTaps, "two places captured at the same time"),
         (CauseInputs.Person, "somebody to look"),
         (CauseInputs.Longer, "a longer capture (3 s or more)"),
+        (CauseInputs.MoreLight, "more of the light than was measured (a longer or nearer --trace)"),
         (CauseInputs.Levels, "the levels of the unit's universe (a network capture, or a line with --map)"),
     ];
 
@@ -63,7 +64,9 @@ public static class DiagnosisNarrator
         string who = it.Bad.Count == 1 ? it.Bad[0] : Say($"{it.Bad.Count} units");
         if (first is { State: CauseState.Proven or CauseState.Likely, Severity: Severity.Fault, TouchesBad: true })
         {
-            return first.Text.StartsWith(who, StringComparison.Ordinal) ? Likely(first) + first.Text : $"{who}: {Likely(first)}{first.Text}";
+            string quoted = $"unit '{who}': ";
+            string text = first.Text.StartsWith(quoted, StringComparison.Ordinal) ? first.Text[quoted.Length..] : first.Text;
+            return text.StartsWith(who, StringComparison.Ordinal) ? Likely(first) + text : $"{who}: {Likely(first)}{text}";
         }
 
         // A fault of which nobody knows whether it touches them is still the best thing to act on.
@@ -77,8 +80,15 @@ public static class DiagnosisNarrator
             return $"{right.Answer.Sentence.TrimEnd('.')}, and no other fault of it was found: {excluded} causes are excluded, {open} cannot be with these inputs.";
         }
 
+        // The light leaves some places open, and the sheet's is none of them.
+        if (first is { State: CauseState.Possible, Severity: Severity.Fault, TouchesBad: true, Cause: LocateCause } &&
+            it.Located.FirstOrDefault(located => located.Answer.Claim == Locate.LocateClaim.OneOf) is { } few)
+        {
+            return few.Answer.Sentence + " None of them is what the sheet says.";
+        }
+
         // Light that was measured and does not suffice is said, with what it lacks.
-        string light = it.Located.Count > 0 ? " " + it.Located[0].Answer.Sentence : "";
+        string light = it.Located.Count > 0 ? $" {it.Located[0].Answer.Sentence} {LocatedStories.Likeliest(it.Located[0], it)}".TrimEnd() : "";
         if (groups.Count > 0)
         {
             return $"{who} are bad, and they are {groups[0].Text}: look there first.";

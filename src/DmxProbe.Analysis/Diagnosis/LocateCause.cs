@@ -1,5 +1,4 @@
 using DmxProbe.Analysis.Findings;
-using DmxProbe.Analysis.Locate;
 
 namespace DmxProbe.Analysis.Diagnosis;
 
@@ -8,6 +7,9 @@ namespace DmxProbe.Analysis.Diagnosis;
 /// <param name="words">What the name of the error holds, one of these; none: an address that no known error explains.</param>
 public abstract class LocateCause(CauseCard card, params string[] words) : Cause(card)
 {
+    // Seconds for a look.
+    private const int Look = 15;
+
     // The words of every cause of this kind, so that the one without words takes what is left.
     private static readonly string[] Known =
     [
@@ -21,24 +23,10 @@ public abstract class LocateCause(CauseCard card, params string[] words) : Cause
         ArgumentNullException.ThrowIfNull(it);
         foreach (LocatedUnit located in it.Located)
         {
-            string error = located.Result.Best?.Error is { Length: > 0 } best ? best : located.Answer.Explanation;
-            if (located.Answer.Claim is not (LocateClaim.Found or LocateClaim.Class) || located.Answer.AsTheSheetSays || !IsThis(error, out bool isFirst))
+            if (LocatedStories.Of(located, it).FirstOrDefault(story => IsThis(story.Error)) is { } story)
             {
-                continue;
+                yield return Told(located, story, it);
             }
-
-            yield return Report(
-                !isFirst ? CauseState.Possible : located.Answer.Claim == LocateClaim.Found ? CauseState.Proven : CauseState.Likely,
-                located.Unit,
-                located.Answer.Sentence,
-                [.. located.Answer.Evidence.Select(text => new CauseEvidence(text))]) with
-            {
-                Severity = Severity.Fault,
-                Units = [located.Unit],
-                Action = located.Answer.Action,
-                Cautions = located.Answer.Cautions,
-                Check = new NextCheck(located.Answer.NextStep, 15),
-            };
         }
     }
 
@@ -47,20 +35,41 @@ public abstract class LocateCause(CauseCard card, params string[] words) : Cause
     {
         ArgumentNullException.ThrowIfNull(it);
         // Each bad unit must be known to read something else than this error would make it read.
-        bool all = it.Bad.Count > 0 && it.Bad.All(unit => it.Located.Any(located =>
-            located.Unit.Equals(unit, StringComparison.OrdinalIgnoreCase) && located.Answer.Claim is LocateClaim.Found or LocateClaim.Class));
-        return !all ? null
+        return !LocatedStories.SettlesBad(it) ? null
             : it.Located.All(located => located.Answer.AsTheSheetSays) ? "The light reads what the sheet says."
             : "The light reads an address that this does not explain.";
     }
 
-    // Where several errors lead to one address the heaviest is named first; the others are possible as well.
-    private bool IsThis(string error, out bool isFirst)
+    /// <summary>Whether an error is this one.</summary>
+    /// <param name="error">The error as locating words it; empty where no known error leads there.</param>
+    public bool IsThis(string error)
     {
+        ArgumentNullException.ThrowIfNull(error);
+        // A name of a unit or a mode stands behind the words of its error, and may hold those of another.
         int Place(string word) => error.IndexOf(word, StringComparison.Ordinal) is int at and >= 0 ? at : int.MaxValue;
         int first = Known.Min(Place);
-        int own = words.Length > 0 ? words.Min(Place) : first == int.MaxValue ? 0 : int.MaxValue;
-        isFirst = words.Length == 0 || own == first;
-        return own < int.MaxValue;
+        return words.Length == 0 ? first == int.MaxValue : first < int.MaxValue && words.Min(Place) == first;
+    }
+
+    private CauseReport Told(LocatedUnit located, LocatedStory story, DiagnosisCase it)
+    {
+        CauseReport report = Report(story.State, located.Unit, located.Answer.Sentence) with
+        {
+            Severity = story.IsSure ? Severity.Fault : Severity.Warning,
+            Units = [located.Unit],
+            Cautions = located.Answer.Cautions,
+            Check = new NextCheck(located.Answer.NextStep, Look),
+            Lean = story.Lean,
+        };
+        if (story.State != CauseState.Possible)
+        {
+            return report with { Action = located.Answer.Action, Evidence = [.. located.Answer.Evidence.Select(text => new CauseEvidence(text))] };
+        }
+
+        string place = LocatedStories.Words(story.Place, located.Unit, it);
+        string error = story.Error.Length > 0 ? story.Error : "no known error leads there";
+        return located.Answer.IsClaim
+            ? report with { Text = $"{located.Unit} at {place} is explained by this too: {error}", Action = located.Answer.Action }
+            : report with { Text = $"{located.Unit} may read {place}: {error}", Action = $"If it reads {place}: {char.ToLowerInvariant(Card.Fix[0])}{Card.Fix[1..]}", Cautions = [.. Card.Cautions.Union(located.Answer.Cautions)] };
     }
 }

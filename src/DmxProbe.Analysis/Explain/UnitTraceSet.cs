@@ -42,27 +42,51 @@ public sealed class UnitTraceSet : IAnalyzer
     }
 
     /// <inheritdoc/>
+    public bool TakesEveryRepeat => true;
+
+    /// <inheritdoc/>
     public void OnFrame(in DmxFrame frame)
     {
-        if (frame.StartCode != 0 || (frame.Flags & NoLevels) != 0 || !_byUniverse.TryGetValue(frame.Universe, out List<SlotTraceAnalyzer>? traces))
+        ref Last last = ref _streams[frame.Stream];
+        last.Units = frame.StartCode == 0 && (frame.Flags & NoLevels) == 0 && _byUniverse.TryGetValue(frame.Universe, out List<SlotTraceAnalyzer>? traces) ? traces : null;
+        if (last.Units is null)
         {
             return;
         }
 
-        ref Last last = ref _streams[frame.Stream];
-        bool same = last.Slots is not null && frame.Slots.SequenceEqual(last.Slots.AsSpan(0, last.Count));
-        if (!same)
+        (last.Universe, last.Sender, last.UniverseIndex) = (frame.Universe, frame.Sender, frame.UniverseIndex);
+        Take(ref last, frame.Stream, frame.Time, frame.Slots);
+    }
+
+    /// <inheritdoc/>
+    public bool TryRepeat(int stream, Timestamp time, byte sequence, PacketPrint print, ReadOnlySpan<byte> slots)
+    {
+        // START code, flags, universe and sender are those of the frame before.
+        ref Last last = ref _streams[stream];
+        if (last.Units is not null)
         {
-            last.Slots ??= new byte[MostSlots];
-            last.Count = Math.Min(frame.Slots.Length, MostSlots);
-            frame.Slots[..last.Count].CopyTo(last.Slots);
-            foreach (SlotTraceAnalyzer trace in traces)
-            {
-                trace.OnFrame(in frame);
-            }
+            Take(ref last, stream, time, slots);
         }
 
-        (last.Time, last.Record, last.Universe, last.Sender, last.UniverseIndex) = (frame.Time, frame.Record, frame.Universe, frame.Sender, frame.UniverseIndex);
+        return true;
+    }
+
+    private static void Take(ref Last last, int stream, Timestamp time, ReadOnlySpan<byte> slots)
+    {
+        last.Time = time;
+        if (last.Slots is not null && slots.SequenceEqual(last.Slots.AsSpan(0, last.Count)))
+        {
+            return;
+        }
+
+        last.Slots ??= new byte[MostSlots];
+        last.Count = Math.Min(slots.Length, MostSlots);
+        slots[..last.Count].CopyTo(last.Slots);
+        DmxFrame frame = last.Frame(stream);
+        foreach (SlotTraceAnalyzer trace in last.Units!)
+        {
+            trace.OnFrame(in frame);
+        }
     }
 
     /// <inheritdoc/>
@@ -95,19 +119,10 @@ public sealed class UnitTraceSet : IAnalyzer
         for (int stream = 0; stream < _streams.Count; stream++)
         {
             Last last = _streams[stream];
-            if (last.Slots is byte[] slots && known.Unit.Universes.Contains(last.Universe))
+            if (last.Slots is not null && known.Unit.Universes.Contains(last.Universe))
             {
                 // The frames left out were equal to this one: it says only when the sender was heard last.
-                known.Trace.OnFrame(new DmxFrame
-                {
-                    Time = last.Time,
-                    Record = last.Record,
-                    Universe = last.Universe,
-                    Stream = stream,
-                    Sender = last.Sender,
-                    UniverseIndex = last.UniverseIndex,
-                    Slots = slots.AsSpan(0, last.Count),
-                });
+                known.Trace.OnFrame(last.Frame(stream));
             }
         }
 
@@ -119,9 +134,22 @@ public sealed class UnitTraceSet : IAnalyzer
         public byte[]? Slots;
         public int Count;
         public Timestamp Time;
-        public long Record;
         public UniverseId Universe;
         public int Sender;
         public int UniverseIndex;
+
+        /// <summary>Whose slots they are; null where the last frame of the stream was none of levels, or of no unit.</summary>
+        public List<SlotTraceAnalyzer>? Units;
+
+        public readonly DmxFrame Frame(int stream) => new()
+        {
+            Time = Time,
+            Record = 0, // nobody asks for it
+            Universe = Universe,
+            Stream = stream,
+            Sender = Sender,
+            UniverseIndex = UniverseIndex,
+            Slots = Slots.AsSpan(0, Count),
+        };
     }
 }

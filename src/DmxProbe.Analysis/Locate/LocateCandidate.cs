@@ -17,4 +17,8 @@ public sealed record LocateCandidate(
     string Mode,
     double Score,
     double LogLikelihood,
-    string Error);
+    string Error)
+{
+    /// <summary>Further errors that lead to the same place, likeliest first.</summary>
+    public IReadOnlyList<string> OtherErrors { get; init; } = [];
+}

@@ -190,6 +190,9 @@ public sealed class LocateInference
             _question.Modes[standing.Hypothesis.Mode].Name,
             Math.Min(standing.Posterior, LocateRule.HighestPrinted),
             standing.LogLikelihood,
-            error?.Error ?? "");
+            error?.Error ?? "")
+        {
+            OtherErrors = error?.OtherErrors ?? [],
+        };
     }
 }

@@ -34,9 +34,13 @@ public sealed class SurveyAnalyzer : IAnalyzer
     private Timestamp _deafUntil = Timestamp.MinValue;
 
     /// <summary>Makes a survey that has seen nothing.</summary>
-    public SurveyAnalyzer()
+    /// <param name="moreChanges">
+    /// How many changes of who decides a slot are kept in all beyond the usual, so that it can be told for any moment
+    /// (<see cref="UniverseArbitration.WinnersAt"/>); 100 octets each.
+    /// </param>
+    public SurveyAnalyzer(int moreChanges = 0)
     {
-        _arbitration = new ArbitrationAnalyzer(_levels);
+        _arbitration = new ArbitrationAnalyzer(_levels) { Room = moreChanges > 0 ? new ChangeRoom(moreChanges) : null };
         _running = new RunningStreams(_levels, _sequences, _arrivals, _presence, _network, _arbitration, _deafness);
         _arbitration.Running = _running;
     }

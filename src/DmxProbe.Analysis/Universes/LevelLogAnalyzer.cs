@@ -19,15 +19,18 @@ public sealed class LevelLogAnalyzer(IReadOnlySet<UniverseId> universes) : IAnal
     private readonly PerIndex<Track> _tracks = new();
 
     /// <inheritdoc/>
+    public bool TakesEveryRepeat => true;
+
+    /// <inheritdoc/>
     public void OnFrame(in DmxFrame frame)
     {
-        if (frame.StartCode != 0 || (frame.Flags & NoLevels) != 0 || !universes.Contains(frame.Universe))
+        ref Track track = ref _tracks[frame.Stream];
+        track.IsFollowed = frame.StartCode == 0 && (frame.Flags & NoLevels) == 0 && universes.Contains(frame.Universe);
+        if (!track.IsFollowed)
         {
             return;
         }
 
-        ref Track track = ref _tracks[frame.Stream];
-        long second = Math.DivRem(frame.Time.UnixNanoseconds, Second).Quotient;
         if (track.Rows is null)
         {
             track.Rows = new byte[Seconds * MostSlots];
@@ -37,6 +40,25 @@ public sealed class LevelLogAnalyzer(IReadOnlySet<UniverseId> universes) : IAnal
             track.Hold = ProtocolTimes.LossOf(frame.Universe.Protocol).Nanoseconds / Second;
         }
 
+        Take(ref track, frame.Time, frame.Slots);
+    }
+
+    /// <inheritdoc/>
+    public bool TryRepeat(int stream, Timestamp time, byte sequence, PacketPrint print, ReadOnlySpan<byte> slots)
+    {
+        // START code and flags are those of the frame before.
+        ref Track track = ref _tracks[stream];
+        if (track.IsFollowed)
+        {
+            Take(ref track, time, slots);
+        }
+
+        return true;
+    }
+
+    private static void Take(ref Track track, Timestamp time, ReadOnlySpan<byte> slots)
+    {
+        long second = Math.DivRem(time.UnixNanoseconds, Second).Quotient;
         int place = Place(second);
         if (track.At![place] == second)
         {
@@ -44,8 +66,8 @@ public sealed class LevelLogAnalyzer(IReadOnlySet<UniverseId> universes) : IAnal
         }
 
         track.At[place] = second;
-        track.Counts![place] = Math.Min(frame.Slots.Length, MostSlots);
-        frame.Slots[..track.Counts[place]].CopyTo(track.Rows.AsSpan(place * MostSlots));
+        track.Counts![place] = Math.Min(slots.Length, MostSlots);
+        slots[..track.Counts[place]].CopyTo(track.Rows.AsSpan(place * MostSlots));
     }
 
     /// <inheritdoc/>
@@ -104,5 +126,8 @@ public sealed class LevelLogAnalyzer(IReadOnlySet<UniverseId> universes) : IAnal
         public long[]? At;
         public int[]? Counts;
         public long Hold;
+
+        /// <summary>Whether the last frame of the stream was one of levels.</summary>
+        public bool IsFollowed;
     }
 }

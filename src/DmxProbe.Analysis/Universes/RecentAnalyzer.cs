@@ -1,3 +1,5 @@
+using System.Numerics;
+using System.Runtime.Intrinsics;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Protocols.Records;
 
@@ -17,40 +19,82 @@ public sealed class RecentAnalyzer : IAnalyzer
     private readonly PerIndex<Track> _tracks = new();
 
     /// <inheritdoc/>
+    public bool TakesEveryRepeat => true;
+
+    /// <inheritdoc/>
     public void OnFrame(in DmxFrame frame)
     {
-        if (frame.StartCode != 0 || (frame.Flags & (FrameFlags.Terminated | FrameFlags.SlotsCut | FrameFlags.Damaged)) != 0)
+        ref Track track = ref _tracks[frame.Stream];
+        track.IsFollowed = frame.StartCode == 0 && (frame.Flags & (FrameFlags.Terminated | FrameFlags.SlotsCut | FrameFlags.Damaged)) == 0;
+        if (!track.IsFollowed)
         {
             return;
         }
 
-        ref Track track = ref _tracks[frame.Stream];
-        ReadOnlySpan<byte> slots = frame.Slots;
         long now = frame.Time.UnixNanoseconds;
-        track.Count(now);
         if (track.Levels is null)
         {
             track.Levels = new byte[MostSlots];
             track.Changed = new long[MostSlots];
             Array.Fill(track.Changed, long.MinValue);
-            slots.CopyTo(track.Levels);
-            track.SlotCount = slots.Length;
-            return;
+            frame.Slots.CopyTo(track.Levels);
         }
 
+        Take(ref track, now, frame.Slots);
+    }
+
+    /// <inheritdoc/>
+    public bool TryRepeat(int stream, Timestamp time, byte sequence, PacketPrint print, ReadOnlySpan<byte> slots)
+    {
+        // START code and flags are those of the frame before.
+        ref Track track = ref _tracks[stream];
+        if (track.IsFollowed)
+        {
+            Take(ref track, time.UnixNanoseconds, slots);
+        }
+
+        return true;
+    }
+
+    private static void Take(ref Track track, long now, ReadOnlySpan<byte> slots)
+    {
+        track.Count(now);
+        track.SlotCount = slots.Length;
         if (!slots.SequenceEqual(track.Levels.AsSpan(0, slots.Length)))
         {
-            for (int slot = 0; slot < slots.Length; slot++)
+            Note(track.Levels!, track.Changed!, now, slots);
+        }
+    }
+
+    // Of 512 slots a few change: sixteen are compared at once.
+    private static void Note(byte[] levels, long[] changed, long now, ReadOnlySpan<byte> slots)
+    {
+        const uint all = 0xFFFF;
+        int at = 0;
+        for (; at <= slots.Length - Vector128<byte>.Count; at += Vector128<byte>.Count)
+        {
+            Vector128<byte> sent = Vector128.Create(slots[at..]);
+            uint differ = all ^ Vector128.Equals(sent, Vector128.Create(levels, at)).ExtractMostSignificantBits();
+            if (differ == 0)
             {
-                if (track.Levels[slot] != slots[slot])
-                {
-                    track.Levels[slot] = slots[slot];
-                    track.Changed![slot] = now;
-                }
+                continue;
+            }
+
+            sent.CopyTo(levels, at);
+            for (; differ != 0; differ &= differ - 1)
+            {
+                changed[at + BitOperations.TrailingZeroCount(differ)] = now;
             }
         }
 
-        track.SlotCount = slots.Length;
+        for (; at < slots.Length; at++)
+        {
+            if (levels[at] != slots[at])
+            {
+                levels[at] = slots[at];
+                changed[at] = now;
+            }
+        }
     }
 
     /// <inheritdoc/>
@@ -97,6 +141,9 @@ public sealed class RecentAnalyzer : IAnalyzer
         public byte[]? Levels;
         public long[]? Changed;
         public int SlotCount;
+
+        /// <summary>Whether the last frame of the stream was one of levels.</summary>
+        public bool IsFollowed;
 
         public void Count(long now)
         {

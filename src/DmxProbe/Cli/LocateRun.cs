@@ -256,7 +256,10 @@ internal sealed class LocateRun
             foreach (int history in IndexOf(histories, universe))
             {
                 prior.Add(new PriorCandidate(
-                    new Hypothesis(history, candidate.Address, mode), candidate.Weight, asTheSheetSays ? "" : candidate.Explanation));
+                    new Hypothesis(history, candidate.Address, mode), candidate.Weight, asTheSheetSays ? "" : candidate.Explanation)
+                {
+                    OtherErrors = asTheSheetSays ? [] : [.. candidate.Explanations.Skip(1)],
+                });
             }
         }
 

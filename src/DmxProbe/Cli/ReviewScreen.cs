@@ -51,7 +51,7 @@ internal static class ReviewScreen
         using (ICaptureSource source = Inputs.OpenMerged([name]))
         {
             RecordDecoder decoder = new();
-            SurveyAnalyzer surveyor = new();
+            SurveyAnalyzer surveyor = new(ReviewPictures.KeptChanges);
             survey = Surveyor.Run(source, decoder, surveyor, new FanOut(surveyor, code), host.Stop);
         }
 

@@ -92,11 +92,13 @@ internal static class WatchCommand
             // What a live input has to say must not be written across the screen: it is said at the end.
             ProgramHost listening = host with { Stop = stop.Token, Error = lines ? host.Error : said };
             LiveAsked asked = live.Asked(parsed, listening, inUse?.Patch.Universes);
+            string[] names = parsed.GetRequiredValue(inputs);
+            WatchedWire? wire = names.Any(Inputs.IsLive) ? new WatchedWire() : null;
             SurveySnapshot? known = null;
             using MetricsServer? server = Serve(parsed.GetValue(metrics), () => MetricsPage.Of(Volatile.Read(ref known)), host);
-            RigPicture? last = Run(parsed.GetRequiredValue(inputs), asked, common.Lines(parsed), line.Of(parsed, common.Lines(parsed)), (source, about) => new SnapshotSource(source, about, screenSheet, wish), source => lines
+            RigPicture? last = Run(names, asked, common.Lines(parsed), line.Of(parsed, common.Lines(parsed)), (source, about) => new SnapshotSource(source, about, screenSheet, wish, wire), source => lines
                 ? Print(source, new PlainStream(host.Output, common.Zone(parsed, host)), picture => Volatile.Write(ref known, picture.Survey), stop.Token)
-                : ScreenRun.Show(source, new Screen(screenSheet, common.Zone(parsed, host), wish, null, new ScreenGuides(inUse, kept, common.Zone(parsed, host), host.Clock, ScreenGuides.Apart)), host.Color && !parsed.GetValue(common.NoColor), stop), lines, stop.Token);
+                : ScreenRun.Show(source, new Screen(screenSheet, common.Zone(parsed, host), wish, null, new ScreenGuides(inUse, kept, common.Zone(parsed, host), host.Clock, ScreenGuides.Apart, wire)), host.Color && !parsed.GetValue(common.NoColor), stop), lines, stop.Token);
             host.Error.Write(said.ToString());
             host.Error.Flush();
             return last?.Survey.Findings.Any(finding => finding.Severity == Severity.Fault) == true || last?.Survey.IsCut == true ? ExitCode.FaultsFound : ExitCode.Clean;

@@ -16,10 +16,6 @@ internal static class Bars
         ? '.'
         : Steps[Math.Clamp((int)(value / most * Steps.Length), 0, Steps.Length - 1)];
 
-    /// <summary>Levels, one column each, at most as many as there is room for: the latest stay.</summary>
-    public static string Levels(IReadOnlyList<int> levels, int width) =>
-        string.Concat(levels.Skip(Math.Max(0, levels.Count - width)).Select(level => Column(level, byte.MaxValue)));
-
     /// <summary>
     /// A measured span on the scale of its limit: <c>[</c> and <c>]</c> are the limits, <c>=</c> what was measured, <c>x</c>
     /// the part of it outside; <c>-</c> is allowed and was not met.

@@ -28,7 +28,7 @@ internal static class FindingsView
             // In a recording the star says that it is about the moment shown.
             char now = picture.IsReview && picture.IsNow(finding) ? '*' : ' ';
             rows.Add(new ScreenRow(
-                Wrapped.Cut($"{(chosen ? '>' : ' ')}{now}{Screen.Word(finding.Severity),-8} {About(finding)}{Printable.Text(finding.Text)}", width),
+                RowTexts.Cut(width, $"{(chosen ? '>' : ' ')}{now}{Screen.Word(finding.Severity),-8} {About(finding)}{Printable.Text(finding.Text)}"),
                 chosen ? Tint.Chosen : finding.Severity == Severity.Fault ? Tint.Fault : finding.Severity == Severity.Warning ? Tint.Warning : Tint.Plain)
             {
                 Choice = index + 1,
@@ -54,19 +54,19 @@ internal static class FindingsView
         Add("measured: ", about.Measured);
         Add("limit: ", about.Limit);
         Add("source: ", about.LimitSource);
-        Add("from ", clock.Time(about.From) + " to " + clock.Time(about.To));
+        Add("from ", RowTexts.Of($"{clock.Time(about.From)} to {clock.Time(about.To)}"));
         return rows;
 
         void Add(string head, string text, Tint tint = Tint.Plain)
         {
             if (text.Length > 0)
             {
-                rows.AddRange(Wrapped.Rows(head + Printable.Text(text), width, "   ", tint));
+                rows.AddRange(Wrapped.Rows(RowTexts.Of($"{head}{Printable.Text(text)}"), width, "   ", tint));
             }
         }
     }
 
     // Most sentences begin with what they are about.
     private static string About(Finding finding) =>
-        finding.Text.StartsWith(finding.Subject, StringComparison.Ordinal) ? "" : Printable.Text(finding.Subject) + ": ";
+        finding.Text.StartsWith(finding.Subject, StringComparison.Ordinal) ? "" : RowTexts.Of($"{Printable.Text(finding.Subject)}: ");
 }

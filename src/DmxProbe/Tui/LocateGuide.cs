@@ -28,7 +28,7 @@ internal sealed class LocateGuide
     /// <param name="clock">The clock of answers.</param>
     /// <param name="work">Runs what takes longer.</param>
     /// <param name="wire">The live inputs, which tell what is really sent; null: what was asked for counts as sent.</param>
-    public LocateGuide(string unit, Func<LocateGathered> gather, AskController? controller, AskLog? log, TimeProvider clock, Action<Action> work, AskWire? wire = null)
+    public LocateGuide(string unit, Func<LocateGathered> gather, AskController? controller, AskLog? log, TimeProvider clock, Action<Action> work, IAskWire? wire = null)
     {
         Unit = unit;
         _log = log;

@@ -1,3 +1,4 @@
+using System.IO.Pipes;
 using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 
@@ -10,30 +11,51 @@ namespace DmxProbe.Tui;
 /// The library's terminal input, asleep until a key comes. The library looks 50 times a second, which costs two thirds of
 /// what the analysis of 200 universes does. Where this cannot be put in, the library's own way is left as it is.
 /// </summary>
-/// <param name="pressed">Called, on the input thread, when something can be read.</param>
-internal sealed class PatientInput(Action pressed) : AnsiInput
+internal sealed class PatientInput : AnsiInput
 {
-    private const int Milliseconds = 200;
+    // Only in case that nobody says that it ends.
+    private const int Milliseconds = 5000;
     private const short PollIn = 1;
+    private readonly Action _pressed;
+    private readonly AnonymousPipeServerStream _bell = new(PipeDirection.Out);
+    private readonly int _bellRings;
+    private volatile bool _ends;
 
-    /// <summary>Puts it into an application that was just created; false where that is not possible.</summary>
-    public static bool PutInto(IApplication app, Action pressed)
+    private PatientInput(Action pressed)
+    {
+        _pressed = pressed;
+        _bellRings = (int)_bell.ClientSafePipeHandle.DangerousGetHandle();
+    }
+
+    /// <summary>Puts it into an application that was just created.</summary>
+    /// <param name="app">The application.</param>
+    /// <param name="pressed">Called, on the input thread, when something can be read.</param>
+    /// <returns>Null where that is not possible.</returns>
+    public static PatientInput? PutInto(IApplication app, Action pressed)
     {
         if (OperatingSystem.IsWindows())
         {
-            return false;
+            return null;
         }
 
         try
         {
-            FactoryOf(app) = new AnsiComponentFactory(new PatientInput(pressed));
-            return true;
+            PatientInput input = new(pressed);
+            FactoryOf(app) = new AnsiComponentFactory(input);
+            return input;
         }
         catch (Exception other) when (other is MissingFieldException or TypeLoadException or InvalidCastException)
         {
             // Another version of the library.
-            return false;
+            return null;
         }
+    }
+
+    /// <summary>Wakes it for good, so that the library can end its thread.</summary>
+    public void End()
+    {
+        _ends = true;
+        _bell.WriteByte(1);
     }
 
     /// <inheritdoc/>
@@ -41,14 +63,21 @@ internal sealed class PatientInput(Action pressed) : AnsiInput
     {
         if (!base.Peek())
         {
-            PollEntry keyboard = new() { Descriptor = 0, Asked = PollIn };
-            if (!IsAttachedToTerminal || Poll(ref keyboard, 1, Milliseconds) <= 0 || !base.Peek())
+            if (!IsAttachedToTerminal || _ends)
+            {
+                return false;
+            }
+
+            Watched watched = default;
+            watched[0] = new PollEntry { Descriptor = 0, Asked = PollIn };
+            watched[1] = new PollEntry { Descriptor = _bellRings, Asked = PollIn };
+            if (Poll(ref watched[0], 2, Milliseconds) <= 0 || !base.Peek())
             {
                 return false;
             }
         }
 
-        pressed();
+        _pressed();
         return true;
     }
 
@@ -58,6 +87,12 @@ internal sealed class PatientInput(Action pressed) : AnsiInput
     [DllImport("libc", EntryPoint = "poll")]
     [DefaultDllImportSearchPaths(DllImportSearchPath.SafeDirectories)]
     private static extern int Poll(ref PollEntry entries, nuint count, int milliseconds);
+
+    [InlineArray(2)]
+    private struct Watched
+    {
+        private PollEntry _first;
+    }
 
     [StructLayout(LayoutKind.Sequential)]
     private struct PollEntry

@@ -1,3 +1,4 @@
+using DmxProbe.Analysis.Arbitration;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Explain;
 using DmxProbe.Analysis.Findings;
@@ -18,6 +19,9 @@ namespace DmxProbe.Tui;
 /// </summary>
 internal sealed class ReviewPictures
 {
+    /// <summary>Changes of who decides a slot that the survey is to keep beyond the usual: 20 MB, hours of two controllers that fade against each other now and then.</summary>
+    public const int KeptChanges = 200_000;
+
     private static readonly Duration AtTheStart = Duration.FromSeconds(10);
     private static readonly Duration Slack = Duration.FromMilliseconds(1);
     private readonly ReviewIndex _index;
@@ -116,6 +120,7 @@ internal sealed class ReviewPictures
         return new UniversePicture(universe, worst, new Lazy<IReadOnlyList<SenderPicture>>(() => Senders(universe, at, changes: false)))
         {
             InDetail = new Lazy<IReadOnlyList<SenderPicture>>(() => Senders(universe, at, changes: true)),
+            Deciding = new Lazy<IReadOnlyList<WinnerRange>?>(() => universe.Arbitration is { } found ? found.WinnersAt(at) : []),
         };
     }
 

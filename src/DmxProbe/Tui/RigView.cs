@@ -1,5 +1,3 @@
-using System.Globalization;
-
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Analysis.Universes;
@@ -25,13 +23,18 @@ internal static class RigView
         List<ScreenRow> told = chosen is null ? [] : [.. Detail(chosen, picture, width)];
         int detail = Math.Clamp(told.Count, 0, Math.Max(0, room - LeastListed));
         int listed = Math.Max(1, room - detail - 1);
-        int at = Math.Max(0, picture.Universes.ToList().FindIndex(universe => universe == chosen));
+        int at = 0;
+        for (int index = 0; index < picture.Universes.Count; index++)
+        {
+            at = picture.Universes[index] == chosen ? index : at;
+        }
+
         int first = Math.Clamp(at - (listed / 2), 0, Math.Max(0, picture.Universes.Count - listed));
         (int label, int obeyed) = width < Wide ? (13, 12) : (26, 24);
         int worst = width - label - obeyed - 39;
         List<ScreenRow> rows =
         [
-            new($"  {Wrapped.Fit("universe", label)} sheet {Wrapped.Fit("rate", 13)} slots   lost  {Wrapped.Fit("obeyed", obeyed)} {Wrapped.Fit("worst", worst)}"),
+            new(RowTexts.Of($"  {Fitted.To("universe", label)} sheet {Fitted.To("rate", 13)} slots   lost  {Fitted.To("obeyed", obeyed)} {Fitted.To("worst", worst)}")),
         ];
         for (int index = first; index < Math.Min(picture.Universes.Count, first + listed); index++)
         {
@@ -55,15 +58,36 @@ internal static class RigView
     private static ScreenRow Row(UniversePicture universe, bool chosen, bool notYet, int? sheet, int label, int obeyed, int worst)
     {
         // Art-Net's label is long: the row keeps as much as it holds, the words below keep the whole of it.
-        string name = label > 13 ? universe.Summary.Id.Label.Replace(" = Port-Address ", " = ", StringComparison.Ordinal) : universe.Summary.Id.Label.Split(" = ")[0];
-        RecentSnapshot? recent = universe.Senders.FirstOrDefault(sender => sender.Recent is not null)?.Recent;
-        string number = sheet is int known ? known.ToString(CultureInfo.InvariantCulture) : "-";
-        string lost = universe.Summary.Streams.Sum(stream => stream.Sequence.Lost).ToString(CultureInfo.InvariantCulture);
-        string last = recent is null ? "-" : recent.Frames[^1].ToString(CultureInfo.InvariantCulture);
-        string slots = recent is null ? "-" : recent.SlotCount.ToString(CultureInfo.InvariantCulture);
-        string finding = notYet ? "not heard yet" : universe.Worst is null ? "good" : Screen.Word(universe.Worst.Severity) + ": " + FindingText.Plain(universe.Worst.Id);
-        string text = string.Create(CultureInfo.InvariantCulture,
-            $"{(chosen ? '>' : ' ')} {Wrapped.Fit(name, label)} {number,5} {last,4} {Wrapped.Fit(History(recent), 8)} {slots,5} {lost,6}  {Wrapped.Fit(notYet ? "-" : Obeyed(universe), obeyed)} {Wrapped.Fit(finding, worst)}");
+        string whole = universe.Summary.Id.Label;
+        ReadOnlySpan<char> name = label > 13 ? whole.Replace(" = Port-Address ", " = ", StringComparison.Ordinal) : whole.AsSpan(0, whole.IndexOf(" = ", StringComparison.Ordinal) is > 0 and int end ? end : whole.Length);
+        RecentSnapshot? recent = Recent(universe);
+        long lost = 0;
+        for (int stream = 0; stream < universe.Summary.Streams.Count; stream++)
+        {
+            lost += universe.Summary.Streams[stream].Sequence.Lost;
+        }
+
+        string finding = notYet ? "not heard yet" : universe.Worst is null ? "good" : RowTexts.Of($"{Screen.Word(universe.Worst.Severity)}: {FindingText.Plain(universe.Worst.Id)}");
+        Span<char> history = stackalloc char[RecentAnalyzer.Seconds];
+        RowText row = new(0, 0);
+        row.AppendFormatted(chosen ? '>' : ' ');
+        row.AppendFormatted(' ');
+        row.AppendFormatted(Fitted.To(name, label));
+        row.AppendFormatted(' ');
+        Number(row, sheet, 5);
+        row.AppendFormatted(' ');
+        Number(row, recent?.Frames[^1], 4);
+        row.AppendFormatted(' ');
+        row.AppendFormatted(Fitted.To(History(recent, history), RecentAnalyzer.Seconds));
+        row.AppendFormatted(' ');
+        Number(row, recent?.SlotCount, 5);
+        row.AppendFormatted(' ');
+        row.AppendFormatted(lost, 6);
+        row.AppendLiteral("  ");
+        row.AppendFormatted(Fitted.To(notYet ? "-" : Obeyed(universe), obeyed));
+        row.AppendFormatted(' ');
+        row.AppendFormatted(Fitted.To(finding, worst));
+        string text = RowTexts.Of(row);
         return new ScreenRow(text, chosen ? Tint.Chosen : universe.Worst?.Severity switch
         {
             Severity.Fault => Tint.Fault,
@@ -72,26 +96,71 @@ internal static class RigView
         });
     }
 
+    private static void Number(RowText row, int? figure, int width)
+    {
+        if (figure is int known)
+        {
+            row.AppendFormatted(known, width);
+        }
+        else
+        {
+            row.AppendFormatted("-", width);
+        }
+    }
+
+    private static RecentSnapshot? Recent(UniversePicture universe)
+    {
+        IReadOnlyList<SenderPicture> senders = universe.Senders;
+        for (int sender = 0; sender < senders.Count; sender++)
+        {
+            if (senders[sender].Recent is RecentSnapshot recent)
+            {
+                return recent;
+            }
+        }
+
+        return null;
+    }
+
     // In a recording: nobody has sent it up to the moment shown, so nothing can be said of it.
     private static bool NotYet(UniversePicture universe, RigPicture picture) => picture.IsReview && universe.Senders.Count == 0;
 
     // Who is obeyed, and of how many senders.
     private static string Obeyed(UniversePicture universe)
     {
-        SenderPicture[] obeyed = [.. universe.Senders.Where(sender => sender.Obeyed)];
-        string others = universe.Senders.Count == 1 ? "" : string.Create(CultureInfo.InvariantCulture, $"{Math.Max(1, obeyed.Length)} of {universe.Senders.Count} ");
-        return obeyed.Length == 0 ? "nobody" : others + Printable.Text(obeyed[0].Name.Trim('\''));
+        IReadOnlyList<SenderPicture> senders = universe.Senders;
+        SenderPicture? first = null;
+        int obeyed = 0;
+        for (int sender = 0; sender < senders.Count; sender++)
+        {
+            first = senders[sender].Obeyed && first is null ? senders[sender] : first;
+            obeyed += senders[sender].Obeyed ? 1 : 0;
+        }
+
+        return first is null ? "nobody"
+            : senders.Count == 1 ? RowTexts.Of($"{Printable.Text(first.Name).AsSpan().Trim('\'')}")
+            : RowTexts.Of($"{Math.Max(1, obeyed)} of {senders.Count} {Printable.Text(first.Name).AsSpan().Trim('\'')}");
     }
 
-    private static string History(RecentSnapshot? recent)
+    private static ReadOnlySpan<char> History(RecentSnapshot? recent, Span<char> columns)
     {
         if (recent is null)
         {
-            return "";
+            return [];
         }
 
-        int most = Math.Max(FullRate, recent.Frames.Max());
-        return string.Concat(recent.Frames.Select(count => Bars.Column(count == 0 ? -1 : count, most + 1)));
+        int most = FullRate;
+        foreach (int count in recent.Frames)
+        {
+            most = Math.Max(most, count);
+        }
+
+        for (int second = 0; second < recent.Frames.Length; second++)
+        {
+            columns[second] = Bars.Column(recent.Frames[second] == 0 ? -1 : recent.Frames[second], most + 1);
+        }
+
+        return columns;
     }
 
     private static IEnumerable<ScreenRow> Detail(UniversePicture universe, RigPicture picture, int width)
@@ -108,8 +177,8 @@ internal static class RigView
         {
             StreamSummary stream = sender.Stream;
             string state = stream.Terminated ? "ended its stream" : stream.Silent ? "gone silent" : sender.Obeyed ? "obeyed" : "not obeyed";
-            string priority = stream.Priorities.Count > 0 ? string.Create(CultureInfo.InvariantCulture, $", priority {stream.Priorities[^1].Value}") : "";
-            yield return new ScreenRow(Wrapped.Cut($"   {Printable.Text(sender.Name)}: {state}{priority}", width));
+            string priority = stream.Priorities.Count > 0 ? RowTexts.Of($", priority {stream.Priorities[^1].Value}") : "";
+            yield return new ScreenRow(RowTexts.Cut(width, $"   {Printable.Text(sender.Name)}: {state}{priority}"));
         }
 
         if (universe.Worst is Finding worst)

@@ -21,7 +21,12 @@ internal sealed class Screen
     private readonly ScreenGuides? _guides;
     private readonly ScreenKeys _does;
     private List<ScreenRow> _shown = [];
-    private List<(int Row, int From, int To, ScreenKey Key)> _keys = [];
+
+    // Rows are put into lists that were used before: the one shown and another.
+    private List<ScreenRow> _spare = [];
+    private (string Sentence, int Width, Tint Tint, ScreenRow[] Rows) _answer = ("", 0, Tint.Plain, []);
+    private ((ScreenView View, bool Picture, bool Units, bool Unit, bool Senders, int Width) Of, string Text, List<(int From, int To, ScreenKey Key)> Keys) _hinted = (default, "", []);
+    private readonly List<(int Row, int From, int To, ScreenKey Key)> _keys = [];
     private int _width;
     private int _line = -1;
 
@@ -54,7 +59,7 @@ internal sealed class Screen
     {
         _width = width;
         _line = -1;
-        _keys = [];
+        _keys.Clear();
         if (State.View == ScreenView.Locate && _guides?.Locate is LocateGuide guide)
         {
             return _shown = width < Narrowest || height < LeastRows
@@ -93,26 +98,34 @@ internal sealed class Screen
         string heard = _review is not null ? TimeLineRows.Words(_review.Line) : picture.Ended ? "the input has ended" : "running";
         string time = _review is null ? clock.Time(picture.At)[..8] : clock.Time(picture.At);
         string code = _review?.TimeCode.At(picture.At) is string running ? $"   time code {running}" : "";
-        string head = $" {Heading(picture)}   {time}{code}   {heard}   {Count(picture)}";
-        IEnumerable<ScreenRow> answer = Wrapped.Rows(Answer(picture, clock), width, " ", TintOf(picture), MostAnswerRows);
+        string head = RowTexts.Of($" {Heading(picture)}   {time}{code}   {heard}   {Count(picture)}");
+        ScreenRow[] answer = Broken(Answer(picture, clock), width, TintOf(picture));
         if (State.View == ScreenView.Walk)
         {
             return Guided(head, answer, picture, width, height);
         }
 
-        List<ScreenRow> rows = [new(Wrapped.Cut(head, width), Tint.Frame), .. answer];
+        (_spare, List<ScreenRow> rows) = (_shown, _spare);
+        rows.Clear();
+        rows.Add(new ScreenRow(Wrapped.Cut(head, width), Tint.Frame));
+        rows.AddRange(answer);
         int foot = _review is null ? 1 : 3;
         int room = Math.Max(1, height - rows.Count - foot);
-        IReadOnlyList<ScreenRow> body = State.View switch
+        int above = rows.Count;
+        if (State.View == ScreenView.Universe)
         {
-            ScreenView.Rig => RigView.Rows(picture, State, width, room),
-            ScreenView.Universe => UniverseView.Rows(picture, State, _sheet, width, room),
-            ScreenView.Unit => picture.Unit is UnitPicture unit ? UnitView.Rows(unit, picture, State, width, room, _guides is not null) : [new ScreenRow(" One moment.")],
-            ScreenView.Timing => TimingView.Rows(picture, State, width, room),
-            ScreenView.Keys => KeysView.Rows(State, _review is not null, width, room),
-            _ => FindingsView.Rows(picture, State, clock, width, room),
-        };
-        rows.AddRange(body.Take(room));
+            UniverseView.AddTo(rows, picture, State, _sheet, width, room);
+        }
+        else
+        {
+            rows.AddRange(Body(picture, clock, width, room));
+        }
+
+        if (rows.Count > above + room)
+        {
+            rows.RemoveRange(above + room, rows.Count - above - room);
+        }
+
         while (rows.Count < height - foot)
         {
             rows.Add(new ScreenRow(""));
@@ -127,6 +140,26 @@ internal sealed class Screen
 
         rows.Add(new ScreenRow(Bottom(picture, width, height - 1), Tint.Frame));
         return rows;
+    }
+
+    private IReadOnlyList<ScreenRow> Body(RigPicture picture, WallClock clock, int width, int room) => State.View switch
+    {
+        ScreenView.Rig => RigView.Rows(picture, State, width, room),
+        ScreenView.Unit => picture.Unit is UnitPicture unit ? UnitView.Rows(unit, picture, State, width, room, _guides is not null) : [new ScreenRow(" One moment.")],
+        ScreenView.Timing => TimingView.Rows(picture, State, width, room),
+        ScreenView.Keys => KeysView.Rows(State, _review is not null, width, room),
+        _ => FindingsView.Rows(picture, State, clock, width, room),
+    };
+
+    // The sentence on rows; mostly the one that stands there already.
+    private ScreenRow[] Broken(string sentence, int width, Tint tint)
+    {
+        if (_answer.Sentence != sentence || _answer.Width != width || _answer.Tint != tint)
+        {
+            _answer = (sentence, width, tint, [.. Wrapped.Rows(sentence, width, " ", tint, MostAnswerRows)]);
+        }
+
+        return _answer.Rows;
     }
 
     // Heading and answer, the words of a guide, its large keys, and at the bottom the keys that lead away.
@@ -179,8 +212,8 @@ internal sealed class Screen
         null when picture.IsReview && picture.Survey.Findings.FirstOrDefault(finding => finding.Severity > Severity.Info) is Finding other =>
             $"Nothing wrong at this moment. In the whole recording: {Word(other.Severity)}: {Printable.Text(other.Text)}",
         null => picture.Universes.Count == 0 ? "No DMX is heard." : "Nothing wrong is heard.",
-        { Severity: Severity.Info } finding => "No fault heard. To know: " + Printable.Text(finding.Text),
-        { } finding => Word(finding.Severity) + ": " + Printable.Text(finding.Text),
+        { Severity: Severity.Info } finding => RowTexts.Of($"No fault heard. To know: {Printable.Text(finding.Text)}"),
+        { } finding => RowTexts.Of($"{Word(finding.Severity)}: {Printable.Text(finding.Text)}"),
     };
 
     /// <summary>A severity as a word.</summary>
@@ -226,7 +259,7 @@ internal sealed class Screen
     }
 
     private static string Count(RigPicture picture) =>
-        picture.Universes.Count == 1 ? "1 universe" : $"{picture.Universes.Count} universes";
+        picture.Universes.Count == 1 ? "1 universe" : RowTexts.Of($"{picture.Universes.Count} universes");
 
     private string Bottom(RigPicture? picture, int width, int row)
     {
@@ -236,12 +269,39 @@ internal sealed class Screen
             return Wrapped.Cut($" {asked}: {Printable.Text(typed)}_   Enter goes   Esc leaves", width);
         }
 
-        return State.Answer.Length > 0 ? Wrapped.Cut(" " + State.Answer, width)
-            : Shown(ScreenHints.Of(State, picture, _does.Moves, _sheet.IsGiven, _guides is { HasSheet: true }), width, row);
+        if (State.Answer.Length > 0)
+        {
+            return Wrapped.Cut(" " + State.Answer, width);
+        }
+
+        (ScreenView, bool, bool, bool, bool, int) of = (State.View, picture is not null, picture is not null && _does.Moves.HasUnits(picture), State.Unit is not null, picture is not null && _does.Moves.Senders(picture) > 1, width);
+        if (_hinted.Of != of || _hinted.Keys.Count == 0)
+        {
+            _hinted = (of, "", []);
+            _hinted.Text = Laid(ScreenHints.Of(State, picture, _does.Moves, _sheet.IsGiven, _guides is { HasSheet: true }), width, _hinted.Keys);
+        }
+
+        return Noted(_hinted.Text, _hinted.Keys, row);
+    }
+
+    private string Shown(IReadOnlyList<KeyHint> hints, int width, int row)
+    {
+        List<(int From, int To, ScreenKey Key)> keys = [];
+        return Noted(Laid(hints, width, keys), keys, row);
+    }
+
+    private string Noted(string text, List<(int From, int To, ScreenKey Key)> keys, int row)
+    {
+        foreach ((int from, int to, ScreenKey key) in keys)
+        {
+            _keys.Add((row, from, to, key));
+        }
+
+        return text;
     }
 
     // Keys that everybody tries anyway give way where a row is too short for all.
-    private string Shown(IReadOnlyList<KeyHint> hints, int width, int row)
+    private static string Laid(IReadOnlyList<KeyHint> hints, int width, List<(int From, int To, ScreenKey Key)> keys)
     {
         List<KeyHint> fit = [.. hints];
         while (fit.Sum(hint => hint.Text.Length + 2) - 1 > width && fit.FindIndex(hint => hint.GivesWay) is >= 0 and int first)
@@ -258,7 +318,7 @@ internal sealed class Screen
             }
 
             text += text.Length == 0 ? " " : "  ";
-            _keys.Add((row, text.Length, text.Length + hint.Text.Length, hint.Key));
+            keys.Add((text.Length, text.Length + hint.Text.Length, hint.Key));
             text += hint.Text;
         }
 

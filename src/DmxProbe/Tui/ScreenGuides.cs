@@ -13,7 +13,8 @@ namespace DmxProbe.Tui;
 /// <param name="zone">The zone of times of day in it.</param>
 /// <param name="clock">The clock of answers.</param>
 /// <param name="work">Runs what takes longer; null: at once.</param>
-internal sealed class ScreenGuides(SheetInUse? sheet, AskLog? log, TimeZoneInfo zone, TimeProvider clock, Action<Action>? work = null)
+/// <param name="wire">Tells what is really sent; null: what was asked for counts as sent.</param>
+internal sealed class ScreenGuides(SheetInUse? sheet, AskLog? log, TimeZoneInfo zone, TimeProvider clock, Action<Action>? work = null, IAskWire? wire = null)
 {
     /// <summary>Runs what takes longer on a thread of its own.</summary>
     public static void Apart(Action step) => _ = Task.Run(step);
@@ -45,7 +46,7 @@ internal sealed class ScreenGuides(SheetInUse? sheet, AskLog? log, TimeZoneInfo 
         {
             // A recording's levels are looked up on this thread only.
             List<SlotHistory> histories = Held(picture);
-            Locate = new LocateGuide(unit.Unit, () => Gather(unit, picture, histories), null, log, clock, work ?? (step => step()));
+            Locate = new LocateGuide(unit.Unit, () => Gather(unit, picture, histories), null, log, clock, work ?? (step => step()), wire);
         }
     }
 

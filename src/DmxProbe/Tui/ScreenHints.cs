@@ -19,7 +19,7 @@ internal static class ScreenHints
         List<KeyHint> hints = state.View switch
         {
             ScreenView.Rig => [Arrows("choose"), Enter("slots")],
-            ScreenView.Universe when moves.UnitsHere(picture).Count > 0 => state.Unit is null ? [Arrows("choose")] : [Arrows("choose"), Enter("unit")],
+            ScreenView.Universe when moves.HasUnits(picture) => state.Unit is null ? [Arrows("choose")] : [Arrows("choose"), Enter("unit")],
             ScreenView.Universe or ScreenView.Walk => [Arrows("scroll")],
             ScreenView.Keys => [Arrows("scroll"), new("Esc", "back", new ScreenKey(KeyKind.Back))],
             ScreenView.Unit => [Arrows("scroll"), new("NP", "beside", ScreenKey.Typed('N')) { GivesWay = true }],

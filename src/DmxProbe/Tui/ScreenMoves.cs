@@ -17,6 +17,9 @@ internal sealed class ScreenMoves(ScreenState state, ScreenSheet sheet, TimeLine
         ? [.. sheet.UnitsOf(universe.Summary.Id, picture).Select(unit => unit.Unit.Unit)]
         : [];
 
+    /// <summary>Whether the chosen universe has units.</summary>
+    public bool HasUnits(RigPicture picture) => state.ChosenIn(picture) is UniversePicture universe && sheet.UnitsOf(universe.Summary.Id, picture).Count > 0;
+
     /// <summary>How many senders the view can show.</summary>
     public int Senders(RigPicture picture) => state.View == ScreenView.Unit
         ? picture.Unit?.Explanation?.Senders.Count ?? 0

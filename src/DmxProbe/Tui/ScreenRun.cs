@@ -89,9 +89,9 @@ internal static class ScreenRun
         using Timer impatience = new(_ => Environment.Exit(ExitCode.Interrupted));
         ScreenPace? pace = null;
         using IApplication app = Application.Create();
-        bool patient = PatientInput.PutInto(app, () => Volatile.Read(ref pace)?.Key());
+        PatientInput? input = PatientInput.PutInto(app, () => Volatile.Read(ref pace)?.Key());
 #pragma warning disable RS0030 // only for when to look and draw; nothing that is shown depends on it
-        ScreenPace turns = new(TimeProvider.System, patient);
+        ScreenPace turns = new(TimeProvider.System, input is not null);
 #pragma warning restore RS0030
         Volatile.Write(ref pace, turns);
 
@@ -114,7 +114,15 @@ internal static class ScreenRun
             window.Refresh();
         };
         begin(turns.Wake);
-        app.Run(window);
+        try
+        {
+            app.Run(window);
+        }
+        finally
+        {
+            input?.End();
+        }
+
         Volatile.Write(ref pace, null);
     }
 

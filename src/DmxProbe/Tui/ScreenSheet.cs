@@ -12,6 +12,7 @@ internal sealed class ScreenSheet
 {
     private readonly SheetInUse? _sheet;
     private readonly UniverseMap? _given;
+    private readonly Dictionary<int, (PatchUnit Unit, int Slots)[]> _units;
 
     /// <summary>Makes it.</summary>
     /// <param name="sheet">The sheet; null: none was given.</param>
@@ -21,6 +22,9 @@ internal sealed class ScreenSheet
     {
         _sheet = sheet;
         _given = UniverseMap.Given(map, sheet?.Patch);
+        _units = (sheet?.Patch.Units ?? []).GroupBy(unit => unit.Universe).ToDictionary(
+            universe => universe.Key,
+            universe => universe.OrderBy(unit => unit.Address).Select(unit => (unit, Math.Max(1, PatchCheck.FootprintOf(unit, sheet!.Charts)))).ToArray());
     }
 
     /// <summary>Whether a sheet was given.</summary>
@@ -33,7 +37,12 @@ internal sealed class ScreenSheet
     /// <summary>The number in the sheet of a universe of the wire; null where it is not known.</summary>
     public static int? NumberOf(UniverseId wire, RigPicture picture)
     {
-        foreach ((int number, UniverseId id) in picture.Map?.Wire ?? new Dictionary<int, UniverseId>())
+        if (picture.Map is null)
+        {
+            return null;
+        }
+
+        foreach ((int number, UniverseId id) in picture.Map.Wire)
         {
             if (id == wire)
             {
@@ -49,13 +58,7 @@ internal sealed class ScreenSheet
         NumberOf(wire, picture) is int number ? UnitsOf(number) : [];
 
     /// <summary>The units of a universe of the sheet by address, each with how many slots it takes.</summary>
-    public IReadOnlyList<(PatchUnit Unit, int Slots)> UnitsOf(int number) => _sheet is null
-        ? []
-        :
-        [
-            .. _sheet.Patch.Units.Where(unit => unit.Universe == number).OrderBy(unit => unit.Address)
-                .Select(unit => (unit, Math.Max(1, PatchCheck.FootprintOf(unit, _sheet.Charts)))),
-        ];
+    public IReadOnlyList<(PatchUnit Unit, int Slots)> UnitsOf(int number) => _units.GetValueOrDefault(number, []);
 
     /// <summary>Every unit that has a chart, with the universes it may be on.</summary>
     public IEnumerable<TracedUnit> Traced()

@@ -48,7 +48,17 @@ internal sealed class ScreenState
     public string Answer { get; set; } = "";
 
     /// <summary>The universe chosen, as it is now; null when nothing is sent.</summary>
-    public UniversePicture? ChosenIn(RigPicture picture) =>
-        picture.Universes.FirstOrDefault(universe => universe.Summary.Id == Universe)
-        ?? (picture.Universes.Count > 0 ? picture.Universes[0] : null);
+    public UniversePicture? ChosenIn(RigPicture picture)
+    {
+        IReadOnlyList<UniversePicture> universes = picture.Universes;
+        for (int index = 0; Universe is not null && index < universes.Count; index++)
+        {
+            if (universes[index].Summary.Id == Universe)
+            {
+                return universes[index];
+            }
+        }
+
+        return universes.Count > 0 ? universes[0] : null;
+    }
 }

@@ -9,17 +9,8 @@ internal sealed class ScreenWish : IDisposable
     private readonly Lock _lock = new();
     private Wished _wished = new(null, null, false);
 
-    /// <summary>What is looked at.</summary>
-    public Wished Now
-    {
-        get
-        {
-            lock (_lock)
-            {
-                return _wished;
-            }
-        }
-    }
+    /// <summary>What is looked at. Asked with every frame, so without a lock.</summary>
+    public Wished Now => Volatile.Read(ref _wished);
 
     /// <summary>The unit looked at, as the sheet names it; null for none.</summary>
     public string? Unit
@@ -42,7 +33,7 @@ internal sealed class ScreenWish : IDisposable
                 return;
             }
 
-            _wished = next;
+            Volatile.Write(ref _wished, next);
         }
 
         _changed.Set();

@@ -5,6 +5,7 @@ using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Analysis.Universes;
 using DmxProbe.Cli;
+using DmxProbe.Cli.Ask;
 using DmxProbe.Cli.Text;
 using DmxProbe.Fixtures.Patch;
 using DmxProbe.Protocols.Records;
@@ -32,6 +33,7 @@ internal sealed class SnapshotSource
     private readonly UnitTraceSet _units;
     private readonly LevelLogAnalyzer _log;
     private readonly WalkFollower _walk = new();
+    private readonly IAnalyzer _late; // who begins in the middle
     private SurveySnapshot? _last;
     private UniverseMap? _map;
     private int _mappedAmong = -1;
@@ -46,11 +48,13 @@ internal sealed class SnapshotSource
     /// <param name="line">What the person says about line recordings.</param>
     /// <param name="sheet">The sheet, whose units are followed.</param>
     /// <param name="wish">What the person looks at.</param>
-    public SnapshotSource(ICaptureSource source, LineOptions line, ScreenSheet sheet, ScreenWish wish)
+    /// <param name="wire">Fed with what is heard; null: nobody asks.</param>
+    public SnapshotSource(ICaptureSource source, LineOptions line, ScreenSheet sheet, ScreenWish wish, WatchedWire? wire = null)
     {
         _source = source;
         _sheet = sheet;
         _wish = wish;
+        _late = wire is null ? _walk : new FanOut(_walk, wire);
         _decoder = new RecordDecoder(line);
         List<TracedUnit> traced = [.. sheet.Traced()];
         _units = new UnitTraceSet(traced);
@@ -67,7 +71,7 @@ internal sealed class SnapshotSource
     public void Run(Action<RigPicture> publish, CancellationToken stop, bool stays = false)
     {
         Publisher publisher = new(_wish, now => publish(Take(now, ended: false)));
-        new Session(_source, _decoder, new FanOut(_survey, _recent, _units, _log, _walk, publisher)).Run(stop);
+        new Session(_source, _decoder, new FanOut(_survey, _recent, _units, _log, new WholeFrames(_late), publisher)).Run(stop);
         publish(Take(publisher.Now, ended: true));
         while (stays && _wish.Wait(stop))
         {
@@ -180,7 +184,15 @@ internal sealed class SnapshotSource
 
         public Timestamp Now { get; private set; } = Timestamp.MinValue;
 
+        public bool TakesEveryRepeat => true;
+
         public void OnFrame(in DmxFrame frame) => OnTime(frame.Time);
+
+        public bool TryRepeat(int stream, Timestamp time, byte sequence, PacketPrint print, ReadOnlySpan<byte> slots)
+        {
+            OnTime(time);
+            return true;
+        }
 
         public void OnEvent(in LinkEvent linkEvent)
         {

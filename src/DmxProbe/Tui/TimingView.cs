@@ -78,7 +78,7 @@ internal static class TimingView
         int bar = Math.Max(8, width - subject - FixedColumns);
         List<ScreenRow> rows =
         [
-            new($"  {Wrapped.Fit("sent by", subject)} {Wrapped.Fit("quantity", 16)} {"least",7} {"most",7} {"margin",7} {Wrapped.Fit("limits", bar)}  verdict"),
+            new(RowTexts.Of($"  {Fitted.To("sent by", subject)} {Fitted.To("quantity", 16)} {"least",7} {"most",7} {"margin",7} {Fitted.To("limits", bar)}  verdict")),
         ];
         foreach ((string? universe, int index) in lines.Skip(first).Take(listed))
         {
@@ -90,9 +90,9 @@ internal static class TimingView
 
             TimingMeasurement figure = figures[index];
             bool chosen = index == state.Figure;
-            string text = $"{(chosen ? '>' : ' ')} {Wrapped.Fit(Printable.Text(Split(figure).Sender), subject)} {Wrapped.Fit(TimingText.QuantityWords(figure.Quantity), 16)} "
-                + $"{Figures.Number(figure.Min),7} {Figures.Number(figure.Max),7} {TimingText.Margin(figure),7} {Bar(figure, bar)}  {Verdict(figure)}";
-            rows.Add(new ScreenRow(Wrapped.Cut(text, width), chosen ? Tint.Chosen : TimingText.IsOutside(figure) ? Tint.Fault : figure.Verdict == LimitVerdict.Undecided ? Tint.Warning : Tint.Plain)
+            rows.Add(new ScreenRow(
+                RowTexts.Cut(width, $"{(chosen ? '>' : ' ')} {Fitted.To(Printable.Text(Split(figure).Sender), subject)} {Fitted.To(TimingText.QuantityWords(figure.Quantity), 16)} {Figures.Number(figure.Min),7} {Figures.Number(figure.Max),7} {TimingText.Margin(figure),7} {Bar(figure, bar)}  {Verdict(figure)}"),
+                chosen ? Tint.Chosen : TimingText.IsOutside(figure) ? Tint.Fault : figure.Verdict == LimitVerdict.Undecided ? Tint.Warning : Tint.Plain)
             {
                 Choice = index + 1,
             });

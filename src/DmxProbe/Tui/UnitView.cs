@@ -1,5 +1,3 @@
-using System.Globalization;
-
 using DmxProbe.Analysis.Explain;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Cli.Text;
@@ -49,14 +47,13 @@ internal static class UnitView
         int last = explanation.Unit.Address + explanation.Mode.Footprint - 1;
         List<ScreenRow> head =
         [
-            new(Wrapped.Cut(string.Create(CultureInfo.InvariantCulture,
-                $" {Printable.Text(explanation.Unit.Type)}, {Printable.Text(explanation.Unit.Mode)}, {explanation.Unit.Universe}.{explanation.Unit.Address:000} to {last:000}; on the wire {wire}"), width)),
+            new(RowTexts.Cut(width, $" {Printable.Text(explanation.Unit.Type)}, {Printable.Text(explanation.Unit.Mode)}, {explanation.Unit.Universe}.{explanation.Unit.Address:000} to {last:000}; on the wire {wire}")),
         ];
         List<ScreenRow> foot = [];
         foreach (Finding finding in unit.Findings.Take(MostFindings))
         {
             foot.Add(new ScreenRow(
-                Wrapped.Cut($" {Screen.Word(finding.Severity)}: {Printable.Text(finding.Text)}", width),
+                RowTexts.Cut(width, $" {Screen.Word(finding.Severity)}: {Printable.Text(finding.Text)}"),
                 finding.Severity switch { Severity.Fault => Tint.Fault, Severity.Warning => Tint.Warning, _ => Tint.Plain }));
         }
 
@@ -66,16 +63,17 @@ internal static class UnitView
             state.Sender = Math.Clamp(state.Sender, 0, explanation.Senders.Count - 1);
             SenderView sender = explanation.Senders[state.Sender];
             head.Add(Look(sender, width));
-            head.Add(new ScreenRow(Wrapped.Cut(string.Create(CultureInfo.InvariantCulture,
-                $" sent by {Printable.Text(Name(sender))} ({state.Sender + 1} of {explanation.Senders.Count}), {(sender.InCharge ? "obeyed" : "not obeyed")}"), width)));
+            head.Add(new ScreenRow(RowTexts.Cut(width, $" sent by {Printable.Text(Name(sender))} ({state.Sender + 1} of {explanation.Senders.Count}), {(sender.InCharge ? "obeyed" : "not obeyed")}")));
             IReadOnlyList<IReadOnlyList<int>> history = state.Sender < unit.History.Count ? unit.History[state.Sender] : [];
             (int function, int means) = width < Wide ? (12, 17) : (18, 28);
             int plot = Math.Max(1, width - function - means - FixedColumns);
-            head.Add(new ScreenRow($" slot address value {Wrapped.Fit("function", function)} {Wrapped.Fit("means", means)} {Wrapped.Fit("changed", ChangedColumns)} last {Math.Min(plot, history.Count > 0 ? history[0].Count : plot)} s"));
+            head.Add(new ScreenRow(RowTexts.Of($" slot address value {Fitted.To("function", function)} {Fitted.To("means", means)} {Fitted.To("changed", ChangedColumns)} last {Math.Min(plot, history.Count > 0 ? history[0].Count : plot)} s")));
             int shown = Math.Max(1, room - head.Count - foot.Count);
             state.UnitTop = Math.Clamp(state.UnitTop, 0, Math.Max(0, sender.Slots.Count - shown));
-            head.AddRange(sender.Slots.Skip(state.UnitTop).Take(shown).Select((slot, index) => Row(
-                slot, explanation.Unit.Universe, history.Count > state.UnitTop + index ? history[state.UnitTop + index] : [], picture.At, function, means, plot)));
+            for (int index = state.UnitTop; index < Math.Min(sender.Slots.Count, state.UnitTop + shown); index++)
+            {
+                head.Add(Row(sender.Slots[index], explanation.Unit.Universe, history.Count > index ? history[index] : [], picture.At, function, means, plot));
+            }
         }
 
         while (head.Count + foot.Count < room)
@@ -119,10 +117,39 @@ internal static class UnitView
 
     private static ScreenRow Row(SlotState slot, int universe, IReadOnlyList<int> history, Timestamp at, int function, int means, int plot)
     {
-        string value = slot.Value < 0 ? "-" : slot.Value.ToString(CultureInfo.InvariantCulture);
         string told = slot.Value < 0 ? "not sent" : ExplainText.Meaning(slot);
-        return new ScreenRow(string.Create(CultureInfo.InvariantCulture,
-            $" {slot.Slot,4} {universe,3}.{slot.Address:000} {value,5} {Wrapped.Fit(Printable.Text(slot.Chart?.Function ?? "not on the chart"), function)} {Wrapped.Fit(Printable.Text(told), means)} {Wrapped.Fit(Changed(slot, at), ChangedColumns)} {Bars.Levels(history, plot)}"));
+        Span<char> columns = stackalloc char[Math.Min(plot, history.Count)];
+        for (int column = 0; column < columns.Length; column++)
+        {
+            columns[column] = Bars.Column(history[history.Count - columns.Length + column], byte.MaxValue);
+        }
+
+        RowText text = new(0, 0);
+        text.AppendFormatted(' ');
+        text.AppendFormatted(slot.Slot, 4);
+        text.AppendFormatted(' ');
+        text.AppendFormatted(universe, 3);
+        text.AppendFormatted('.');
+        text.AppendFormatted(slot.Address, "000");
+        text.AppendFormatted(' ');
+        if (slot.Value < 0)
+        {
+            text.AppendFormatted("-", 5);
+        }
+        else
+        {
+            text.AppendFormatted(slot.Value, 5);
+        }
+
+        text.AppendFormatted(' ');
+        text.AppendFormatted(Fitted.To(Printable.Text(slot.Chart?.Function ?? "not on the chart"), function));
+        text.AppendFormatted(' ');
+        text.AppendFormatted(Fitted.To(Printable.Text(told), means));
+        text.AppendFormatted(' ');
+        text.AppendFormatted(Fitted.To(Changed(slot, at), ChangedColumns));
+        text.AppendFormatted(' ');
+        text.AppendFormatted(columns);
+        return new ScreenRow(RowTexts.Of(text));
     }
 
     private static string Changed(SlotState slot, Timestamp at)
@@ -133,12 +160,12 @@ internal static class UnitView
         }
 
         double seconds = Math.Max(0, (at - changed).TotalSeconds);
-        string age = seconds switch
+        (double figure, string unit) = seconds switch
         {
-            < 60 => string.Create(CultureInfo.InvariantCulture, $"{Math.Floor(seconds):0} s"),
-            < 3600 => string.Create(CultureInfo.InvariantCulture, $"{Math.Floor(seconds / 60):0} min"),
-            _ => string.Create(CultureInfo.InvariantCulture, $"{Math.Floor(seconds / 3600):0} h"),
+            < 60 => (seconds, "s"),
+            < 3600 => (seconds / 60, "min"),
+            _ => (seconds / 3600, "h"),
         };
-        return string.Create(CultureInfo.InvariantCulture, $"was {slot.Previous}, {age}");
+        return RowTexts.Of($"was {slot.Previous}, {Math.Floor(figure):0} {unit}");
     }
 }

@@ -1,3 +1,4 @@
+using DmxProbe.Analysis.Arbitration;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Survey;
 
@@ -14,6 +15,12 @@ internal sealed record UniversePicture(UniverseSummary Summary, Finding? Worst, 
 
     /// <summary>The same with the age of each slot, where that is looked up apart; null where it is not.</summary>
     public Lazy<IReadOnlyList<SenderPicture>>? InDetail { get; init; }
+
+    /// <summary>Who decides which slots at a moment of a recording; null where the survey tells it.</summary>
+    public Lazy<IReadOnlyList<WinnerRange>?>? Deciding { get; init; }
+
+    /// <summary>Who decides which slots; empty where one sender is alone; null where it is not known slot by slot.</summary>
+    public IReadOnlyList<WinnerRange>? Winners => Deciding is { } then ? then.Value : Summary.Arbitration?.Winners ?? [];
 
     /// <summary>Severity for sorting: -1 when nothing was found.</summary>
     public int Trouble => Worst is null ? -1 : (int)Worst.Severity;

@@ -1,6 +1,8 @@
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Diagnosis;
 using DmxProbe.Analysis.Findings;
+using DmxProbe.Fixtures.Charts;
+using DmxProbe.Fixtures.Patch;
 using DmxProbe.Testing.Diagnosis;
 
 namespace DmxProbe.Analysis.Tests.Diagnosis;
@@ -64,7 +66,42 @@ public class FaultInjectionTests
         FaultRig? rig = Enumerable.Range(0, 40).Select(draw => TryPut(injection, new FaultRig(Seed + (ulong)(draw * 17), UniverseProtocol.Sacn))).FirstOrDefault(put => put is not null);
         Assert.NotNull(rig);
         string first = Diagnoser.Run(rig.Case()).Ranked[0].Cause.Id;
-        Assert.Contains(first, CauseClass.All.Where(known => known.Causes.Contains(id)).SelectMany(known => known.Causes).Append(id));
+        Assert.Contains(first, CauseClass.All.Where(known => !known.OnlyToOnePlace && known.Causes.Contains(id)).SelectMany(known => known.Causes).Concat(LightInjections.SamePlace(rig)).Append(id));
+    }
+
+    // All heads of these shows move alike: a batten that reads pan and tilt of one shines like one at any other.
+    [Fact]
+    public void A_rig_in_which_another_place_carries_the_light_does_not_count()
+    {
+        FaultRig rig = new(Seed, UniverseProtocol.Sacn);
+        PatchUnit wash = rig.TargetUnits.First(unit => unit.Mode == "6 slot"), batten = wash with { Type = "batten", Mode = "4 slot" };
+        rig.Change(wash, batten);
+        ChartMode mode = rig.Charts.Find(batten.Type, batten.Mode)!;
+        rig.Light = new LightFault(batten, rig.Target, rig.TargetUnits.First(unit => unit.Type == "head").Address, mode);
+        Assert.Equal("another place carries the same light", Assert.Throws<InvalidOperationException>(rig.See).Message);
+    }
+
+    // All universes 1 (mild), 16 or 256 off.
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void Universes_that_are_all_off_alike_are_a_numbering_and_not_the_sheet_of_another_show(bool mild)
+    {
+        FaultRig rig = new(Seed, UniverseProtocol.Sacn);
+        FaultInjections.All.First(each => each.Id == "universe-numbers-shifted").Apply(rig, mild);
+        DiagnosisResult result = Diagnoser.Run(rig.Case());
+        Assert.Equal("universe-numbers-shifted", result.First!.Cause.Id);
+        Assert.DoesNotContain("sheet-is-old", result.Ranked.Select(report => report.Cause.Id));
+    }
+
+    // A unit that reads what the sheet says, and is complained of all the same.
+    [Fact]
+    public void A_unit_that_reads_what_the_sheet_says_is_not_called_wrong_by_its_light()
+    {
+        FaultRig? rig = Enumerable.Range(0, 40).Select(draw => TryPut(LightInjections.AsTheSheetSays, new FaultRig(Seed + (ulong)(draw * 17), UniverseProtocol.Sacn))).FirstOrDefault(put => put is not null);
+        Assert.NotNull(rig);
+        Assert.True(rig.Located!.Answer.AsTheSheetSays, rig.Located.Answer.Sentence);
+        Assert.DoesNotContain(Diagnoser.Run(rig.Case()).Ranked, report => report.Cause is LocateCause);
     }
 
     private static FaultRig? TryPut(FaultInjection injection, FaultRig rig)

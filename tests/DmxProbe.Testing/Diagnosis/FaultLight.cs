@@ -18,13 +18,17 @@ internal static class FaultLight
     private const int FewestMoves = 6;
     private static readonly Duration Late = Duration.FromMilliseconds(100);
 
+    // The show ran before the capture began; by then every unit has had its levels.
+    private static readonly Duration Begun = Duration.FromMilliseconds(1_000);
+
     /// <summary>Locates the unit of a fault.</summary>
-    /// <exception cref="InvalidOperationException">This light can tell nothing: it hardly moves, or a programme takes it over.</exception>
+    /// <exception cref="InvalidOperationException">This light can tell nothing, whoever looks at it: it hardly moves, a programme takes it over, or another place carries the same light.</exception>
     public static LocatedUnit Locate(FaultRig rig, LightFault fault, SimulatedCapture capture)
     {
         RigRandom random = new(rig.Seed + 71);
-        int samples = (int)(rig.Length / 1_000_000_000 * Rate);
-        double[][] own = fault.SheetUniverse == 0 ? Programme(samples, random) : Own(rig, fault, samples);
+        int samples = (int)((rig.Length - Begun.Nanoseconds) / 1_000_000_000 * Rate);
+        Timestamp[] looks = Looks(capture.Start + Begun, samples, random);
+        double[][] own = fault.SheetUniverse == 0 ? Programme(samples, random) : Own(rig, fault, WireLevels.Of(capture, looks));
         if (own.Max(channel => LightMoves.Count(channel, LightMoves.Threshold)) < FewestMoves)
         {
             throw new InvalidOperationException("this light hardly moves");
@@ -32,7 +36,7 @@ internal static class FaultLight
 
         double[][] spill = [new double[samples], new double[samples], new double[samples]];
         double[][] seen = new RigCamera(false, random).See(own, spill, rgb: true, Decibels);
-        LightTrace trace = new([.. Enumerable.Range(0, samples).Select(t => capture.Start + Late + Duration.FromNanoseconds(t * 1_000_000_000L / Rate))], seen);
+        LightTrace trace = new([.. looks.Select(look => look + Late)], seen);
 
         RecordDecoder decoder = new();
         SlotHistoryAnalyzer keeper = new() { StartFrom = () => decoder.FirstRecord };
@@ -68,24 +72,39 @@ internal static class FaultLight
             if (mode >= 0 && history >= 0)
             {
                 bool asTheSheetSays = candidate.Universe == unit.Universe && candidate.Address == unit.Address && candidate.Mode is null;
-                yield return new PriorCandidate(new Hypothesis(history, candidate.Address, mode), candidate.Weight, asTheSheetSays ? "" : candidate.Explanation);
+                yield return new PriorCandidate(new Hypothesis(history, candidate.Address, mode), candidate.Weight, asTheSheetSays ? "" : candidate.Explanation)
+                {
+                    OtherErrors = asTheSheetSays ? [] : [.. candidate.Explanations.Skip(1)],
+                };
             }
         }
     }
 
-    private static double[][] Own(FaultRig rig, LightFault fault, int samples)
+    // The pictures of a camera are taken when it likes, not on the grid of the histories.
+    private static Timestamp[] Looks(Timestamp start, int samples, RigRandom random)
     {
-        FaultStream stream = rig.Main.Streams.First(each => each.Universe == rig.Usual(fault.SheetUniverse));
-        byte[][] frames = new byte[samples][];
-        for (int t = 0; t < samples; t++)
+        double phase = random.Unit();
+        return [.. Enumerable.Range(0, samples).Select(t => start + Duration.FromNanoseconds((long)((t + phase) * 1_000_000_000 / Rate)))];
+    }
+
+    // A unit follows what came over the wire, frame by frame.
+    private static double[][] Own(FaultRig rig, LightFault fault, WireLevels wire)
+    {
+        if (wire.Find(rig.Usual(fault.SheetUniverse)) is not { } frames)
         {
-            frames[t] = new byte[512];
-            stream.Plan.Levels(t * 1_000_000_000L / Rate, frames[t].AsSpan(0, stream.Plan.SlotCount));
+            throw new InvalidOperationException("that universe is not sent");
         }
 
-        return RigLight.UnpredictableShare(frames, fault.Address, fault.Mode) > 0
-            ? throw new InvalidOperationException("at this address a programme takes it over")
-            : RigLight.Of(frames, fault.Address, fault.Mode, null);
+        if (RigLight.UnpredictableShare(frames, fault.Address, fault.Mode) > 0)
+        {
+            throw new InvalidOperationException("at this address a programme takes it over");
+        }
+
+        double[][] own = RigLight.Of(frames, fault.Address, fault.Mode, null);
+        ChartMode[] modes = [.. rig.Charts.Find(fault.Unit.Type)!.Modes];
+        return LightTwins.Has(own, wire, modes, (rig.Usual(fault.SheetUniverse), fault.Address, fault.Mode))
+            ? throw new InvalidOperationException("another place carries the same light")
+            : own;
     }
 
     // Three to six steps of a second or so, again and again.

@@ -117,6 +117,9 @@ public sealed class FaultRig
     /// <summary>What the light of a unit really follows; null where nobody looked at a light.</summary>
     public LightFault? Light { get; set; }
 
+    /// <summary>What locating made of that light; null before <see cref="See()"/>.</summary>
+    public LocatedUnit? Located => _located;
+
     /// <summary>The stream of the target universe.</summary>
     public FaultStream Stream => Main.Streams.First(stream => stream.Universe == Wire(Target));
 
@@ -185,6 +188,13 @@ public sealed class FaultRig
     /// <summary>Looks at the light of <see cref="Light"/> and locates it.</summary>
     /// <exception cref="InvalidOperationException">It can tell nothing.</exception>
     public void See() => _located = Light is { } fault ? FaultLight.Locate(this, fault, Captured()) : null;
+
+    /// <summary>States what locating made of a light.</summary>
+    public void See(LocatedUnit located)
+    {
+        _ = Captured();
+        _located = located;
+    }
 
     /// <summary>A universe of the sheet on the wire where nothing is rewired.</summary>
     internal UniverseId Usual(int number) => new(Protocol, Protocol == UniverseProtocol.Sacn ? number : number - 1);

@@ -1,4 +1,5 @@
 using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Diagnosis;
 using DmxProbe.Fixtures.Addressing;
 using DmxProbe.Fixtures.Patch;
 
@@ -9,6 +10,7 @@ public static class LightInjections
 {
     private const long Minute = 60_000_000_000;
     private const int LastSlot = 512;
+    private const int Inverted = 511;
     private static readonly UniverseProtocol[] Sacn = [UniverseProtocol.Sacn];
 
     /// <summary>The ways; one that a rig has no unit for throws <see cref="InvalidOperationException"/>.</summary>
@@ -16,7 +18,7 @@ public static class LightInjections
     [
         Address("off-by-one", (rig, address) => address + (rig.Random.Chance(0.5) ? 1 : -1)),
         Address("one-switch-wrong", (rig, address) => address ^ (1 << (int)rig.Random.Next(0, 9))),
-        Address("switches-inverted", (_, address) => 511 - address),
+        Address("switches-inverted", (_, address) => Inverted - address, high: true),
         Address("switches-reversed", (_, address) => Enumerable.Range(0, 9).Sum(bit => ((address >> bit) & 1) << (8 - bit))),
         Address("digits-swapped", (rig, address) => rig.Random.Chance(0.5) ? (address / 100 * 100) + (address % 10 * 10) + (address / 10 % 10) : (address / 10 % 10 * 100) + (address / 100 * 10) + (address % 10)),
         Address("one-digit-wrong", (rig, address) =>
@@ -51,20 +53,41 @@ public static class LightInjections
         Light("own-programme", (_, unit) => (0, unit.Address, unit.Mode)),
     ];
 
-    private static FaultInjection Address(string id, Func<FaultRig, int, int> error, string? type = null, bool known = true) => Light(id, (rig, unit) =>
+    /// <summary>
+    /// The causes that lead from the sheet's place of a unit to where it really reads: no light tells them apart
+    /// (<see cref="CauseClass.OnlyToOnePlace"/>).
+    /// </summary>
+    /// <param name="rig">A rig with a fault that the light tells.</param>
+    public static IReadOnlyList<string> SamePlace(FaultRig rig)
+    {
+        ArgumentNullException.ThrowIfNull(rig);
+        LightFault fault = rig.Light ?? throw new InvalidOperationException("nobody looked at a light of this rig");
+        string[] errors =
+        [
+            .. HumanErrors.Candidates(fault.Unit, rig.Charts.FootprintOf(fault.Unit.Type, fault.Unit.Mode), new PatchSheet(rig.Units), [])
+                .Where(candidate => fault.Mode.Name == fault.Unit.Mode && candidate.Universe == fault.SheetUniverse && candidate.Address == fault.Address)
+                .SelectMany(candidate => candidate.Explanations),
+        ];
+        return [.. AllCauses.List.OfType<LocateCause>().Where(cause => errors.Any(cause.IsThis)).Select(cause => cause.Id)];
+    }
+
+    /// <summary>No fault: the unit that is complained of reads what the sheet says.</summary>
+    public static FaultInjection AsTheSheetSays { get; } = Light("as-the-sheet-says", (_, unit) => (unit.Universe, unit.Address, unit.Mode));
+
+    private static FaultInjection Address(string id, Func<FaultRig, int, int> error, string? type = null, bool known = true, bool high = false) => Light(id, (rig, unit) =>
     {
         int address = error(rig, unit.Address);
         bool isKnown = HumanErrors.Candidates(unit, rig.Charts.FootprintOf(unit.Type, unit.Mode), new PatchSheet(rig.Units), []).Any(candidate => candidate.Universe == unit.Universe && candidate.Address == address);
         return address is < 1 or > LastSlot || address == unit.Address || isKnown != known
             ? throw new InvalidOperationException("this error leads nowhere here")
             : (unit.Universe, address, unit.Mode);
-    }, type);
+    }, type, high);
 
-    private static FaultInjection Light(string id, Func<FaultRig, PatchUnit, (int Universe, int Address, string Mode)> error, string? type = null) => new(id, Sacn, (rig, _) =>
+    private static FaultInjection Light(string id, Func<FaultRig, PatchUnit, (int Universe, int Address, string Mode)> error, string? type = null, bool high = false) => new(id, Sacn, (rig, _) =>
     {
         rig.Length = Minute;
-        Battens(rig);
-        PatchUnit[] able = [.. rig.TargetUnits.Where(unit => unit.Type == (type ?? "batten"))];
+        Battens(rig, high);
+        PatchUnit[] able = [.. rig.TargetUnits.Where(unit => unit.Type == (type ?? "batten") && (!high || unit.Address > LastSlot / 2))];
         PatchUnit unit = able[(int)rig.Random.Next(0, able.Length)];
         (int universe, int address, string mode) = error(rig, unit);
         rig.Light = new LightFault(unit, universe, address, rig.Charts.Find(unit.Type, mode)!);
@@ -73,18 +96,25 @@ public static class LightInjections
     });
 
     // The small washes become battens, which have room there; the show is played anew for them.
-    private static void Battens(FaultRig rig)
+    private static void Battens(FaultRig rig, bool high)
     {
         foreach (PatchUnit small in rig.Units.Where(unit => unit.Type == "wash" && unit.Mode == "6 slot").ToArray())
         {
             rig.Change(small, small with { Type = "batten", Mode = "4 slot" });
         }
 
+        if (high)
+        {
+            // 511 less an address near the first slots lies where nothing is sent: one batten is patched where it lies on another.
+            PatchUnit[] battens = [.. rig.TargetUnits.Where(unit => unit.Type == "batten")];
+            rig.Change(battens[0], battens[0] with { Address = Inverted - battens[1].Address + (int)rig.Random.Next(-2, 3) });
+        }
+
         FaultShow show = new([.. rig.Units], rig.Charts, rig.Seed);
         for (int universe = 1; universe <= FaultRig.Universes; universe++)
         {
             FaultStream stream = rig.Main.Streams.First(each => each.Universe == rig.Usual(universe));
-            stream.Plan = stream.Plan with { Levels = show.Of(universe) };
+            stream.Plan = stream.Plan with { Levels = show.Of(universe), SlotCount = high ? LastSlot : stream.Plan.SlotCount };
         }
     }
 

@@ -140,10 +140,42 @@ public sealed class DiagnoseCommandTests : IDisposable
     public void A_light_that_reads_what_the_sheet_says_is_not_accused()
     {
         string night = Night(HarbourHallFaults.None);
-        ProgramRun run = ProgramRun.Of("diagnose", night + "soundcheck.pcapng", "--patch", night + "patch.csv", "--bad", "LX1-6", "--trace", night + "lx1-6-trace.csv");
+        ProgramRun run = ProgramRun.At(100_000, "diagnose", night + "soundcheck.pcapng", "--patch", night + "patch.csv", "--bad", "LX1-6", "--trace", night + "lx1-6-trace.csv");
         Assert.Equal(0, run.Code);
         Assert.StartsWith("LX1-6: no fault found in what is sent: the wire carries it", run.Output, StringComparison.Ordinal);
         Assert.Contains("Not enough evidence yet", run.Output, StringComparison.Ordinal);
+        Assert.Contains("The likeliest place is 1.061, as the sheet says.", run.Output, StringComparison.Ordinal);
+    }
+
+    // The old laptop on sACN 2 is a fault as well, but not that of a unit whose universe nobody sends.
+    [Fact]
+    public void A_unit_of_a_universe_that_nobody_sends_is_told_that_first()
+    {
+        string night = Night(HarbourHallFaults.OldLaptop);
+        string sheet = Path.Combine(night, "other.csv");
+        File.WriteAllText(sheet, File.ReadAllText(night + "patch.csv").Replace("10 slot,1,", "10 slot,11,", StringComparison.Ordinal).Replace("16 slot,2,", "16 slot,12,", StringComparison.Ordinal).Replace("10 slot,2,", "10 slot,12,", StringComparison.Ordinal).Replace("2 slot,2,", "2 slot,12,", StringComparison.Ordinal));
+        ProgramRun run = ProgramRun.At(100_000, "diagnose", night + "soundcheck.pcapng", "--patch", sheet, "--bad", "LX1-6");
+        Assert.StartsWith("LX1-6: most likely, nobody sends universe 11 of the sheet", run.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_unit_without_a_chart_is_named_once()
+    {
+        string night = Night(HarbourHallFaults.None);
+        string sheet = Path.Combine(night, "nochart.csv");
+        File.WriteAllText(sheet, File.ReadAllText(night + "patch.csv").Replace("led-wash", "nochart", StringComparison.Ordinal));
+        ProgramRun run = ProgramRun.At(100_000, "diagnose", night + "soundcheck.pcapng", "--patch", sheet, "--bad", "LX1-6");
+        Assert.StartsWith("LX1-6: there is no chart for type 'nochart'", run.Output, StringComparison.Ordinal);
+        Assert.Contains("Do        Add the chart, or correct the type", run.Output, StringComparison.Ordinal);
+    }
+
+    // A recording of 2.5 s in which nothing moves says nothing of the unit: it is to be worked, not looked at.
+    [Fact]
+    public void A_unit_that_stands_still_on_the_wire_is_to_be_worked_while_it_is_captured_again()
+    {
+        string night = Night(HarbourHallFaults.None);
+        ProgramRun run = ProgramRun.At(100_000, "diagnose", night + "stage-left.vcd", "--patch", night + "patch.csv", "--map", "1=line:A", "--bad", "LX1-1");
+        Assert.Contains("Check     Work LX1-1 at the controller", run.Output, StringComparison.Ordinal);
     }
 
     [Theory]
@@ -158,6 +190,17 @@ public sealed class DiagnoseCommandTests : IDisposable
     [Fact]
     public void Bad_units_without_a_sheet_are_refused() =>
         Assert.Equal("--bad names units of a patch sheet, and none is given; name it with --patch.", ProgramRun.Of("diagnose", Capture, "--bad", "LX1-6").Refusal());
+
+    // What to do about it is not to give a light, which was given.
+    [Fact]
+    public void A_light_that_hardly_moves_leaves_the_address_open_and_more_of_it_would_tell()
+    {
+        string trace = Path.Combine(_folder.FullName, "still.csv");
+        File.WriteAllText(trace, "time,level\n" + string.Concat(Enumerable.Range(0, 900).Select(t => FormattableString.Invariant($"{t / 30.0:0.000},{0.3 + (0.001 * (t % 7)):0.000}\n"))));
+        string text = ProgramRun.At(100_000, "diagnose", Capture, "--patch", Sheet, "--bad", "LX1-6", "--trace", trace).Output;
+        Assert.Contains("Not enough evidence yet to say what LX1-6 reads", text, StringComparison.Ordinal);
+        Assert.Contains("More of the light than was measured (a longer or nearer --trace) would tell 16", text, StringComparison.Ordinal);
+    }
 
     [Fact]
     public void A_trace_of_several_units_is_refused() =>

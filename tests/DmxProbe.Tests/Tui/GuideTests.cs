@@ -1,9 +1,21 @@
+using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Walk;
+using DmxProbe.Capture.Files;
 using DmxProbe.Cli;
 using DmxProbe.Cli.Ask;
 using DmxProbe.Fixtures.Patch;
+using DmxProbe.Protocols.CaptureFiles;
+using DmxProbe.Protocols.Records;
 using DmxProbe.Tests.Cli;
 using DmxProbe.Tui;
+
+using Terminal.Gui.App;
+using Terminal.Gui.Drivers;
+using Terminal.Gui.Testing;
+using Terminal.Gui.Time;
+
+using Key = Terminal.Gui.Input.Key;
 
 namespace DmxProbe.Tests.Tui;
 
@@ -189,6 +201,57 @@ public sealed class GuideTests : IDisposable
         Assert.Contains("On the wire ", Text(screen), StringComparison.Ordinal);
         Assert.Contains("Your answer counts for what is sent, not for what was asked.", Text(screen), StringComparison.Ordinal);
         Assert.Single(guide.Answers);
+    }
+
+    // The questions opened from the watched rig read the wire that the rig is watched on: one pipeline, no second socket.
+    [Fact]
+    public void Questions_opened_while_watching_are_weighed_with_what_is_heard_there()
+    {
+        const int perStep = 3;
+        WatchedWire wire = new();
+        ScreenGuides guides = Hall.Guides(wire: wire);
+        using IApplication app = Application.Create(new VirtualTimeProvider());
+        app.Init(DriverRegistry.Names.ANSI);
+        app.Driver!.SetScreenSize(120, 40);
+        RigPicture? latest = null;
+        using ScreenWindow window = new(new Screen(Hall.Sheet, TimeZoneInfo.Utc, _wish, null, guides), () => latest, color: false);
+        SessionToken? session = app.Begin(window);
+        Queue<string> keys = new(["g1-6\n", "d", "n", "1"]);
+        UniverseId[] first = [];
+        int pictures = 0;
+        using ICaptureSource source = CaptureFile.Open(Hall.Network, LineFileOptions.None);
+        new SnapshotSource(source, LineOptions.Found, Hall.Sheet, _wish, wire).Run(
+            picture =>
+            {
+                latest = picture;
+                if (++pictures % perStep == 0 && picture.At - picture.Survey.First >= Duration.FromSeconds(20) && keys.TryDequeue(out string? next))
+                {
+                    first = [.. picture.Universes.Select(universe => universe.Summary.Id)];
+                    Assert.Null(keys.Count >= 1 ? wire.Levels(first, [.. first.Select(_ => new byte[512])]) : null);
+                    Type(app, next);
+                }
+            },
+            default);
+        Assert.Empty(keys);
+        Assert.NotNull(wire.Levels(first, [.. first.Select(_ => new byte[512])]));
+
+        Type(app, "d");
+        string screen = string.Join(' ', Hall.Text(app, 40).Split(['\n', ' '], StringSplitOptions.RemoveEmptyEntries));
+        app.End(session!);
+        Assert.Contains("On the wire ", screen, StringComparison.Ordinal);
+        Assert.Contains("Your answer counts for what is sent, not for what was asked.", screen, StringComparison.Ordinal);
+        Assert.Single(guides.Locate!.Answers);
+    }
+
+    private static void Type(IApplication app, string keys)
+    {
+        foreach (char key in keys)
+        {
+            app.LayoutAndDraw();
+            app.InjectKey(key == '\n' ? Key.Enter : new Key(key));
+        }
+
+        app.LayoutAndDraw();
     }
 
     [Fact]

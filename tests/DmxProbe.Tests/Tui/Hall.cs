@@ -32,7 +32,7 @@ internal static class Hall
     public static ScreenSheet Sheet { get; } = new(Patch, null);
 
     /// <summary>The guided screens, which work at once and keep nothing.</summary>
-    public static ScreenGuides Guides(AskLog? log = null) => new(Patch, log, TimeZoneInfo.Utc, new SteppedClock());
+    public static ScreenGuides Guides(AskLog? log = null, IAskWire? wire = null) => new(Patch, log, TimeZoneInfo.Utc, new SteppedClock(), wire: wire);
 
     /// <summary>The last picture not later than so many seconds from the first record.</summary>
     public static RigPicture At(double seconds, string? unit = null, string file = Network) => At(seconds, new Wished(unit, null, false), file);

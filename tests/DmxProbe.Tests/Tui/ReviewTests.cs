@@ -106,6 +106,62 @@ public sealed class ReviewTests : IDisposable
         }
     }
 
+    // Who decides each slot of a moment stands there as it stood there live (a second late at most, so not right behind a change): by the priority of packets, of slots, by merging.
+    [Theory]
+    [InlineData(0.95)]
+    [InlineData(3)]
+    [InlineData(5.4)]
+    [InlineData(9.6)]
+    [InlineData(10.9)]
+    public void Who_decides_each_slot_is_told_of_a_moment_as_it_was_live(double seconds)
+    {
+        const string file = "captures/" + Testing.Arbitration.WhoWins.File;
+        using ReviewIndex index = ReviewIndex.Open(RecordedParts.Open(file));
+        SurveyAnalyzer surveyor = new(ReviewPictures.KeptChanges);
+        using ICaptureSource source = CaptureFile.Open(file, LineFileOptions.None);
+        SurveySnapshot survey = Surveyor.Run(source, new RecordDecoder(), surveyor, surveyor, default);
+        ScreenSheet none = new(null, null);
+        ReviewPictures review = new(index, survey, none, _wish, _ => throw new InvalidOperationException());
+        int told = 0;
+        foreach (UniverseId universe in survey.Universes.Select(universe => universe.Id))
+        {
+            RigPicture live = Hall.At(seconds, new Wished(null, universe, false), file);
+            review.Line.Go(live.At);
+            _wish.Set(null, universe, false);
+            RigPicture again = review.Picture();
+            if (live.Universes.FirstOrDefault(each => each.Summary.Id == universe) is { Senders.Count: > 0, Winners.Count: > 0 } then && then.Senders.Any(sender => sender.Recent is not null))
+            {
+                ScreenState state = new() { View = ScreenView.Universe, Universe = universe };
+                Assert.Equal(Decided(live, state, none), Decided(again, state, none));
+                told++;
+            }
+        }
+
+        Assert.InRange(told, 2, 8);
+    }
+
+    [Fact]
+    public void Behind_what_was_kept_it_is_said_that_slots_are_not_told_one_by_one()
+    {
+        UniverseSummary sent = Survey.Universes.First(universe => universe.Id.Label == "sACN 2");
+        SurveySnapshot cut = Survey with { Universes = [.. Survey.Universes.Select(universe => universe.Id == sent.Id ? universe with { Arbitration = universe.Arbitration! with { ChangesNotListed = 1, FirstChangeNotListed = Survey.First } } : universe)] };
+        ReviewPictures review = new(_index, cut, Hall.Sheet, _wish, Walk);
+        review.Line.Go(Survey.First!.Value + Duration.FromSeconds(30));
+        _wish.Set(null, sent.Id, false);
+        string decided = Decided(review.Picture(), new ScreenState { View = ScreenView.Universe, Universe = sent.Id }, Hall.Sheet);
+        Assert.Contains("decided by: ", decided, StringComparison.Ordinal);
+        Assert.Contains("slot by slot it changed too often to be kept up to here", decided, StringComparison.Ordinal);
+    }
+
+    // What is said of who decides, and the marks of the rows; senders in review stand in the order of who is obeyed then.
+    private static string Decided(RigPicture picture, ScreenState state, ScreenSheet sheet)
+    {
+        List<ScreenRow> rows = [];
+        UniverseView.AddTo(rows, picture, state, sheet, 160, 60);
+        return string.Join('\n', rows.Select(row => row.Text).Where(text => text.StartsWith(" sent by", StringComparison.Ordinal) || text.StartsWith(" decided", StringComparison.Ordinal)
+            || System.Text.RegularExpressions.Regex.IsMatch(text, @"^ +\d+[?/ ]")));
+    }
+
     [Fact]
     public void Stepping_goes_from_change_to_change_and_back()
     {

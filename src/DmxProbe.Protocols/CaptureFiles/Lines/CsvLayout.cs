@@ -79,6 +79,7 @@ internal sealed class CsvLayout
         }
 
         string[] headings = rows.Headings();
+        RefuseLight(headings, rows.FirstRow, name);
         CsvPreamble? preamble = CsvPreamble.Find(rows);
         layout.TakePreamble(preamble, headings);
         layout.FindTime(rows.Values, headings);
@@ -92,6 +93,21 @@ internal sealed class CsvLayout
         layout._pace = CsvPace.Find(rows, preamble, time, options.Rate, name, layout._assumptions);
         layout.FindThresholds(name);
         return layout;
+    }
+
+    // A phone's picture of a light 30 times a second, read as a line, would be a line that is no DMX.
+    private static void RefuseLight(string[] headings, int line, string name)
+    {
+        string[] names = [.. headings.Select(heading => heading.Trim().ToUpperInvariant())];
+        if (names.Contains("TIME") && names.Contains("R") && names.Contains("G") && names.Contains("B"))
+        {
+            throw new InputException(name, new InputProblem(
+                "this is the trace of a light",
+                string.Create(CultureInfo.InvariantCulture, $"line {line}"),
+                "a capture, or a recording of a line",
+                $"'{string.Join(',', headings.Select(heading => heading.Trim()))}'",
+                "name the capture here and give the trace after --trace"));
+        }
     }
 
     private void TakePreamble(CsvPreamble? preamble, string[] headings)

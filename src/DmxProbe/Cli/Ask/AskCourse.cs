@@ -16,7 +16,7 @@ namespace DmxProbe.Cli.Ask;
 /// <param name="log">The decision log; null = none.</param>
 /// <param name="clock">The clock of answers.</param>
 /// <param name="wire">The live inputs; null where there are only files: then what was asked for counts as sent.</param>
-internal sealed class AskCourse(LocateGathered gathered, AskController? controller, AskLog? log, TimeProvider clock, AskWire? wire = null)
+internal sealed class AskCourse(LocateGathered gathered, AskController? controller, AskLog? log, TimeProvider clock, IAskWire? wire = null)
 {
     private const double WorthAsking = 0.03;
     private const double Far = 0.5;

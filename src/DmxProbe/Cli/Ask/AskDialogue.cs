@@ -12,7 +12,7 @@ namespace DmxProbe.Cli.Ask;
 /// <param name="log">The decision log; null = none.</param>
 /// <param name="wire">The live inputs; null where there are only files: then what was asked for counts as sent.</param>
 internal sealed class AskDialogue(
-    ProgramHost host, TextReader answers, TextWriter output, Func<TextPage> page, AskController controller, AskLog? log, AskWire? wire)
+    ProgramHost host, TextReader answers, TextWriter output, Func<TextPage> page, AskController controller, AskLog? log, IAskWire? wire)
 {
     private const int MostMisunderstood = 20;
     private const string Help = "Answer with: l (lit), d (dark), a colour (red, amber, green, cyan, blue, magenta, white), flashing, u (cannot tell), b (take the last answer back), q (stop here).";

@@ -10,7 +10,7 @@ namespace DmxProbe.Cli.Ask;
 /// <param name="log">The decision log; null = none.</param>
 /// <param name="wire">The live inputs; null where there are only files.</param>
 /// <param name="color">Whether to use colour.</param>
-internal sealed class AskScreen(ProgramHost host, TimeZoneInfo zone, AskController? controller, AskLog? log, AskWire? wire, bool color)
+internal sealed class AskScreen(ProgramHost host, TimeZoneInfo zone, AskController? controller, AskLog? log, IAskWire? wire, bool color)
 {
     /// <summary>Whether the decision is in the log already.</summary>
     public bool HasClosed { get; private set; }

@@ -9,7 +9,7 @@ namespace DmxProbe.Cli.Ask;
 /// came before is over and answered for.
 /// </summary>
 /// <param name="open">Opens the live inputs.</param>
-internal sealed class AskWire(Func<ICaptureSource> open) : IDisposable
+internal sealed class AskWire(Func<ICaptureSource> open) : IAskWire, IDisposable
 {
     private static readonly TimeSpan LongestEnding = TimeSpan.FromSeconds(3);
 
@@ -18,8 +18,7 @@ internal sealed class AskWire(Func<ICaptureSource> open) : IDisposable
     private ICaptureSource? _source;
     private Thread? _thread;
 
-    /// <summary>Begins to listen, on a thread of its own.</summary>
-    /// <exception cref="InputException">An input cannot be opened.</exception>
+    /// <inheritdoc/>
     public void Start()
     {
         ICaptureSource source = open();
@@ -28,15 +27,8 @@ internal sealed class AskWire(Func<ICaptureSource> open) : IDisposable
         _thread.Start();
     }
 
-    /// <summary>The levels now.</summary>
-    /// <param name="universes">Of which universes.</param>
-    /// <param name="otherwise">What to take for universes that are not heard.</param>
-    /// <returns>512 of each; null where none of them is heard.</returns>
-    public IReadOnlyList<byte[]>? Levels(IReadOnlyList<UniverseId> universes, IReadOnlyList<byte[]> otherwise)
-    {
-        byte[]?[] heard = [.. universes.Select(_latest.Of)];
-        return heard.All(levels => levels is null) ? null : [.. heard.Select((levels, u) => levels ?? otherwise[u])];
-    }
+    /// <inheritdoc/>
+    public IReadOnlyList<byte[]>? Levels(IReadOnlyList<UniverseId> universes, IReadOnlyList<byte[]> otherwise) => IAskWire.Of(_latest, universes, otherwise);
 
     /// <inheritdoc/>
     public void Dispose()

@@ -71,7 +71,7 @@ internal static class DiagnoseText
 
         if (isAboutFirst && first is { State: CauseState.Proven or CauseState.Likely })
         {
-            page.Labelled("Do", first.WhatToDo, LabelWidth);
+            page.Labelled("Do", Capital(first.WhatToDo), LabelWidth);
         }
 
         if (result.Next is { } next)
@@ -124,7 +124,7 @@ internal static class DiagnoseText
             page.Heading("Causes, the one to act on first");
             foreach (CauseReport report in causes.Take(all ? int.MaxValue : MostCauses))
             {
-                Cause(page, report, clock, isFirst: report == result.First, told);
+                Cause(page, report, clock, isFirst: report == result.First, isTold: report == result.First && Holds(result.Sentence, report.Text), told);
             }
 
             Rest(page, causes.Length - MostCauses, all);
@@ -166,10 +166,13 @@ internal static class DiagnoseText
         }
     }
 
-    private static void Cause(TextPage page, CauseReport report, WallClock clock, bool isFirst, HashSet<string> told)
+    // The answer begins a text with a capital, and may end it otherwise.
+    private static bool Holds(string sentence, string text) => text.Length < 2 || sentence.Contains(text[1..].TrimEnd('.'), StringComparison.Ordinal);
+
+    private static void Cause(TextPage page, CauseReport report, WallClock clock, bool isFirst, bool isTold, HashSet<string> told)
     {
         // What the answer already said is not said again.
-        page.Labelled(Word(report.State), isFirst ? Figures.Ended(report.Cause.Name) + Reason(report) : $"{report.Cause.Name}: {Figures.Ended(report.Text)}{Follows(report)}{Reason(report)}", LabelWidth, tone: report.Severity == Severity.Fault ? Tone.Fault : Tone.Warning);
+        page.Labelled(Word(report.State), isTold ? Figures.Ended(report.Cause.Name) + Reason(report) : $"{report.Cause.Name}: {Figures.Ended(report.Text)}{Follows(report)}{Reason(report)}", LabelWidth, tone: report.Severity == Severity.Fault ? Tone.Fault : Tone.Warning);
         foreach (CauseEvidence evidence in report.Evidence.Take(isFirst ? MostEvidence : 1))
         {
             string figures = string.Join("; ", new[] { evidence.Measured, evidence.Limit.Length == 0 ? "" : "limit " + evidence.Limit }.Where(part => part.Length > 0));
@@ -182,9 +185,9 @@ internal static class DiagnoseText
             }
         }
 
-        if (!isFirst)
+        if (!isFirst || report.State == CauseState.Possible)
         {
-            page.Paragraph("Do: " + report.WhatToDo, CauseIndent);
+            page.Paragraph("Do: " + Capital(report.WhatToDo), CauseIndent);
             foreach (string caution in report.WhatToMind.Where(told.Add))
             {
                 page.Paragraph("Mind: " + caution, CauseIndent);

@@ -131,6 +131,11 @@ public sealed class CsvSourceTests
         Assert.Equal("0H end 1680000", LineReading.Of(rows, new LineFileOptions { Threshold = 1.5 }).Tracks[0].ToString());
     }
 
+    [Fact]
+    public void The_trace_of_a_light_is_no_recording_of_a_line_and_is_named() => Assert.Equal(
+        "test: this is the trace of a light at line 1: expected a capture, or a recording of a line, found 'time,r,g,b'; name the capture here and give the trace after --trace",
+        Assert.Throws<InputException>(() => LineReading.Of("time,r,g,b\n0.000,0.16,0.14,0.21\n0.033,0.09,0.21,0.21\n0.066,0.10,0.20,0.22\n")).Message);
+
     [Theory]
     [InlineData("unit,type,mode,universe,address\nLX1-1,wash,10ch,1,1\nLX1-2,wash,10ch,1,13\nLX1-3,wash,10ch,1,25\n")]
     [InlineData("mode,slot,function,from,to,meaning\n10ch,1,dimmer,0,255,dark to full\n10ch,2,red,0,255,\n")]

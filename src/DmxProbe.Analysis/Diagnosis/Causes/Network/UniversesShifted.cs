@@ -26,16 +26,14 @@ internal sealed class UniversesShifted() : Cause(
     {
         ArgumentNullException.ThrowIfNull(it);
         int[] missing = [.. it.Sheet!.Universes.Where(sheet => UniverseNotSent.IsAbsent(it, sheet))];
-        HashSet<UniverseId> onSheet = [.. it.Wire.Values];
-        HashSet<UniverseId> sent = [.. it.Survey.Universes.Where(universe => universe.Streams.Any(stream => stream.LevelFrames > 0)).Select(universe => universe.Id)];
-        UniverseId[] spare = [.. sent.Where(id => id.Protocol is UniverseProtocol.Sacn or UniverseProtocol.ArtNet && !onSheet.Contains(id)).Order()];
+        UniverseId[] spare = Spare(it);
         if (missing.Length == 0 || spare.Length == 0)
         {
             yield break;
         }
 
         // All of them shifted: those in the middle seem to be there, and are another's.
-        if (it.Sheet.Universes.Count > 1 && ShiftOfAll(it.Sheet.Universes, sent, spare) is int shift)
+        if (ShiftOfAll(it) is int shift)
         {
             yield return Of(it, it.Sheet.Universes, spare[0], shift, FormattableString.Invariant($"the sheet's universes are all sent {Math.Abs(shift)} {(shift > 0 ? "higher" : "lower")} than the sheet numbers them: {spare[0].Label} stands on no sheet, and universe {missing[0]} of the sheet is missing."));
             yield break;
@@ -50,13 +48,20 @@ internal sealed class UniversesShifted() : Cause(
         }
     }
 
-    private static int? ShiftOfAll(IReadOnlyList<int> sheet, HashSet<UniverseId> sent, UniverseId[] spare)
+    /// <summary>By how much every universe of a sheet of several is sent higher (lower below 0) than the sheet numbers it; null where that is not so.</summary>
+    internal static int? ShiftOfAll(DiagnosisCase it)
     {
-        foreach (int off in new[] { 1, -1 })
+        if (it.Sheet is not { Universes: { Count: > 1 } numbers } || Spare(it) is not { Length: > 0 } spare)
+        {
+            return null;
+        }
+
+        HashSet<UniverseId> sent = Sent(it);
+        foreach (int off in Offsets)
         {
             foreach ((UniverseProtocol protocol, int shift) in Ways)
             {
-                if (sheet.All(number => sent.Contains(new UniverseId(protocol, number + shift + off))) && spare.Any(id => id.Protocol == protocol))
+                if (numbers.All(number => sent.Contains(new UniverseId(protocol, number + shift + off))) && spare.Any(id => id.Protocol == protocol))
                 {
                     return off;
                 }
@@ -64,6 +69,15 @@ internal sealed class UniversesShifted() : Cause(
         }
 
         return null;
+    }
+
+    private static HashSet<UniverseId> Sent(DiagnosisCase it) => [.. it.Survey.Universes.Where(universe => universe.Streams.Any(stream => stream.LevelFrames > 0)).Select(universe => universe.Id)];
+
+    // Sent, and on no sheet.
+    private static UniverseId[] Spare(DiagnosisCase it)
+    {
+        HashSet<UniverseId> onSheet = [.. it.Wire.Values];
+        return [.. Sent(it).Where(id => id.Protocol is UniverseProtocol.Sacn or UniverseProtocol.ArtNet && !onSheet.Contains(id)).Order()];
     }
 
     private CauseReport Of(DiagnosisCase it, IReadOnlyList<int> sheet, UniverseId spare, int off, string text) => Report(

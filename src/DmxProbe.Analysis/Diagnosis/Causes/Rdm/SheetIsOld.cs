@@ -26,7 +26,8 @@ internal sealed class SheetIsOld() : Cause(
     {
         ArgumentNullException.ThrowIfNull(it);
         if (it is { Sheet: { } patch, IsTooShort: false, Survey.Universes.Count: > 0, RdmSheet: null or { Compared: 0 } }
-            && it.Inputs.HasFlag(CauseInputs.Network) && patch.Universes.Count > 0 && patch.Universes.All(number => UniverseNotSent.IsAbsent(it, number)))
+            && it.Inputs.HasFlag(CauseInputs.Network) && patch.Universes.Count > 0 && patch.Universes.All(number => UniverseNotSent.IsAbsent(it, number))
+            && UniversesShifted.ShiftOfAll(it) is null)
         {
             string sent = Words.List(it.Survey.Universes.Select(known => known.Id.Label));
             string asked = Words.List(patch.Universes.Select(number => number.ToString(CultureInfo.InvariantCulture)));

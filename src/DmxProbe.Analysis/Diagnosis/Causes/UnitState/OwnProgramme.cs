@@ -32,7 +32,7 @@ internal sealed class OwnProgramme() : Cause(
     public override string? Exclusion(DiagnosisCase it)
     {
         ArgumentNullException.ThrowIfNull(it);
-        return it.Bad.Count > 0 && it.Bad.All(unit => it.Located.Any(located => located.Unit.Equals(unit, StringComparison.OrdinalIgnoreCase) && located.Answer.Claim is LocateClaim.Found or LocateClaim.Class))
+        return LocatedStories.SettlesBad(it)
             ? "The light follows captured slots."
             : null;
     }
