@@ -6,7 +6,8 @@ namespace DmxProbe.Benchmarks;
 /// <summary>
 /// Refits or checks the printed confidence of locating from logs of <c>locate-table</c>: <c>locate-calibrate fit LOG..</c> prints the
 /// weights and levels for <see cref="LocateConfidence"/>; <c>locate-calibrate check LOG..</c> prints the ten bins of the confidence as it
-/// is built. Every cell weighs the same, however many rigs of it a log holds.
+/// is built; <c>locate-calibrate table LOG..</c> prints the table of the rigs in them. For the confidence every cell weighs the same,
+/// however many rigs of it a log holds.
 /// </summary>
 public static class LocateCalibrate
 {
@@ -18,13 +19,20 @@ public static class LocateCalibrate
     /// <summary>Runs it.</summary>
     public static int Run(string[] arguments)
     {
-        if (arguments.Length < 2 || arguments[0] is not ("fit" or "check"))
+        if (arguments.Length < 2 || arguments[0] is not ("fit" or "check" or "table"))
         {
-            Console.Error.WriteLine("locate-calibrate needs 'fit' or 'check' and the logs of locate-table --log");
+            Console.Error.WriteLine("locate-calibrate needs 'fit', 'check' or 'table' and the logs of locate-table --log");
             return 2;
         }
 
-        LoggedRig[] rigs = [.. arguments.Skip(1).SelectMany(File.ReadLines).Select(LoggedRig.Parse).OfType<LoggedRig>()];
+        LoggedRig[] logged = [.. arguments.Skip(1).SelectMany(File.ReadLines).Select(LoggedRig.Parse).OfType<LoggedRig>()];
+        if (arguments[0] == "table")
+        {
+            LocateTable.WriteLogged(logged);
+            return 0;
+        }
+
+        LoggedRig[] rigs = [.. logged.Where(rig => rig.Fit is not null)];
         Dictionary<string, double> weights = rigs.GroupBy(rig => rig.Cell).ToDictionary(cell => cell.Key, cell => 1.0 / cell.Count());
         double mean = rigs.Length / (double)weights.Count;
         (LoggedRig Rig, double Weight)[] weighed = [.. rigs.Select(rig => (rig, weights[rig.Cell] * mean))];
@@ -43,7 +51,7 @@ public static class LocateCalibrate
         (double[] Traits, bool IsRight, double Weight)[] open =
         [
             .. weighed.Where(each => each.Rig.Claim is LocateClaim.OneOf or LocateClaim.NotEnough)
-                .Select(each => (LocateConfidence.Traits(each.Rig.Claim, each.Rig.Posterior, each.Rig.Fit), each.Rig.IsRight, each.Weight)),
+                .Select(each => (LocateConfidence.Traits(each.Rig.Claim, each.Rig.Posterior, each.Rig.Fit!), each.Rig.IsRight, each.Weight)),
         ];
         double[] fitted = Logistic(open);
         Console.WriteLine($"{rigs.Length} rigs of {weights.Count} cells, {open.Length} of them without a claim");

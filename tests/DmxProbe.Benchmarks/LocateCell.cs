@@ -38,6 +38,7 @@ public sealed record LocateCell(string Name, bool IsHeadline, RigOptions Options
             yield return new(name + "-mean.05", false, show with { SpillOfMean = 0.05 });
             yield return new(name + "-sum.02", false, show with { SpillOfSum = 0.02 });
             yield return new(name + "-sum.05", false, show with { SpillOfSum = 0.05 });
+            yield return new(name + "-sum.05-uneven", false, show with { SpillOfSum = 0.05, SpillSpread = 0.7 });
             yield return new(name + "-7modes", false, show with { SevenModes = true });
             yield return new(name + "-dense", false, show with { Dense = true });
             yield return new(name + "-outside", false, show with { Truth = RigTruth.OutsideTheList });

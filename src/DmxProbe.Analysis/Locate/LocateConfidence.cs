@@ -21,16 +21,14 @@ public static class LocateConfidence
     /// <summary>Where nothing explains the light the best guess was hardly ever right.</summary>
     private const double NothingExplains = 0.01;
 
-    private static readonly double[] Weights = [1.503, 0.326, 0.040, -1.052, -1.306, -1.935, -1.322, -0.665, 0.351, -1.694, -2.385, -0.990];
+    private static readonly double[] Weights = [1.757, 0.407, 0, -2.430, -1.688, -1.456, -0.683, -1.017, 0.246, -1.217, -1.604, -0.330];
 
     private static readonly (double From, double Share)[] Levels =
     [
-        (double.NegativeInfinity, 0.001),
-        (-5.388, 0.037),
-        (-2.784, 0.210),
-        (0.109, 0.679),
-        (1.422, 0.885),
-        (2.565, 0.979),
+        (double.NegativeInfinity, 0.031),
+        (-1.854, 0.294),
+        (0.462, 0.836),
+        (2.584, 0.978),
     ];
 
     /// <summary>How many traits there are.</summary>

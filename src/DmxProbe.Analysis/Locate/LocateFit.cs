@@ -33,4 +33,10 @@ public sealed record LocateFit(
     /// Log-likelihood over the runner-up outside the class, nats; infinite where there is none. Prior and tempering left out.
     /// </summary>
     public double Lead { get; init; } = double.PositiveInfinity;
+
+    /// <summary>
+    /// Posterior of all that are outside the class and fit best with some of the other units' light, 0 to 1: a fit without any is
+    /// only as good as the belief that there is none.
+    /// </summary>
+    public double RivalsWithSpill { get; init; }
 }

@@ -123,7 +123,7 @@ public sealed class LocateInference
         figures.Own,
         figures.Spill,
         figures.Margin,
-        ChannelEvidence.SpillScales[best.Score.Spill],
+        SpillStrength.All[best.Score.Spill].Apart,
         best.Imperfection,
         best.Light!.Moves(),
         moves,
@@ -156,7 +156,11 @@ public sealed class LocateInference
             held += ranked[i].Posterior;
         }
 
-        fit = runnerUp is null ? fit : fit with { Lead = best.LogLikelihood - runnerUp.LogLikelihood };
+        fit = runnerUp is null ? fit : fit with
+        {
+            Lead = best.LogLikelihood - runnerUp.LogLikelihood,
+            RivalsWithSpill = ranked.Where(other => other.Score.Spill > 0).Except(members).Sum(other => other.Posterior),
+        };
         bool fits = LocateRule.Normal.AllowsFit(fit);
         LocateClaim claim =
             fits && LocateRule.Normal.AllowsPosterior(score, fit, live * moments) ? members.Count > 1 ? LocateClaim.Class : LocateClaim.Found

@@ -150,7 +150,7 @@ public static class LocateNarrator
             { LightChanges: < LocateRule.FewestMoves } or { Changes: < LocateRule.FewestMoves } => (
                 "the light changes too seldom in this trace to tell addresses apart",
                 "Record on through at least three more cues that change this light, or bring up a cue that does."),
-            { SpillShare: > 0.5 } or { OwnShare: < LocateRule.SmallestOwn } => (
+            not null when fit.SpillShare > LocateRule.Normal.Spill || fit.OwnShare < LocateRule.SmallestOwn => (
                 "the light of the other units is too strong in this reading",
                 "Measure closer: the lens itself instead of its spot, or a region without the others' light, then record again."),
             not null when LocateRule.IsSpillHopeless(fit) => (

@@ -4,7 +4,8 @@ namespace DmxProbe.Analysis.Locate;
 /// <param name="Posterior">Smallest posterior of the class.</param>
 /// <param name="Unexplained">Largest share of the structured variance left over, before twice its standard error.</param>
 /// <param name="Spill">Largest share of other units' light.</param>
-public sealed record LocateRule(double Posterior, double Unexplained, double Spill)
+/// <param name="ImperfectPosterior">Smallest posterior of the class where the light model is visibly imperfect.</param>
+public sealed record LocateRule(double Posterior, double Unexplained, double Spill, double ImperfectPosterior)
 {
     /// <summary>The highest confidence that is printed: the light model itself can be wrong.</summary>
     public const double HighestPrinted = 0.995;
@@ -19,7 +20,13 @@ public sealed record LocateRule(double Posterior, double Unexplained, double Spi
     public const int FewestMoves = 3;
 
     /// <summary>Smallest posterior of the class where there is any spill.</summary>
-    public const double SpillPosterior = 0.9997;
+    public const double SpillPosterior = 0.999;
+
+    /// <summary>
+    /// Largest posterior of others that fit with some spill, also where the class fits without any: a fit without spill is only as
+    /// good as the belief that there is none.
+    /// </summary>
+    public const double MostRivalsWithSpill = 0.003;
 
     /// <summary>
     /// From this spill scale on nothing is claimed: what fits only with so much of the others' light is too often wrong.
@@ -41,9 +48,6 @@ public sealed record LocateRule(double Posterior, double Unexplained, double Spi
     /// </summary>
     public const double LeastLead = 100;
 
-    /// <summary>Smallest posterior of the class where the light model is visibly imperfect.</summary>
-    public const double ImperfectPosterior = 0.999999;
-
     /// <summary>From this many nats on the light model counts as imperfect.</summary>
     public const double Imperfect = 3;
 
@@ -51,10 +55,10 @@ public sealed record LocateRule(double Posterior, double Unexplained, double Spi
     public const double UsualHypotheses = 250;
 
     /// <summary>The rule for a claim.</summary>
-    public static LocateRule Normal { get; } = new(0.99, 0.005, 0.5);
+    public static LocateRule Normal { get; } = new(0.99, 0.005, 0.7, 0.9997);
 
     /// <summary>The rule for a claim that may be wrong once in a thousand.</summary>
-    public static LocateRule Strict { get; } = new(0.9999, 0.005, 0.2);
+    public static LocateRule Strict { get; } = new(0.9999, 0.005, 0.2, 0.999999);
 
     /// <summary>Whether light and fit allow a claim at all; a light that moves far oftener than predicted is another one.</summary>
     public bool AllowsFit(LocateFit fit)
@@ -89,6 +93,7 @@ public sealed record LocateRule(double Posterior, double Unexplained, double Spi
         ArgumentNullException.ThrowIfNull(fit);
         double needed = Math.Max(Posterior, fit.SpillScale > 0 ? SpillPosterior : 0);
         needed = Math.Max(needed, fit.Imperfection >= Imperfect ? ImperfectPosterior : 0);
-        return 1 - posterior <= (1 - needed) / Math.Max(1, hypotheses / UsualHypotheses);
+        double more = Math.Max(1, hypotheses / UsualHypotheses);
+        return 1 - posterior <= (1 - needed) / more && fit.RivalsWithSpill <= MostRivalsWithSpill / more;
     }
 }

@@ -21,7 +21,7 @@ public class KernelTests
         RigRandom random = new(11);
         Prediction prediction = Steps(random);
         double[] trace = [.. Enumerable.Range(0, Samples + 15).Select(_ => random.Gaussian())];
-        ChannelEvidence channel = new(trace, NoiseLevel.Variance(trace), Samples, SpillSpace.Of([]));
+        ChannelEvidence channel = new(trace, NoiseLevel.Variance(trace), Samples, SpillSpace.Of([], []));
         StepScorer scorer = new([channel]);
         PowerSteps steps = new(1);
         steps.Load(prediction);
@@ -61,7 +61,7 @@ public class KernelTests
         double[] trace = [.. Enumerable.Range(0, Samples + 15).Select(t => 3 + (2 * light[Math.Max(t - delay, 0)]) + (0.1 * random.Gaussian()))];
         PowerSteps steps = new(1);
         steps.Load(prediction);
-        Score score = new StepScorer([new ChannelEvidence(trace, NoiseLevel.Variance(trace), Samples, SpillSpace.Of([]))]).Evaluate(steps, 1, smoothing);
+        Score score = new StepScorer([new ChannelEvidence(trace, NoiseLevel.Variance(trace), Samples, SpillSpace.Of([], []))]).Evaluate(steps, 1, smoothing);
         Assert.Equal(delay, score.Delay);
     }
 
@@ -74,7 +74,7 @@ public class KernelTests
         RigRandom random = new(21);
         List<double[]> columns = [.. Enumerable.Range(0, 4).Select(_ => Centred(random, Length))];
         double[] trace = [.. Enumerable.Range(0, Length + 15).Select(_ => random.Gaussian())];
-        ChannelEvidence channel = new(trace, NoiseLevel.Variance(trace), Length, SpillSpace.Of(columns));
+        ChannelEvidence channel = new(trace, NoiseLevel.Variance(trace), Length, SpillSpace.Of(columns, []));
         Prediction prediction = new(1);
         prediction.Clear(Length);
         prediction.Add(0, [0f]);
@@ -92,7 +92,7 @@ public class KernelTests
         int[] kept = [.. Enumerable.Range(0, Length).Where(t => !masked || t is not ((>= 10 and < 25) or (>= 60 and < 72)))];
         foreach (int scale in new[] { 1, 3, 5 })
         {
-            double strength = ChannelEvidence.SpillScales[scale] * channel.Deviation / 0.3;
+            double strength = SpillStrength.All[scale].Common * channel.Deviation / 0.3;
 
             // sigma^2 (sigma^2 I + s^2 B (I + 1 1^T) B^T)^-1 on the centred samples that count.
             Matrix<double> spill = Matrix<double>.Build.Dense(kept.Length, columns.Count, (t, u) => columns[u][kept[t]]);
@@ -117,7 +117,7 @@ public class KernelTests
         Prediction prediction = Steps(random);
         List<double[]> columns = [.. Enumerable.Range(0, 6).Select(_ => Centred(random, Samples))];
         double[] trace = [.. Enumerable.Range(0, Samples + 15).Select(_ => random.Gaussian())];
-        ChannelEvidence channel = new(trace, NoiseLevel.Variance(trace), Samples, SpillSpace.Of(columns));
+        ChannelEvidence channel = new(trace, NoiseLevel.Variance(trace), Samples, SpillSpace.Of(columns, []));
         PowerSteps steps = new(1);
         steps.Load(prediction);
         Smoothing smoothing = new(2.5, Samples);
@@ -125,7 +125,7 @@ public class KernelTests
         Weighing weighing = new([channel], prediction);
         double[] light = Dense(prediction, 1.35, smoothing);
         weighing.Take(light);
-        Score exact = weighing.Evaluate([light], 1.35, 2.5, ChannelEvidence.SpillScales.Length);
+        Score exact = weighing.Evaluate([light], 1.35, 2.5, SpillStrength.All.Length);
         Assert.Equal(exact.LogLikelihood, fast.LogLikelihood, 1e-6);
         Assert.Equal((exact.Delay, exact.Spill), (fast.Delay, fast.Spill));
     }
@@ -147,7 +147,7 @@ public class KernelTests
         Smoothing smoothing = new(2.5, Samples);
         double[] light = Dense(gapped, 1, smoothing);
         double[] trace = [.. Enumerable.Range(0, Samples + 15).Select(t => light[Math.Clamp(t - 4, 0, Samples - 1)] + (0.1 * random.Gaussian()))];
-        ChannelEvidence channel = new(trace, NoiseLevel.Variance(trace), Samples, SpillSpace.Of([]));
+        ChannelEvidence channel = new(trace, NoiseLevel.Variance(trace), Samples, SpillSpace.Of([], []));
         PowerSteps steps = new(1);
         steps.Load(gapped);
         Score quick = new SpanScorer([channel]).Evaluate(gapped, steps, [1.0], smoothing);

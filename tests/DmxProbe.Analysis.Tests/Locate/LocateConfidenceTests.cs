@@ -47,23 +47,24 @@ public class LocateConfidenceTests
         }
     }
 
-    // By hand, from the weights and levels that docs/locating.md says were fitted: ln(.9 / .1) = 2.197, so 1.503 + .326 * 2.197
-    // = 2.219 (level .885), plus the weight of what stands in the way; posterior 1e-9 counts as odds of -2: .851.
+    // By hand, from the weights and levels that docs/locating.md says were fitted: ln(.9 / .1) = 2.197, so 1.757 + .407 * 2.197
+    // = 2.651 (level .978), plus the weight of what stands in the way; ln(.6 / .4) = .405: 1.922; posterior 1e-9 counts as odds of -2: .943.
     [Fact]
     public void Each_trait_weighs_what_was_fitted_and_each_level_prints_its_share()
     {
         LocateFit all = Good with { MarginOverNone = 3, Imperfection = 3, Changes = 2, OwnShare = 0.2 };
-        Assert.Equal(0.885, LocateConfidence.Of(LocateClaim.NotEnough, 0.9, Good)); // 2.219
-        Assert.Equal(0.979, LocateConfidence.Of(LocateClaim.OneOf, 0.9, Good)); // + .351 = 2.570
-        Assert.Equal(0.679, LocateConfidence.Of(LocateClaim.NotEnough, 0.9, Good with { Imperfection = 3 })); // - 1.322 = .897
-        Assert.Equal(0.679, LocateConfidence.Of(LocateClaim.NotEnough, 0.9, Good with { Changes = 2 })); // - 1.306 = .913
-        Assert.Equal(0.679, LocateConfidence.Of(LocateClaim.NotEnough, 0.9, Good with { LightChanges = 16 })); // - .990 = 1.229
-        Assert.Equal(0.679, LocateConfidence.Of(LocateClaim.NotEnough, 0.9, Good with { OwnShare = 0.2 })); // - 1.694 = .525
-        Assert.Equal(0.210, LocateConfidence.Of(LocateClaim.NotEnough, 0.9, Good with { MarginOverNone = 3 })); // - 2.385 = -.166
-        Assert.Equal(0.679, LocateConfidence.Of(LocateClaim.NotEnough, 0.6, Good with { SpillScale = 0.01 })); // 1.635 - .665 = .970
-        Assert.Equal(0.210, LocateConfidence.Of(LocateClaim.NotEnough, 0.6, Good with { SpillScale = 0.06, Lead = 0 })); // - 1.935 too = -.965
-        Assert.Equal(0.037, LocateConfidence.Of(LocateClaim.NotEnough, 0.9, all)); // 2.219 - 6.707 = -4.488
-        Assert.Equal(0.001, LocateConfidence.Of(LocateClaim.NotEnough, 1e-9, all)); // .851 - 6.707 = -5.856
+        Assert.Equal(0.978, LocateConfidence.Of(LocateClaim.NotEnough, 0.9, Good)); // 2.651
+        Assert.Equal(0.836, LocateConfidence.Of(LocateClaim.NotEnough, 0.87, Good)); // 1.757 + .407 * 1.901 = 2.531
+        Assert.Equal(0.978, LocateConfidence.Of(LocateClaim.OneOf, 0.87, Good)); // + .246 = 2.777
+        Assert.Equal(0.836, LocateConfidence.Of(LocateClaim.NotEnough, 0.9, Good with { Imperfection = 3 })); // - .683 = 1.968
+        Assert.Equal(0.836, LocateConfidence.Of(LocateClaim.NotEnough, 0.9, Good with { Changes = 2 })); // - 1.688 = .963
+        Assert.Equal(0.836, LocateConfidence.Of(LocateClaim.NotEnough, 0.9, Good with { LightChanges = 16 })); // - .330 = 2.321
+        Assert.Equal(0.836, LocateConfidence.Of(LocateClaim.NotEnough, 0.9, Good with { OwnShare = 0.2 })); // - 1.217 = 1.434
+        Assert.Equal(0.294, LocateConfidence.Of(LocateClaim.NotEnough, 0.6, Good with { MarginOverNone = 3 })); // 1.922 - 1.604 = .318
+        Assert.Equal(0.836, LocateConfidence.Of(LocateClaim.NotEnough, 0.6, Good with { SpillScale = 0.01 })); // 1.922 - 1.017 = .905
+        Assert.Equal(0.294, LocateConfidence.Of(LocateClaim.NotEnough, 0.6, Good with { SpillScale = 0.06, Lead = 0 })); // - 1.456 too = -.551
+        Assert.Equal(0.031, LocateConfidence.Of(LocateClaim.NotEnough, 0.9, all)); // 2.651 - 5.192 = -2.541
+        Assert.Equal(0.031, LocateConfidence.Of(LocateClaim.NotEnough, 0.9, Good with { Unexplained = 0.2 })); // - 2.430 ln(1 + .198 / .005) = -6.35
     }
 
     [Fact]

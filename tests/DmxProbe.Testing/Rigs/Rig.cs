@@ -87,7 +87,7 @@ public sealed class Rig
             return null;
         }
 
-        double[][] spill = Seen(options, Spill(options, sheet, unit, levels));
+        double[][] spill = Seen(options, Spill(options, sheet, unit, levels, random));
         LocateQuestion question = new(
             [.. Enumerable.Range(0, RigPlan.Captured).Select(u => History(u, levels[u]))],
             Trace(options, own, spill, random),
@@ -183,7 +183,7 @@ public sealed class Rig
         return light;
     }
 
-    private static double[][] Spill(RigOptions options, RigUnit[] sheet, RigUnit unit, byte[][][] levels)
+    private static double[][] Spill(RigOptions options, RigUnit[] sheet, RigUnit unit, byte[][][] levels, RigRandom random)
     {
         int samples = levels[0].Length;
         double[][] spill = [new double[samples], new double[samples], new double[samples]];
@@ -195,12 +195,13 @@ public sealed class Rig
 
         foreach (RigUnit other in sheet.Where(other => other != unit))
         {
+            double amount = options.SpillSpread == 0 ? share : share * Math.Exp(options.SpillSpread * random.Gaussian());
             double[][] light = RigLight.Of(levels[other.Universe], other.Address, other.Mode, null);
             for (int c = 0; c < 3; c++)
             {
                 for (int t = 0; t < samples; t++)
                 {
-                    spill[c][t] += share * light[c][t];
+                    spill[c][t] += amount * light[c][t];
                 }
             }
         }

@@ -24,6 +24,9 @@ public sealed record RigOptions
     /// <summary>Spill of this much of the sum of the other lights.</summary>
     public double SpillOfSum { get; init; }
 
+    /// <summary>Deviation of the logarithm of how much of each other light there is; 0 = as much of each.</summary>
+    public double SpillSpread { get; init; }
+
     /// <summary>All seven modes are open and the light may be in another than the sheet's.</summary>
     public bool SevenModes { get; init; }
 

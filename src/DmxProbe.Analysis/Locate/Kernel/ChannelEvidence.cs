@@ -10,13 +10,8 @@ internal sealed class ChannelEvidence
     /// <summary>Delays tried: 0 to 15 samples, 0 to half a second.</summary>
     public const int Delays = 16;
 
-    /// <summary>Strengths of spill tried, in units of the trace's standard deviation over 0.3.</summary>
-    public static readonly double[] SpillScales = [0, 0.0015, 0.005, 0.015, 0.05, 0.15];
-
-    /// <summary>Logarithm of their prior.</summary>
-    public static readonly double[] SpillLogPrior = [0, -0.3, -1, -2, -4, -8];
-
     private const double Smallest = 1e-12;
+    private const int DriftWaves = 3;
     private readonly Dictionary<double, double[]> _rows = [];
     private double[]? _spanRows;
     private readonly double[] _sums;
@@ -55,7 +50,8 @@ internal sealed class ChannelEvidence
             }
         }
 
-        Scales = [.. SpillScales.Select(scale => new SpillWeights(this, scale))];
+        Waves = [.. Enumerable.Range(1, DriftWaves).Select(wave => Enumerable.Range(0, samples).Select(t => Math.Cos(Math.PI * wave * t / samples)).ToArray())];
+        Scales = [.. SpillStrength.All.Select(strength => new SpillWeights(this, strength))];
     }
 
     /// <summary>The readings, 15 longer than the window.</summary>
@@ -86,7 +82,10 @@ internal sealed class ChannelEvidence
     /// <summary>Product of spill vector k and delayed copy d at [16 k + d].</summary>
     public double[] TraceOnSpill { get; }
 
-    /// <summary>One for each spill scale.</summary>
+    /// <summary>How an exposure may drift over the window: half a wave, a whole one, and one and a half.</summary>
+    public double[][] Waves { get; }
+
+    /// <summary>One for each spill strength.</summary>
     public SpillWeights[] Scales { get; }
 
     /// <summary>Sum and sum of squares of a delayed copy over a span.</summary>

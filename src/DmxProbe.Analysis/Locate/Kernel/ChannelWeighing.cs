@@ -9,7 +9,7 @@ internal sealed class ChannelWeighing
     private readonly IReadOnlyList<(int From, int To)> _kept;
     private readonly IReadOnlyList<(int From, int To)> _masked;
     private readonly int _count;
-    private readonly ScaleWeights?[] _scales = new ScaleWeights?[ChannelEvidence.SpillScales.Length];
+    private readonly ScaleWeights?[] _scales = new ScaleWeights?[SpillStrength.All.Length];
     private double[]? _traceOnSpill;
     private double[,]? _gram;
 
@@ -38,6 +38,9 @@ internal sealed class ChannelWeighing
             _total[d] = squares - (sum * sum / _count);
         }
     }
+
+    /// <summary>Samples that count, at least 1.</summary>
+    public int Count => _count;
 
     /// <summary>Sum of squares of a delayed copy, without spill.</summary>
     public double Total(int delay) => _total[delay];
@@ -100,6 +103,28 @@ internal sealed class ChannelWeighing
         }
 
         return sum;
+    }
+
+    /// <summary>The most likely amount of each spill vector in what a light with this gain leaves of a delayed copy.</summary>
+    public double[] Amounts(int scale, int delay, double gain, ReadOnlySpan<double> onSpill)
+    {
+        double[] amounts = new double[_dimension];
+        if (scale > 0)
+        {
+            ScaleWeights weights = Scale(scale);
+            double[] turned = Turned(scale, onSpill);
+            for (int k = 0; k < _dimension; k++)
+            {
+                Lanes.AddScaled(amounts.AsSpan(0, k + 1), weights.Root.AsSpan(k * _dimension, k + 1), -gain * turned[k]);
+            }
+
+            for (int k = 0; k < _dimension; k++)
+            {
+                amounts[k] += weights.ReducedTrace[(k * ChannelEvidence.Delays) + delay];
+            }
+        }
+
+        return amounts;
     }
 
     /// <summary>Multiplies what the light leaves of the trace into the ratios, by strength and delay.</summary>
@@ -227,6 +252,6 @@ internal sealed class ChannelWeighing
             Reweigh();
         }
 
-        return _scales[scale] = new ScaleWeights(_channel, ChannelEvidence.SpillScales[scale], _gram!, _traceOnSpill!, _total);
+        return _scales[scale] = new ScaleWeights(_channel, SpillStrength.All[scale], _gram!, _traceOnSpill!, _total);
     }
 }

@@ -121,7 +121,7 @@ internal sealed class HypothesisSearch(LocateContext context)
             {
                 foreach (double tau in taus)
                 {
-                    Score score = Dense(standing.Light!, standing.Weighing!, gammas, ChannelEvidence.SpillScales.Length, tau);
+                    Score score = Dense(standing.Light!, standing.Weighing!, gammas, SpillStrength.All.Length, tau);
                     best = score.LogLikelihood > best.LogLikelihood ? score : best;
                 }
             }

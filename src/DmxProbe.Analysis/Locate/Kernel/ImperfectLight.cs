@@ -8,7 +8,6 @@ namespace DmxProbe.Analysis.Locate;
 internal sealed class ImperfectLight
 {
     private const double DriftError = 0.06;
-    private const int DriftWaves = 3;
     private const double Floor = StepScorer.ModelError * StepScorer.ModelError;
 
     private readonly Weighing _weighing;
@@ -60,7 +59,7 @@ internal sealed class ImperfectLight
             _errors.Add(error);
         }
 
-        for (int wave = 1; wave <= DriftWaves; wave++)
+        foreach (double[] wave in evidence.Waves)
         {
             _columns.Add(Drift(raw, wave));
             _errors.Add(DriftError);
@@ -147,12 +146,12 @@ internal sealed class ImperfectLight
 
     private double Likelihood(double rest) => -0.5 * _weighing.Count * Math.Log((Math.Max(rest, 0) / _total) + Floor);
 
-    private double[] Drift(double[] raw, int wave)
+    private double[] Drift(double[] raw, double[] wave)
     {
         double[] column = new double[raw.Length];
         for (int t = 0; t < column.Length; t++)
         {
-            column[t] = raw[t] * Math.Cos(Math.PI * wave * t / column.Length);
+            column[t] = raw[t] * wave[t];
         }
 
         _weighing.Take(column);

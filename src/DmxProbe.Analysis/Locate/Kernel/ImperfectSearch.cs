@@ -101,30 +101,30 @@ internal sealed class ImperfectSearch(LocateContext context)
             standing.Weighing!.Take(light[c]);
         }
 
-        score = WindowEnds.Best(context.Channels, standing.Weighing!, score, whole, light, reach.Masked);
-        double ends = 0;
+        EndLight[] ends = [.. raw.Select((_, c) => new EndLight(standing.Weighing!, c, whole[c], light[c], reach.Masked))];
+        score = WindowEnds.Best(context.Channels, standing.Weighing!, score, ends);
         ImperfectLight[] imperfect = new ImperfectLight[raw.Length];
         for (int c = 0; c < raw.Length; c++)
         {
             imperfect[c] = new ImperfectLight(
                 standing.Weighing!, c, context.Channels[c], score.Delay, raw[c], light[c], standing.Light!.Errors(c, score.Gamma, smoothing));
-            ends += WindowEnds.Credit(context.Channels[c], score.Delay, whole[c], light[c], reach.Masked);
         }
 
         // The strength of spill is chosen again: an imperfect light must not pass for the others' light.
         double most = double.NegativeInfinity;
         ImperfectFit[] chosen = [];
-        for (int s = 0; s < ChannelEvidence.SpillScales.Length; s++)
+        for (int s = 0; s < SpillStrength.All.Length; s++)
         {
             ImperfectFit[] fits = [.. imperfect.Select(channel => channel.Of(s))];
-            double likelihood = ChannelEvidence.SpillLogPrior[s] + Averaged(fits);
+            double atEnds = ends.Select((end, c) => WindowEnds.Credit(context.Channels[c], standing.Weighing![c], s, score.Delay, end)).Sum();
+            double likelihood = SpillStrength.All[s].LogPrior + Averaged(fits) + atEnds;
             if (likelihood > most)
             {
                 (most, chosen, score) = (likelihood, fits, score with { Spill = s });
             }
         }
 
-        double total = ResponsePrior(score.Gamma) + ends + most;
+        double total = ResponsePrior(score.Gamma) + most;
         if (standing.Fitted is null || total > standing.LogLikelihood)
         {
             standing.LogLikelihood = total;

@@ -24,8 +24,8 @@ internal sealed class LocateContext
         Window = new LocateWindow(question.Histories, trace);
         Histories = question.Histories.Count;
         Readers = [.. question.Modes.Select(mode => new LightReader(mode))];
-        Others = Window.Others(question.Others, Smooth(UsualTau), trace);
-        Channels = [.. trace.Channels.Select((channel, c) => new ChannelEvidence(channel, trace.Noise[c], Window.Samples, SpillSpace.Of(Others[c])))];
+        Others = Window.Others(question.Others, Smooth(UsualTau), trace, out List<double[]>[] tails);
+        Channels = [.. trace.Channels.Select((channel, c) => new ChannelEvidence(channel, trace.Noise[c], Window.Samples, SpillSpace.Of(Others[c], tails[c])))];
     }
 
     private LocateContext(LocateContext from)

@@ -44,10 +44,14 @@ internal sealed class LocateWindow
     /// <param name="units">The units.</param>
     /// <param name="smoothing">Their lag.</param>
     /// <param name="trace">Where there are very many of them, those most like this are kept.</param>
-    public List<double[]>[] Others(IReadOnlyList<OtherUnit> units, Smoothing smoothing, TraceGrid trace)
+    /// <param name="tails">What each goes on with for the longest delay behind the window, less the same mean.</param>
+    public List<double[]>[] Others(IReadOnlyList<OtherUnit> units, Smoothing smoothing, TraceGrid trace, out List<double[]>[] tails)
     {
+        int longer = Samples + ChannelEvidence.Delays - 1;
+        List<double[]>[] behind = [.. Enumerable.Range(0, Channels).Select(_ => new List<double[]>())];
+        tails = behind;
         List<double[]>[] columns = [.. Enumerable.Range(0, Channels).Select(_ => new List<double[]>())];
-        PriorityQueue<double[], double>[] likely = [.. Enumerable.Range(0, Channels).Select(_ => new PriorityQueue<double[], double>())];
+        PriorityQueue<(double[] Column, double[] Tail), double>[] likely = [.. Enumerable.Range(0, Channels).Select(_ => new PriorityQueue<(double[] Column, double[] Tail), double>())];
         double[][] seen = [.. trace.Channels.Select(channel => channel.AsSpan(UsualDelay, Samples).ToArray())];
         foreach (double[] channel in seen)
         {
@@ -63,17 +67,19 @@ internal sealed class LocateWindow
                 readers.Add(unit.Mode, reader = new LightReader(unit.Mode));
             }
 
-            if (!reader.Read(Load(unit.History), unit.Address, Samples, -1, prediction) || prediction.Count < 2)
+            if (!reader.Read(Load(unit.History), unit.Address, longer, -1, prediction) || prediction.Count < 2)
             {
                 continue;
             }
 
             for (int c = 0; c < Channels; c++)
             {
-                double[] column = new double[Samples];
-                prediction.Fill(c, column);
-                smoothing.Apply(column);
-                Lanes.Centre(column);
+                double[] whole = new double[longer];
+                prediction.Fill(c, whole);
+                smoothing.Apply(whole);
+                double[] column = whole[..Samples];
+                double mean = Lanes.Centre(column);
+                double[] tail = [.. whole[Samples..].Select(value => value - mean)];
                 double squares = Lanes.Dot(column, column);
                 if (squares <= LocateInference.SmallestVariance * Samples)
                 {
@@ -83,24 +89,26 @@ internal sealed class LocateWindow
                 if (units.Count <= MostOthers)
                 {
                     columns[c].Add(column);
+                    behind[c].Add(tail);
                     continue;
                 }
 
                 double like = Math.Abs(Lanes.Dot(column, seen[c])) / Math.Sqrt(squares);
                 if (likely[c].Count < MostOthers)
                 {
-                    likely[c].Enqueue(column, like);
+                    likely[c].Enqueue((column, tail), like);
                 }
                 else
                 {
-                    likely[c].EnqueueDequeue(column, like);
+                    likely[c].EnqueueDequeue((column, tail), like);
                 }
             }
         }
 
         for (int c = 0; c < Channels && units.Count > MostOthers; c++)
         {
-            columns[c] = [.. likely[c].UnorderedItems.Select(item => item.Element)];
+            columns[c] = [.. likely[c].UnorderedItems.Select(item => item.Element.Column)];
+            behind[c] = [.. likely[c].UnorderedItems.Select(item => item.Element.Tail)];
         }
 
         return columns;

@@ -3,20 +3,20 @@ namespace DmxProbe.Analysis.Locate;
 /// <summary>One strength of spill over the samples that count: a.b - (Q^T a)^T W (Q^T b), W = (E^-1 / l + G)^-1.</summary>
 internal sealed class ScaleWeights
 {
-    public ScaleWeights(ChannelEvidence channel, double scale, double[,] gram, double[] traceOnSpill, double[] total)
+    public ScaleWeights(ChannelEvidence channel, SpillStrength tried, double[,] gram, double[] traceOnSpill, double[] total)
     {
         int dimension = channel.Spill.Dimension;
         const int Delays = ChannelEvidence.Delays;
         Root = new double[dimension * dimension];
         ReducedTrace = new double[dimension * Delays];
         Total = [.. total];
-        if (scale == 0 || dimension == 0)
+        if (tried.Common == 0 || dimension == 0)
         {
             return;
         }
 
-        double strength = scale * channel.Deviation / 0.3;
-        double[] root = [.. channel.Spill.Values.Select(value => Math.Sqrt(strength * strength / channel.Noise * value))];
+        double unit = channel.Deviation / 0.3;
+        double[] root = [.. channel.Spill.Values.Select((value, k) => unit * tried.Along(k) * Math.Sqrt(value / channel.Noise))];
         double[,] inner = new double[dimension, dimension];
         for (int i = 0; i < dimension; i++)
         {

@@ -11,10 +11,11 @@ internal sealed class SpillSpace
     private const int MaxKept = 24;
     private const double Smallest = 1e-4;
 
-    private SpillSpace(double[][] vectors, double[] values)
+    private SpillSpace(double[][] vectors, double[] values, double[][] beyond)
     {
         Vectors = vectors;
         Values = values;
+        Beyond = beyond;
     }
 
     /// <summary>Orthonormal, each as long as the window.</summary>
@@ -23,18 +24,22 @@ internal sealed class SpillSpace
     /// <summary>Eigenvalues at s = 1, falling.</summary>
     public double[] Values { get; }
 
+    /// <summary>What each vector goes on with behind the window: what the same amounts of light most likely come to there.</summary>
+    public double[][] Beyond { get; }
+
     public int Dimension => Values.Length;
 
     /// <summary>Builds the space.</summary>
     /// <param name="columns">Centred predictions of the other units; may be none.</param>
-    public static SpillSpace Of(IReadOnlyList<double[]> columns)
+    /// <param name="tails">What they go on with behind the window, less the same means; may be none.</param>
+    public static SpillSpace Of(IReadOnlyList<double[]> columns, IReadOnlyList<double[]> tails)
     {
         int size = columns.Count > 0 ? Blocks.Size(columns[0].Length) : 1;
         List<double[]> basis = Orthonormal(size == 1 ? columns : [.. columns.Select(column => Blocks.Of(column, size))], out double[][] places, out List<int> picks);
         int rank = basis.Count;
         if (rank == 0)
         {
-            return new SpillSpace([], []);
+            return new SpillSpace([], [], []);
         }
 
         double[,] moment = new double[rank, rank];
@@ -60,7 +65,26 @@ internal sealed class SpillSpace
         double[][] result = size == 1
             ? [.. Enumerable.Range(0, kept).Select(k => Combined(basis, [.. Enumerable.Range(0, rank).Select(r => vectors[r, k])]))]
             : InFull([.. picks.Select(pick => columns[pick])], [.. picks.Select(pick => places[pick])], vectors, kept);
-        return new SpillSpace(result, values[..kept]);
+        return new SpillSpace(result, values[..kept], [.. Enumerable.Range(0, kept).Select(k => Continued(tails, places, vectors, k, values[k]))]);
+    }
+
+    /// <summary>
+    /// A vector behind the window: the amounts of each unit that most likely make up the vector, (I + 1 1^T) B^T v / e, and what they
+    /// come to there.
+    /// </summary>
+    private static double[] Continued(IReadOnlyList<double[]> tails, double[][] places, double[,] vectors, int k, double value)
+    {
+        double[] amounts = new double[tails.Count];
+        for (int i = 0; i < amounts.Length; i++)
+        {
+            for (int r = 0; r < vectors.GetLength(0); r++)
+            {
+                amounts[i] += places[i][r] * vectors[r, k];
+            }
+        }
+
+        double all = amounts.Sum();
+        return tails.Count == 0 ? [] : Combined(tails, [.. amounts.Select(amount => (amount + all) / value)]);
     }
 
     private static double[] Combined(IReadOnlyList<double[]> series, double[] amounts)

@@ -3,17 +3,16 @@ namespace DmxProbe.Analysis.Locate;
 /// <summary>What one strength of spill makes of the inner product: a.b - sum over k of D_k (Q_k.a)(Q_k.b).</summary>
 internal sealed class SpillWeights
 {
-    public SpillWeights(ChannelEvidence channel, double scale)
+    public SpillWeights(ChannelEvidence channel, SpillStrength tried)
     {
-        double strength = scale * channel.Deviation / 0.3;
-        double ratio = strength * strength / channel.Noise;
         int dimension = channel.Spill.Dimension;
         Reduction = new double[dimension];
         ReducedTrace = new double[dimension * ChannelEvidence.Delays];
         Total = [.. channel.Total];
         for (int k = 0; k < dimension; k++)
         {
-            double size = ratio * channel.Spill.Values[k];
+            double strength = tried.Along(k) * channel.Deviation / 0.3;
+            double size = strength * strength / channel.Noise * channel.Spill.Values[k];
             double reduction = size / (1 + size);
             Reduction[k] = reduction;
             LogDeterminant -= 0.5 * Math.Log(1 + size);

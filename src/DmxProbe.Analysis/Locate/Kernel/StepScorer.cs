@@ -19,7 +19,7 @@ internal sealed class StepScorer
     public StepScorer(ChannelEvidence[] channels)
     {
         _channels = channels;
-        _ratios = new double[ChannelEvidence.SpillScales.Length * ChannelEvidence.Delays];
+        _ratios = new double[SpillStrength.All.Length * ChannelEvidence.Delays];
         _dots = new double[channels.Max(channel => channel.Stride)];
     }
 
@@ -85,7 +85,7 @@ internal sealed class StepScorer
     private Score Best(double gamma, double tau)
     {
         Score best = Score.None;
-        for (int s = 0; s < ChannelEvidence.SpillScales.Length; s++)
+        for (int s = 0; s < SpillStrength.All.Length; s++)
         {
             ReadOnlySpan<double> ratios = _ratios.AsSpan(s * ChannelEvidence.Delays, ChannelEvidence.Delays);
             int delay = 0;
@@ -94,7 +94,7 @@ internal sealed class StepScorer
                 delay = ratios[d] < ratios[delay] ? d : delay;
             }
 
-            double likelihood = (-0.5 * _channels[0].Samples * Math.Log(ratios[delay])) + ChannelEvidence.SpillLogPrior[s];
+            double likelihood = (-0.5 * _channels[0].Samples * Math.Log(ratios[delay])) + SpillStrength.All[s].LogPrior;
             foreach (ChannelEvidence channel in _channels)
             {
                 likelihood += channel.Scales[s].LogDeterminant;

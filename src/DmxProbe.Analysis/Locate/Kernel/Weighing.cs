@@ -96,7 +96,7 @@ internal sealed class Weighing
                 delay = row[d] < row[delay] ? d : delay;
             }
 
-            double likelihood = (-0.5 * Count * Math.Log(row[delay])) + ChannelEvidence.SpillLogPrior[s];
+            double likelihood = (-0.5 * Count * Math.Log(row[delay])) + SpillStrength.All[s].LogPrior;
             foreach (ChannelWeighing weighed in _weighed)
             {
                 likelihood += weighed.LogDeterminant(s);

@@ -7,33 +7,40 @@ namespace DmxProbe.Analysis.Locate;
 /// </summary>
 internal static class WindowEnds
 {
-    /// <summary>Log-likelihood of the readings left out, against "no own light", nats.</summary>
+    /// <summary>Log-likelihood of the readings left out, against "nothing is known of them", nats.</summary>
     /// <param name="channel">The trace.</param>
+    /// <param name="weighing">The samples that count.</param>
+    /// <param name="spill">The strength of the others' light: what they most likely add counts as known.</param>
     /// <param name="delay">The delay.</param>
-    /// <param name="raw">The lagging light, 15 samples longer than the window.</param>
-    /// <param name="light">The same over the window, taken.</param>
-    /// <param name="masked">Where it is not predictable.</param>
-    public static double Credit(ChannelEvidence channel, int delay, double[] raw, double[] light, IReadOnlyList<(int From, int To)> masked)
+    /// <param name="ends">The light.</param>
+    public static double Credit(ChannelEvidence channel, ChannelWeighing weighing, int spill, int delay, EndLight ends)
     {
         int samples = channel.Samples;
-        double squares = Lanes.Dot(light, light);
-        if (squares <= 1e-9)
+        double gain = 0;
+        double total = Math.Max(channel.Total[delay] / samples, 1e-12);
+        double rest = total;
+        double[] amounts = [];
+        if (spill == 0)
+        {
+            gain = ends.Squares <= 1e-9 ? 0 : Math.Max(0, Lanes.Dot(ends.Light, channel.Delayed[delay]) / ends.Squares);
+            rest -= gain * gain * ends.Squares / samples;
+        }
+        else
+        {
+            double own = weighing.Square(spill, ends.Squares, ends.OnSpill);
+            double along = weighing.WithTrace(spill, delay, ends.Light, ends.OnSpill);
+            gain = own >= StepScorer.SmallestRest * ends.Squares && own > 1e-9 ? Math.Max(0, along / own) : 0;
+            rest = (weighing.TraceSquares(spill, delay) - (gain * gain * own)) / weighing.Count;
+            amounts = weighing.Amounts(spill, delay, gain, ends.OnSpill);
+        }
+
+        if (gain == 0 && spill == 0)
         {
             return 0;
         }
 
-        double gain = Math.Max(0, Lanes.Dot(light, channel.Delayed[delay]) / squares);
-        double total = Math.Max(channel.Total[delay] / samples, 1e-12);
-        double rest = total - (gain * gain * squares / samples);
         rest = Math.Max(rest, 0) + (StepScorer.ModelError * StepScorer.ModelError * total);
-        double mean = 0;
-        for (int t = 0; t < samples; t++)
-        {
-            mean += raw[t] - light[t];
-        }
-
-        // Where a gap is masked the taken light is 0: the mean is that of the samples that count.
-        mean = MeanOf(raw, light, mean / samples, masked, samples);
+        double before = Spilled(channel.Spill, amounts, 0, samples);
         double credit = 0;
         for (int t = 0; t < channel.Trace.Length; t++)
         {
@@ -47,49 +54,58 @@ internal static class WindowEnds
             }
 
             int at = Math.Max(t - delay, 0);
-            if (masked.Any(span => span.From <= at && at < span.To))
+            if (ends.IsMasked(at))
             {
                 continue;
             }
 
             double reading = channel.Trace[t] - channel.DelayedMean[delay];
-            double left = reading - (gain * (raw[at] - mean));
+            double left = reading - (gain * (ends.Whole[at] - ends.Mean)) - (at == 0 ? before : Spilled(channel.Spill, amounts, at, samples));
             credit += 0.5 * ((reading * reading / total) - (left * left / rest) + Math.Log(total / rest));
         }
 
         return credit;
     }
 
+    /// <summary>The others' light at a sample of the window or behind it.</summary>
+    private static double Spilled(SpillSpace space, double[] amounts, int at, int samples)
+    {
+        double sum = 0;
+        for (int k = 0; k < amounts.Length; k++)
+        {
+            double[] behind = space.Beyond[k];
+            sum += amounts[k] * (at < samples ? space.Vectors[k][at] : at - samples < behind.Length ? behind[at - samples] : 0);
+        }
+
+        return sum;
+    }
+
     /// <summary>The delay and spill strength with the highest likelihood over all readings.</summary>
     /// <param name="channels">The trace.</param>
     /// <param name="weighing">The samples that count.</param>
     /// <param name="score">What was found without the ends.</param>
-    /// <param name="whole">The lagging light by channel, 15 samples longer than the window.</param>
-    /// <param name="light">The same over the window, taken.</param>
-    /// <param name="masked">Where it is not predictable.</param>
-    public static Score Best(
-        ChannelEvidence[] channels, Weighing weighing, Score score, double[][] whole, double[][] light, IReadOnlyList<(int From, int To)> masked)
+    /// <param name="ends">The light by channel.</param>
+    public static Score Best(ChannelEvidence[] channels, Weighing weighing, Score score, EndLight[] ends)
     {
         const int Delays = ChannelEvidence.Delays;
-        double[] likelihoods = new double[ChannelEvidence.SpillScales.Length * Delays];
+        double[] likelihoods = new double[SpillStrength.All.Length * Delays];
         for (int c = 0; c < channels.Length; c++)
         {
-            double[] onSpill = weighing[c].OnSpill(light[c]);
-            double squares = Lanes.Dot(light[c], light[c]);
-            double[] owns = [.. Enumerable.Range(0, ChannelEvidence.SpillScales.Length).Select(s => weighing[c].Square(s, squares, onSpill))];
+            double[] onSpill = ends[c].OnSpill;
+            double squares = ends[c].Squares;
+            double[] owns = [.. Enumerable.Range(0, SpillStrength.All.Length).Select(s => weighing[c].Square(s, squares, onSpill))];
             for (int d = 0; d < Delays; d++)
             {
-                double credit = Credit(channels[c], d, whole[c], light[c], masked);
-                double plain = Lanes.Dot(light[c], channels[c].Delayed[d]);
+                double plain = Lanes.Dot(ends[c].Light, channels[c].Delayed[d]);
                 double total = Math.Max(weighing[c].Total(d), 1e-12);
-                for (int s = 0; s < ChannelEvidence.SpillScales.Length; s++)
+                for (int s = 0; s < SpillStrength.All.Length; s++)
                 {
                     double own = owns[s];
                     double along = Math.Max(0, weighing[c].WithTrace(s, d, plain, onSpill));
                     bool explains = own >= StepScorer.SmallestRest * squares && own > 1e-9;
                     double rest = weighing[c].TraceSquares(s, d) - (explains ? along * along / own : 0);
-                    likelihoods[(s * Delays) + d] += credit + weighing[c].LogDeterminant(s) - (0.5 * weighing.Count *
-                        Math.Log((Math.Max(0, rest) / total) + (StepScorer.ModelError * StepScorer.ModelError)));
+                    likelihoods[(s * Delays) + d] += Credit(channels[c], weighing[c], s, d, ends[c]) + weighing[c].LogDeterminant(s) -
+                        (0.5 * weighing.Count * Math.Log((Math.Max(0, rest) / total) + (StepScorer.ModelError * StepScorer.ModelError)));
                 }
             }
         }
@@ -97,28 +113,10 @@ internal static class WindowEnds
         int best = 0;
         for (int i = 0; i < likelihoods.Length; i++)
         {
-            likelihoods[i] += ChannelEvidence.SpillLogPrior[i / Delays];
+            likelihoods[i] += SpillStrength.All[i / Delays].LogPrior;
             best = likelihoods[i] > likelihoods[best] ? i : best;
         }
 
         return score with { Delay = best % Delays, Spill = best / Delays };
-    }
-
-    private static double MeanOf(double[] raw, double[] light, double whole, IReadOnlyList<(int From, int To)> masked, int samples)
-    {
-        if (masked.Count == 0)
-        {
-            return whole;
-        }
-
-        for (int t = 0; t < samples; t++)
-        {
-            if (light[t] != 0)
-            {
-                return raw[t] - light[t];
-            }
-        }
-
-        return whole;
     }
 }
