@@ -8,7 +8,7 @@ namespace DmxProbe.Benchmarks.Ask;
 /// </summary>
 public static class AskTable
 {
-    private const long UnseenSeeds = 21_000_000;
+    private const long UnseenSeeds = 23_000_000;
 
     /// <summary>Runs the cells and prints Markdown tables.</summary>
     public static int Run(string[] arguments)
@@ -43,6 +43,17 @@ public static class AskTable
             foreach (TapRow row in taps)
             {
                 Console.WriteLine(row.Run(rigs, seed, threads));
+            }
+        }
+
+        foreach (SheetRow sheet in SheetRow.All.Where(row => names.Length == 0 || names.Contains(row.Name)))
+        {
+            Console.WriteLine();
+            Console.WriteLine($"| {sheet.Name}, by the unit's mode | rigs | right / wrong / open, % | looks, mean | looks that endangered the unit where it really was |");
+            Console.WriteLine("|---|---|---|---|---|");
+            foreach (string row in sheet.Run(rigs, seed, threads))
+            {
+                Console.WriteLine(row);
             }
         }
 

@@ -95,9 +95,16 @@ public sealed record AskTrial(bool IsRight, bool IsWrong, AskEnd End, int Looks,
     /// <param name="truth">What the light reads.</param>
     /// <param name="eyeError">How often the person errs.</param>
     /// <param name="random">Chance.</param>
-    public static AskTrial Run(double[] prior, AskSafety safety, IAskPlanner planner, AskSpace space, AskPlace truth, double eyeError, RigRandom random)
+    /// <param name="before">What is known before the questions; null = nothing.</param>
+    public static AskTrial Run(
+        double[] prior, AskSafety safety, IAskPlanner planner, AskSpace space, AskPlace truth, double eyeError, RigRandom random, IReadOnlyList<AskEvidence>? before = null)
     {
         AskPosterior posterior = new(space, prior);
+        foreach (AskEvidence piece in before ?? [])
+        {
+            posterior.Add(piece);
+        }
+
         AskSession session = new(posterior, safety, planner);
         while (session.Next() is AskQuestion question)
         {

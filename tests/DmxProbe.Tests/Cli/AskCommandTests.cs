@@ -74,7 +74,38 @@ public sealed class AskCommandTests : IDisposable
         Assert.NotEmpty(looks);
         Assert.All(looks, look => Assert.StartsWith("2026-03-14T19:4", look, StringComparison.Ordinal));
         Assert.True(looks.GroupBy(look => look).Max(same => same.Count()) <= 2, string.Join(", ", looks));
-        Assert.Contains("No safe question is left that would tell more", run.Output, StringComparison.Ordinal);
+        Assert.Contains("No safe question is left that would tell more by looks that exist", Flat(run), StringComparison.Ordinal);
+        Assert.Contains("--controller ranges", Flat(run), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_moving_head_is_looked_at_first_and_where_nothing_safe_is_left_it_says_which_slots_why_and_what_to_do_instead()
+    {
+        List<string> questions = [];
+        ProgramRun run = ProgramRun.Asked(shown =>
+        {
+            if (shown.EndsWith("(yes or no)", StringComparison.Ordinal))
+            {
+                return "no";
+            }
+
+            if (shown.EndsWith("leave them alone)", StringComparison.Ordinal))
+            {
+                return "";
+            }
+
+            questions.Add(shown[shown.LastIndexOf("Question ", StringComparison.Ordinal)..]);
+            return "dark";
+        }, ["locate", Hall + "soundcheck.pcapng", "--patch", Hall + "patch.csv", "--unit", "LX2-2", "--ask", "--controller", "ranges"]);
+        Assert.Equal("", run.Error);
+        Assert.Equal(3, run.Code);
+        Assert.StartsWith("Question 1: Bring up the look that stood at 2026-03-14T19:41:", questions[0], StringComparison.Ordinal);
+        Assert.DoesNotContain("2.201", Asked(run)[..Asked(run).IndexOf("Next", StringComparison.Ordinal)], StringComparison.Ordinal);
+        string flat = Flat(run);
+        Assert.Contains("No safe question is left that would tell more", flat, StringComparison.Ordinal);
+        Assert.Matches(@"Likeliest is \d\.\d{3} \(\d+ %\)\. Nothing that may be raised lights it there: ", flat);
+        Assert.Contains("Then ask again: what is known opens more slots. Or read the start address and the mode on the display of LX2-2", flat, StringComparison.Ordinal);
+        Assert.Contains("with people clear, the work light on and nothing moving, pull its data", flat, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -227,6 +258,8 @@ public sealed class AskCommandTests : IDisposable
         Assert.StartsWith(path + ": ", refusal, StringComparison.Ordinal);
         Assert.Contains(where, refusal, StringComparison.Ordinal);
     }
+
+    private static string Flat(ProgramRun run) => string.Join(' ', run.Output.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
 
     private static string Asked(ProgramRun run) => run.Output[..run.Output.IndexOf("Evidence", StringComparison.Ordinal)];
 

@@ -10,6 +10,12 @@ public static class AskNarrator
 
     private const string OtherData = "A light that follows the same cues from data that was not captured cannot be excluded by listening: do the confirming look";
 
+    private const string NoLookLeft =
+        "No safe question is left that would tell more by looks that exist: a controller that raises ranges or pages of faders can ask more (--controller ranges, --controller faders:8).";
+
+    private const string NothingLeft =
+        "No safe question is left that would tell more: slots that are, or may be, movement, shutter, programme, control or unknown are never raised, and the unit itself may read any of them.";
+
     /// <summary>Makes the answer.</summary>
     /// <param name="result">What was found.</param>
     /// <param name="about">What it is about.</param>
@@ -70,11 +76,20 @@ public static class AskNarrator
             case AskEnd.CannotTell when !claims:
                 return answer with { NextStep = "You could not tell five times running: darken the house, stand where you see the lens, and ask again. " + answer.NextStep };
             case AskEnd.NothingLeft when !claims:
-                return answer with { NextStep = "No safe question is left that would tell more: slots that are, or may be, movement, shutter, programme, control or unknown are never raised, and the unit itself may read any of them. " + answer.NextStep };
+                string why = session.NotRaised(rig);
+                return answer with
+                {
+                    NextStep = (session.OnlyLooks ? NoLookLeft : NothingLeft) + (why.Length > 0 ? " " + why : "") + " " + answer.NextStep +
+                        " Then ask again: what is known opens more slots. " + Instead(unit),
+                };
             default:
                 return answer;
         }
     }
+
+    private static string Instead(string unit) =>
+        "Or read the start address and the mode on the display of " + unit + ", or set them there anew: it may move or strike then, so nobody at it. " +
+        "Or, with people clear, the work light on and nothing moving, pull its data: if that changes nothing, it does not follow this line.";
 
     private static IEnumerable<string> Lines(LocateResult result, LocateCase about, AskSession? session)
     {

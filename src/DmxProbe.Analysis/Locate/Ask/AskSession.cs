@@ -13,7 +13,11 @@ public sealed class AskSession
 
     private const int MostContradictions = 3;
     private const int MostUnsure = 5;
-    private const double Nearly = 0.95;
+    private const double Likelier = 0.5;
+    private const double AsGood = 0.9;
+
+    // The same eye at the same look errs the same way again.
+    private const int MostRunning = 2;
     private const double Surely = 0.9;
     private const double MostMore = 0.02;
 
@@ -84,15 +88,14 @@ public sealed class AskSession
             return null;
         }
 
-        // A confirming look tells as much as any other question by now: it may be what makes the claim possible.
-        bool nearly = best < Posterior.Space.Count && Posterior.Probability[best] >= Nearly && Confirmed is null;
-        if (!claims && nearly && Confirming(best) is AskQuestion early)
+        AskQuestion? question = claims ? null : _planner.Next(Posterior, _safety);
+        if (!claims && best < Posterior.Space.Count && Posterior.Probability[best] >= Likelier && Confirming(best) is AskQuestion early &&
+            _answers.TakeLast(MostRunning).Count(answer => answer.Question.Raised.SequenceEqual(early.Raised)) < MostRunning && IsAsGood(early, question, best))
         {
             End = AskEnd.Open;
             return early;
         }
 
-        AskQuestion? question = claims ? null : _planner.Next(Posterior, _safety);
         if (question is null && best < Posterior.Space.Count && (claims || AskStanding.Of(Posterior).IsClass))
         {
             question = Confirmed is null ? Confirming(best) : null;
@@ -151,6 +154,12 @@ public sealed class AskSession
         return question with { Raised = _safety.Up(wire), Levels = wire, Confirms = confirms };
     }
 
+    /// <summary>Which slots would tell more and why they are not raised, in a sentence or two; empty where none.</summary>
+    internal string NotRaised(AskRig rig) => Ask.NotRaised.Words(rig, Posterior, _safety);
+
+    /// <summary>Whether only looks that exist were asked for: other controllers could ask more.</summary>
+    internal bool OnlyLooks => _planner is ExistingLookPlanner;
+
     /// <summary>Takes the latest answer back; false when there is none.</summary>
     public bool TakeBack()
     {
@@ -172,6 +181,21 @@ public sealed class AskSession
         }
 
         return true;
+    }
+
+    /// <summary>
+    /// Whether the confirming look is the one to ask for now: it tells about as much for its time as the question, or agreeing it would end
+    /// the questions. It has to be asked for in the end anyway.
+    /// </summary>
+    private bool IsAsGood(AskQuestion confirming, AskQuestion? question, int best)
+    {
+        LitScan scan = new(Posterior.Space, _safety.Dangers);
+        scan.Load(confirming.Levels, Posterior.Span);
+        double error = Posterior.EyeError;
+        double bits = scan.Bits(error);
+        double agreed = Posterior.Probability[best] * (1 - error) / (error + ((1 - (2 * error)) * Math.Clamp(scan.LitMass, 0, 1)));
+        double asked = question is null ? 0 : question.Bits / question.Seconds;
+        return bits >= AskWorth.Least(Posterior) && (agreed >= AskStanding.Claim || bits / confirming.Seconds >= AsGood * asked);
     }
 
     private bool Contradicted(int place) =>

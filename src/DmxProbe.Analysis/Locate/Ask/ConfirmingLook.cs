@@ -19,23 +19,26 @@ internal static class ConfirmingLook
                     .Where(slot => slot <= SlotHistory.SlotCount && safety.MayRaise(place.Universe, slot, level))
                     .Select(slot => new RaisedSlot(place.Universe, slot, level)),
             ];
+            scan.Load(dark, posterior.Span);
             for (int from = 0; from < own.Length; from++)
             {
-                scan.Load(dark, posterior.Span);
                 for (int to = from; to < own.Length; to++)
                 {
                     scan.Set(place.Universe, own[to].Slot, level);
                     Weigh(own[from..(to + 1)]);
                 }
 
+                Lower(own[(from + 1)..]);
+
                 // A dimmer and one colour.
                 for (int with = from + 2; with < own.Length; with++)
                 {
-                    scan.Load(dark, posterior.Span);
-                    scan.Set(place.Universe, own[from].Slot, level);
                     scan.Set(place.Universe, own[with].Slot, level);
                     Weigh([own[from], own[with]]);
+                    Lower([own[with]]);
                 }
+
+                Lower([own[from]]);
             }
         }
 
@@ -47,6 +50,8 @@ internal static class ConfirmingLook
         }
 
         return best;
+
+        void Lower(RaisedSlot[] slots) => Array.ForEach(slots, slot => scan.Set(slot.Universe, slot.Slot, dark[slot.Universe][slot.Slot - 1]));
 
         void Weigh(RaisedSlot[] raised, double mostRisk = AskSafety.MostRisk)
         {

@@ -12,7 +12,8 @@ public sealed class ExistingLookPlanner : IAskPlanner
     /// <summary>Seconds that bringing up a look takes.</summary>
     public const double SecondsOfLook = 10;
 
-    private const int MostLooks = 400;
+    /// <summary>As many looks are tried, if no other number is given.</summary>
+    public const int MostLooks = 400;
 
     // The same eye at the same look errs the same way again.
     private const int MostTimes = 2;
@@ -28,25 +29,35 @@ public sealed class ExistingLookPlanner : IAskPlanner
     /// <param name="rig">The rig.</param>
     /// <param name="histories">What was captured; of two senders of a universe the first counts.</param>
     /// <param name="safety">What may be raised.</param>
-    public ExistingLookPlanner(AskRig rig, IReadOnlyList<SlotHistory> histories, AskSafety safety)
+    /// <param name="most">How many looks are tried, at least 1.</param>
+    public ExistingLookPlanner(AskRig rig, IReadOnlyList<SlotHistory> histories, AskSafety safety, int most = MostLooks)
     {
         ArgumentNullException.ThrowIfNull(rig);
         ArgumentNullException.ThrowIfNull(histories);
         ArgumentNullException.ThrowIfNull(safety);
+        ArgumentOutOfRangeException.ThrowIfLessThan(most, 1);
         _rig = rig;
         SlotHistory[] own = [.. rig.Space.Universes.Select(universe => histories.First(history => history.Universe == universe))];
         int samples = own.Max(history => history.Samples);
-        int step = Math.Max(SlotHistory.RatePerSecond / 2, samples / (2 * MostLooks));
+        int step = Math.Max(SlotHistory.RatePerSecond / 2, samples / (2 * most));
         int[] at = [.. Enumerable.Range(0, Math.Max(samples / step, 1)).Select(k => k * step)];
         byte[][][] frames = [.. own.Select(history => HistoryFrames.At(history, at))];
         HashSet<string> known = new(StringComparer.Ordinal);
-        for (int k = 1; k < at.Length && _looks.Count < MostLooks; k++)
+
+        // What is held at the end stands already: nothing is changed by looking at it.
+        if (safety.Up(rig.Held).Count > 0)
+        {
+            _ = known.Add(Key(rig.Held));
+            _looks.Add((TimeOf(own[0], samples - 1), [.. rig.Held]));
+        }
+
+        for (int k = 1; k < at.Length && _looks.Count < most; k++)
         {
             byte[][] levels = [.. frames.Select(frame => frame[k])];
             bool still = frames.All(frame => frame[k].AsSpan().SequenceEqual(frame[k - 1]));
-            if (still && IsSafe(levels, safety) && known.Add(Convert.ToBase64String([.. levels.SelectMany(each => each)])))
+            if (still && IsSafe(levels, safety) && known.Add(Key(levels)))
             {
-                _looks.Add((own[0].Start + Duration.FromNanoseconds(at[k] * 1_000_000_000L / SlotHistory.RatePerSecond), levels));
+                _looks.Add((TimeOf(own[0], at[k]), levels));
             }
         }
     }
@@ -55,8 +66,15 @@ public sealed class ExistingLookPlanner : IAskPlanner
     public int Looks => _looks.Count;
 
     /// <inheritdoc/>
-    public AskQuestion? Next(AskPosterior posterior, AskSafety safety)
+    public AskQuestion? Next(AskPosterior posterior, AskSafety safety) => Next(posterior, safety, _ => true);
+
+    /// <summary>The look that tells most, of those that may be asked for now.</summary>
+    /// <param name="posterior">What is known.</param>
+    /// <param name="safety">What may be raised.</param>
+    /// <param name="mayAsk">Whether some levels may be asked for; asked only of looks that would be the best.</param>
+    public AskQuestion? Next(AskPosterior posterior, AskSafety safety, Func<IReadOnlyList<byte[]>, bool> mayAsk)
     {
+        ArgumentNullException.ThrowIfNull(mayAsk);
         ArgumentNullException.ThrowIfNull(posterior);
         ArgumentNullException.ThrowIfNull(safety);
         LitScan scan = new(_rig.Space, safety.Dangers);
@@ -65,7 +83,7 @@ public sealed class ExistingLookPlanner : IAskPlanner
         {
             scan.Load(levels, posterior.Span);
             double bits = scan.Bits(posterior.EyeError);
-            if (bits > (best?.Bits ?? AskWorth.Least(posterior)))
+            if (bits > (best?.Bits ?? AskWorth.Least(posterior)) && mayAsk(levels))
             {
                 best = new AskQuestion(safety.Up(levels), levels, bits, SecondsOfLook) { Look = time };
             }
@@ -105,6 +123,10 @@ public sealed class ExistingLookPlanner : IAskPlanner
             _times[time] = _times.GetValueOrDefault(time) + 1;
         }
     }
+
+    private static string Key(IEnumerable<byte[]> levels) => Convert.ToBase64String([.. levels.SelectMany(each => each)]);
+
+    private static Timestamp TimeOf(SlotHistory history, int sample) => history.Start + Duration.FromNanoseconds(sample * 1_000_000_000L / SlotHistory.RatePerSecond);
 
     private bool IsSafe(byte[][] levels, AskSafety safety)
     {

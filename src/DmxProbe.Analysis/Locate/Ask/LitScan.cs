@@ -8,15 +8,21 @@ namespace DmxProbe.Analysis.Locate.Ask;
 /// </summary>
 internal sealed class LitScan(AskSpace space, UnitDangers dangers)
 {
-    // Places that together weigh nothing are not worth their arithmetic.
+    // Places that together weigh nothing are not worth their arithmetic: of danger they are left out far later than of light.
     private const double Negligible = 1e-9;
+    private const double NegligibleTogether = 3e-4;
 
+    private readonly double _dim = Math.Max(Negligible, NegligibleTogether / space.Count);
     private readonly byte[][] _levels = [.. space.Universes.Select(_ => new byte[SlotHistory.SlotCount])];
     private readonly float[] _lit = new float[space.Count];
     private readonly int[] _endangered = new int[space.Count];
     private double[] _probability = [];
     private double _litMass;
     private double _vagueMass;
+    private readonly byte[][] _firstLevels = [.. space.Universes.Select(_ => new byte[SlotHistory.SlotCount])];
+    private readonly float[] _firstLit = new float[space.Count];
+    private readonly int[] _firstEndangered = new int[space.Count];
+    private (double Risk, double Lit, double Vague) _first;
 
     /// <summary>Probability of all places that a slot raised so far endangers.</summary>
     public double Risk { get; private set; }
@@ -24,8 +30,16 @@ internal sealed class LitScan(AskSpace space, UnitDangers dangers)
     /// <summary>Probability that the light is lit, by a right eye.</summary>
     public double LitMass => _litMass;
 
-    /// <summary>Begins with some levels.</summary>
-    public void Load(IReadOnlyList<byte[]> levels, ReadOnlySpan<double> probability)
+    /// <summary>Begins with some levels, of which none counts as raised.</summary>
+    /// <param name="levels">512 of each universe.</param>
+    /// <param name="probability">Of every place and of "none of these".</param>
+    public void Load(IReadOnlyList<byte[]> levels, ReadOnlySpan<double> probability) => Load(levels, levels, probability);
+
+    /// <summary>Begins with some levels that were raised from others: the same as <see cref="Set"/> slot after slot.</summary>
+    /// <param name="levels">512 of each universe.</param>
+    /// <param name="from">What they were raised from.</param>
+    /// <param name="probability">Of every place and of "none of these".</param>
+    public void Load(IReadOnlyList<byte[]> levels, IReadOnlyList<byte[]> from, ReadOnlySpan<double> probability)
     {
         _probability = probability.ToArray();
         Array.Clear(_endangered);
@@ -45,10 +59,43 @@ internal sealed class LitScan(AskSpace space, UnitDangers dangers)
             }
 
             AskPlace place = space.PlaceAt(i);
+            if (levels != from)
+            {
+                _endangered[i] = Endangered(place, from[place.Universe]);
+                Risk += _endangered[i] > 0 ? _probability[i] : 0;
+            }
+
+            if (_probability[i] < _dim)
+            {
+                continue;
+            }
+
             float lit = LitAt(place.Address, place.Mode, _levels[place.Universe]);
             _lit[i] = lit;
             _litMass += _probability[i] * lit;
             _vagueMass += _probability[i] * Vague(lit);
+        }
+
+        Copy(_levels, _firstLevels);
+        _lit.CopyTo(_firstLit, 0);
+        _endangered.CopyTo(_firstEndangered, 0);
+        _first = (Risk, _litMass, _vagueMass);
+    }
+
+    /// <summary>Goes back to what was loaded last.</summary>
+    public void Again()
+    {
+        Copy(_firstLevels, _levels);
+        _firstLit.CopyTo(_lit, 0);
+        _firstEndangered.CopyTo(_endangered, 0);
+        (Risk, _litMass, _vagueMass) = _first;
+    }
+
+    private static void Copy(byte[][] from, byte[][] to)
+    {
+        for (int u = 0; u < from.Length; u++)
+        {
+            from[u].CopyTo(to[u], 0);
         }
     }
 
@@ -93,6 +140,11 @@ internal sealed class LitScan(AskSpace space, UnitDangers dangers)
                     Risk += was == _endangered[index] > 0 ? 0 : was ? -weight : weight;
                 }
 
+                if (weight < _dim)
+                {
+                    continue;
+                }
+
                 float lit = LitAt(address, m, levels);
                 if (lit != _lit[index])
                 {
@@ -116,6 +168,23 @@ internal sealed class LitScan(AskSpace space, UnitDangers dangers)
     /// <summary>Entropy of a yes or no, bits.</summary>
     public static double Entropy(double chance) => chance is <= 0 or >= 1 ? 0
         : -(chance * Math.Log2(chance)) - ((1 - chance) * Math.Log2(1 - chance));
+
+    /// <summary>How many more slots of a place stand at a dangerous level than before.</summary>
+    private int Endangered(AskPlace place, byte[] from)
+    {
+        int more = 0;
+        byte[] levels = _levels[place.Universe];
+        int last = Math.Min(place.Address + space.Modes[place.Mode].Footprint - 1, SlotHistory.SlotCount);
+        for (int slot = place.Address; slot <= last; slot++)
+        {
+            if (levels[slot - 1] != from[slot - 1])
+            {
+                more += (dangers.At(place.Mode, slot - place.Address + 1, levels[slot - 1]) ? 1 : 0) - (dangers.At(place.Mode, slot - place.Address + 1, from[slot - 1]) ? 1 : 0);
+            }
+        }
+
+        return more;
+    }
 
     private float LitAt(int address, int mode, byte[] levels)
     {

@@ -16,13 +16,23 @@ public sealed class RangePlanner : IAskPlanner
     private const int MostRuns = 6;
     private const double OfRun = 0.01;
 
+    // How many of the likeliest places, and from which probability on, it is worth leaving out of what is raised.
+    private const int MostHoled = 3;
+    private const double LeastHoled = 0.1;
+    private const int LongestHole = 4;
+
+    // Places that are copied back in the time in which one is worked out.
+    private const int CopiesOfSet = 50;
+
     private readonly AskRig _rig;
+    private readonly int _slots;
 
     /// <summary>Makes it for a rig.</summary>
     public RangePlanner(AskRig rig)
     {
         ArgumentNullException.ThrowIfNull(rig);
         _rig = rig;
+        _slots = rig.Space.Modes.Sum(mode => mode.Footprint);
     }
 
     /// <inheritdoc/>
@@ -34,6 +44,7 @@ public sealed class RangePlanner : IAskPlanner
         byte[][] dark = DarkStage.Of(_rig, safety);
         RaisedSlot[] open = [.. Open(safety, level)];
         LitScan scan = new(_rig.Space, safety.Dangers);
+        scan.Load(dark, posterior.Span);
         (double Value, RaisedSlot[] Raised) best = (0, []);
         Windows(scan, dark, posterior, open, forward: true, ref best);
         Windows(scan, dark, posterior, open, forward: false, ref best);
@@ -41,12 +52,13 @@ public sealed class RangePlanner : IAskPlanner
         Pairs(scan, dark, posterior, open, ref best);
         foreach (RaisedSlot[] look in SingleLooks.Of(_rig, safety))
         {
-            scan.Load(dark, posterior.Span);
+            scan.Again();
             Array.ForEach(look, slot => scan.Set(slot.Universe, slot.Slot, slot.Level));
             double value = scan.Bits(posterior.EyeError) - OfRun;
             best = scan.Risk <= AskSafety.MostRiskOfSingleLook && value > best.Value + 1e-9 ? (value, look) : best;
         }
 
+        Holes(scan, dark, posterior, open, ref best);
         return best.Raised.Length == 0 || best.Value < AskWorth.Least(posterior) ? null : Question(best.Raised, dark, scan, posterior);
     }
 
@@ -88,11 +100,10 @@ public sealed class RangePlanner : IAskPlanner
     /// From the start (or the end) of each run of slots that may be raised: slot after slot, and the place is kept at which the
     /// question would be best.
     /// </summary>
-    private static void Windows(LitScan scan, byte[][] dark, AskPosterior posterior, RaisedSlot[] open, bool forward, ref (double Value, RaisedSlot[] Raised) best)
+    private void Windows(LitScan scan, byte[][] dark, AskPosterior posterior, RaisedSlot[] open, bool forward, ref (double Value, RaisedSlot[] Raised) best)
     {
         RaisedSlot[] order = forward ? open : [.. open.Reverse()];
         double error = posterior.EyeError;
-        scan.Load(dark, posterior.Span);
         for (int start = 0; start < order.Length; start++)
         {
             if (start > 0 && AreNeighbours(order[start - 1], order[start]))
@@ -120,9 +131,16 @@ public sealed class RangePlanner : IAskPlanner
                 }
             }
 
-            for (int k = start; k < i; k++)
+            if ((i - start) * _slots * CopiesOfSet > _rig.Space.Count)
             {
-                scan.Set(order[k].Universe, order[k].Slot, dark[order[k].Universe][order[k].Slot - 1]);
+                scan.Again();
+            }
+            else
+            {
+                for (int k = start; k < i; k++)
+                {
+                    scan.Set(order[k].Universe, order[k].Slot, dark[order[k].Universe][order[k].Slot - 1]);
+                }
             }
 
             best = end > 0 ? (best.Value, order[start..end]) : best;
@@ -134,7 +152,7 @@ public sealed class RangePlanner : IAskPlanner
 
     private void Stretches(LitScan scan, byte[][] dark, AskPosterior posterior, RaisedSlot[] open, ref (double Value, RaisedSlot[] Raised) best)
     {
-        scan.Load(dark, posterior.Span);
+        scan.Again();
         double error = posterior.EyeError;
         HashSet<(int, int)> starts = [];
         foreach (int index in Likely.Of(posterior, Likeliest))
@@ -181,7 +199,7 @@ public sealed class RangePlanner : IAskPlanner
     /// <summary>Two slots of a likely place: a dimmer and a colour that lie far apart.</summary>
     private void Pairs(LitScan scan, byte[][] dark, AskPosterior posterior, RaisedSlot[] open, ref (double Value, RaisedSlot[] Raised) best)
     {
-        scan.Load(dark, posterior.Span);
+        scan.Again();
         double error = posterior.EyeError;
         foreach (int index in Likely.Of(posterior, Likeliest))
         {
@@ -201,5 +219,60 @@ public sealed class RangePlanner : IAskPlanner
                 scan.Set(own[i].Universe, own[i].Slot, dark[own[i].Universe][own[i].Slot - 1]);
             }
         }
+    }
+
+    /// <summary>
+    /// All that may be raised, or all of it around a likely place, but for a few slots of that place: dark only there. It tells
+    /// the place from those that share its slots, which no look with the slots up can.
+    /// </summary>
+    private void Holes(LitScan scan, byte[][] dark, AskPosterior posterior, RaisedSlot[] open, ref (double Value, RaisedSlot[] Raised) best)
+    {
+        int[] likely = [.. Likely.Of(posterior, MostHoled).Where(index => posterior.Span[index] >= LeastHoled)];
+        int reach = _rig.Space.Longest + 2;
+        foreach (int index in likely)
+        {
+            AskPlace place = _rig.Space.PlaceAt(index);
+            int end = place.Address + _rig.Space.Modes[place.Mode].Footprint + reach;
+            RaisedSlot[] near = [.. open.Where(slot => slot.Universe == place.Universe && slot.Slot >= place.Address - reach && slot.Slot < end)];
+            scan.Again();
+            Array.ForEach(near, slot => scan.Set(slot.Universe, slot.Slot, slot.Level));
+            Holed(scan, dark, posterior.EyeError, near, place, ref best);
+        }
+
+        if (likely.Length > 0 && SlotRuns.Of(open).Count < MostRuns)
+        {
+            scan.Load(DarkStage.With(dark, open), dark, posterior.Span);
+            foreach (int index in likely)
+            {
+                Holed(scan, dark, posterior.EyeError, open, _rig.Space.PlaceAt(index), ref best);
+            }
+        }
+    }
+
+    /// <summary>Leaves stretches of a place's slots out of what is raised, and puts them back.</summary>
+    private void Holed(LitScan scan, byte[][] dark, double error, RaisedSlot[] around, AskPlace place, ref (double Value, RaisedSlot[] Raised) best)
+    {
+        int runs = SlotRuns.Of(around).Count + 1;
+        int last = Math.Min(place.Address + _rig.Space.Modes[place.Mode].Footprint - 1, SlotHistory.SlotCount);
+        RaisedSlot[] own = [.. around.Where(slot => slot.Universe == place.Universe && slot.Slot >= place.Address && slot.Slot <= last)];
+        (int From, int To) hole = (0, 0);
+        for (int from = 0; from < own.Length && runs <= MostRuns; from++)
+        {
+            int to = from;
+            for (; to < own.Length && to < from + LongestHole; to++)
+            {
+                scan.Set(place.Universe, own[to].Slot, dark[place.Universe][own[to].Slot - 1]);
+                double value = scan.Bits(error) - (OfRun * (runs - 1));
+                if (scan.Risk <= AskSafety.MostRisk && value > best.Value + 1e-9)
+                {
+                    best = (value, []);
+                    hole = (own[from].Slot, own[to].Slot);
+                }
+            }
+
+            Array.ForEach(own[from..to], slot => scan.Set(slot.Universe, slot.Slot, slot.Level));
+        }
+
+        best = hole.From == 0 ? best : (best.Value, [.. around.Where(slot => slot.Universe != place.Universe || slot.Slot < hole.From || slot.Slot > hole.To)]);
     }
 }

@@ -10,6 +10,8 @@ namespace DmxProbe.Cli.Ask;
 /// <param name="Faders">Faders of a page; 0 where it has none.</param>
 internal sealed record AskController(string Word, int Faders)
 {
+    private const int LooksBesideRanges = 40;
+
     /// <summary>Reads it as it is given.</summary>
     /// <exception cref="UsageException">It is none.</exception>
     public static AskController Parse(string? text)
@@ -34,13 +36,13 @@ internal sealed record AskController(string Word, int Faders)
     /// <exception cref="UsageException">The capture holds no look that may be asked for.</exception>
     public IAskPlanner Planner(LocateGathered gathered, AskSafety safety)
     {
-        if (Word != "looks")
+        if (Faders > 0)
         {
-            return Faders > 0 ? new FaderPlanner(gathered.Rig, Faders) : new RangePlanner(gathered.Rig);
+            return new FaderPlanner(gathered.Rig, Faders);
         }
 
-        ExistingLookPlanner planner = new(gathered.Rig, gathered.Histories, safety);
-        return planner.Looks > 0 ? planner : throw new UsageException(
+        ExistingLookPlanner planner = new(gathered.Rig, gathered.Histories, safety, Word == "looks" ? ExistingLookPlanner.MostLooks : LooksBesideRanges);
+        return Word != "looks" ? new RangesAndLooks(gathered.Rig, new RangePlanner(gathered.Rig), planner) : planner.Looks > 0 ? planner : throw new UsageException(
             "no look of this capture may be asked for: none stood still with everything but intensity and colour as it is held at the end; use --controller ranges or faders:N, or note what the light does with --notes");
     }
 }

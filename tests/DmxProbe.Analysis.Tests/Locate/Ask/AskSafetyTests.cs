@@ -137,6 +137,78 @@ public class AskSafetyTests
     public void A_wash_with_a_reset_is_more_than_a_flash() => Assert.False(new AskSafety(new AskRig(
         new AskSpace([new UniverseId(UniverseProtocol.Sacn, 1)], [Wash]), "w", [], [1], [new byte[512]])).OnlyFlashes);
 
+    [Fact]
+    public void A_head_is_looked_at_as_it_stands_before_anything_is_raised_and_no_later_look_brings_a_live_place_into_danger()
+    {
+        // Two heads; the capture ends with both lit. The unit asked about reads the sheet's place or one of its neighbours.
+        int asked = 0;
+        for (int seed = 0; seed < 8; seed++)
+        {
+            (AskRig rig, AskSafety safety, SlotHistory history) = Heads();
+            AskSpace space = rig.Space;
+            AskPosterior posterior = new(space, AskPrior.Of(space, [.. new[] { 19, 20, 21, 22, 25 }.Select(address => (new AskPlace(0, address, 0), 1.0))]));
+            AskSession session = new(posterior, safety, new RangesAndLooks(rig, new RangePlanner(rig), new ExistingLookPlanner(rig, [history], safety)));
+            RigRandom random = new((ulong)(500 + seed));
+            IReadOnlyList<byte[]> now = rig.Held;
+            while (session.Next() is AskQuestion question && session.Answered < 30)
+            {
+                Assert.True(session.Answered > 0 || question.Look is not null, "the first question changes nothing");
+                LitScan scan = new(space, new UnitDangers(space));
+                scan.Load(question.Levels, now, posterior.Span);
+                Assert.InRange(scan.Risk, 0, AskSafety.MostRisk + 1e-6);
+                now = question.Levels;
+                asked++;
+                session.Answer(question, random.Chance(0.5) ? Seen.Lit : Seen.Dark, "", null);
+            }
+        }
+
+        Assert.True(asked > 16);
+    }
+
+    [Fact]
+    public void After_answers_of_an_earlier_run_the_stage_is_taken_to_be_dark_and_the_look_of_the_heads_does_not_come_back()
+    {
+        (AskRig rig, AskSafety safety, SlotHistory history) = Heads();
+        AskSpace space = rig.Space;
+        AskPosterior posterior = new(space, AskPrior.Of(space, [(new AskPlace(0, 21, 0), 1), (new AskPlace(0, 28, 0), 1)]));
+        posterior.Add(LookEvidence.OfLevels(space, DarkStage.Of(rig, safety), Seen.Dark, "", null));
+        AskQuestion? question = new AskSession(posterior, safety, new RangesAndLooks(rig, new RangePlanner(rig), new ExistingLookPlanner(rig, [history], safety))).Next();
+
+        // 1.028 is a dimmer by the sheet, and pan of the unit if it reads 1.028.
+        Assert.True(question is null || (question.Look is null && question.Raised.All(slot => slot.Slot != 28)));
+    }
+
+    [Fact]
+    public void Where_no_safe_question_is_left_it_says_which_slots_would_tell_and_why_they_are_not_raised()
+    {
+        (AskRig rig, AskSafety safety, _) = Heads();
+        AskPosterior posterior = new(rig.Space, AskPrior.Of(rig.Space, [(new AskPlace(0, 21, 0), 3), (new AskPlace(0, 28, 0), 1)]));
+        safety.Update(posterior.Span);
+        string words = NotRaised.Words(rig, posterior, safety);
+        Assert.StartsWith("Likeliest is 1.021 (", words, StringComparison.Ordinal);
+        Assert.Contains("1.028 would be its own Pan if it reads 1.028 (", words, StringComparison.Ordinal);
+    }
+
+    private static (AskRig Rig, AskSafety Safety, SlotHistory History) Heads()
+    {
+        byte[] levels = new byte[SlotHistory.SlotCount];
+        foreach (int address in new[] { 1, 21 })
+        {
+            (levels[address - 1], levels[address + 1], levels[address + 5], levels[address + 6]) = (127, 90, 255, 255);
+            (levels[address + 8], levels[address + 10]) = (255, 200);
+        }
+
+        UniverseId universe = new(UniverseProtocol.Sacn, 1);
+        SlotHistory history = new(universe, -1, Protocols.Records.Timestamp.FromUnixNanoseconds(1_773_500_000_000_000_000));
+        for (int sample = 0; sample < 60; sample++)
+        {
+            history.Record(sample, levels);
+        }
+
+        AskRig rig = new(new AskSpace([universe], [Head]), "head 2", [new AskUnit("head 1", 0, 1, Head), new AskUnit("head 2", 0, 21, Head)], [1], [levels]);
+        return (rig, new AskSafety(rig), history);
+    }
+
     private static AskRig Rig(params AskUnit[] units) =>
         new(new AskSpace([new UniverseId(UniverseProtocol.Sacn, 1)], [Dimmer]), "X", units, [1], [new byte[SlotHistory.SlotCount]]);
 }

@@ -1,5 +1,7 @@
+using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Locate.Ask;
 using DmxProbe.Fixtures.Light;
+using DmxProbe.Testing.Charts;
 using DmxProbe.Testing.Rigs;
 
 namespace DmxProbe.Analysis.Tests.Locate.Ask;
@@ -150,5 +152,98 @@ public class AskSessionTests
 
         Assert.Equal(AskEnd.Contradicted, session.End);
         Assert.Equal(3, session.Answered);
+    }
+
+    [Fact]
+    public void With_human_errors_as_prior_the_mean_of_looks_lies_between_the_bound_of_Shannon_and_two_fifths_above_it()
+    {
+        double looks = 0;
+        double least = 0;
+        int wrong = 0;
+        const int trials = 25;
+        for (int seed = 0; seed < trials; seed++)
+        {
+            RigRandom random = new((ulong)(1300 + seed));
+            (AskRig rig, AskSafety safety) = AskTrial.Open(AskTrial.FourModes);
+            (AskPlace truth, double[] prior) = AskTrial.Erring(rig.Space, random);
+            AskTrial trial = AskTrial.Run(prior, safety, new RangePlanner(rig), rig.Space, truth, 0.05, random);
+            looks += trial.Looks / (double)trials;
+            least += trial.PriorBits / Capacity(0.05) / trials;
+            wrong += trial.IsWrong ? 1 : 0;
+        }
+
+        Assert.InRange(looks, least, 1.4 * least);
+        Assert.InRange(wrong, 0, 1);
+    }
+
+    [Fact]
+    public void Places_that_share_a_slot_are_told_apart_by_leaving_it_out()
+    {
+        // A dimmer at 1.061 or red, green, blue from there: with slot 61 up both are lit, with 62 up and 61 down only one is.
+        (AskRig rig, AskSafety safety) = AskTrial.Open(AskTrial.FourModes);
+        AskPosterior posterior = new(rig.Space, Only(rig.Space, new AskPlace(0, 61, 0), new AskPlace(0, 61, 1)));
+        AskQuestion question = new AskSession(posterior, safety, new RangePlanner(rig)).Next()!;
+        Assert.DoesNotContain(question.Raised, slot => slot is { Universe: 0, Slot: 61 });
+        Assert.Contains(question.Raised, slot => slot is { Universe: 0, Slot: 62 or 63 });
+        Assert.InRange(question.Bits, 0.5, 1);
+    }
+
+    [Fact]
+    public void A_look_is_never_asked_for_three_times_running_while_another_question_tells_something()
+    {
+        for (int seed = 0; seed < 10; seed++)
+        {
+            RigRandom random = new((ulong)(1400 + seed));
+            (AskRig rig, AskSafety safety) = AskTrial.Open(AskTrial.FourModes);
+            (AskPlace truth, double[] prior) = AskTrial.Erring(rig.Space, random);
+            AskSession session = new(new AskPosterior(rig.Space, prior), safety, new RangePlanner(rig));
+            List<AskQuestion> asked = [];
+            while (session.Next() is AskQuestion question)
+            {
+                bool claims = session.Posterior.Probability[session.Posterior.Best] >= AskStanding.Claim;
+                Assert.False(!claims && question.Confirms is not null && asked.Count > 1 && asked.TakeLast(2).All(before => before.Raised.SequenceEqual(question.Raised)));
+                asked.Add(question);
+                LightOutput light = rig.Space.Light(truth.Address, truth.Mode, question.Levels[truth.Universe]);
+                session.Answer(question, light.Luminance > 0.03 != random.Chance(0.1) ? Seen.Lit : Seen.Dark, "", null);
+            }
+
+            Assert.NotNull(asked[^1].Confirms);
+        }
+    }
+
+    [Fact]
+    public void Levels_loaded_at_once_endanger_and_light_the_same_as_slot_after_slot()
+    {
+        AskSpace space = new([new UniverseId(UniverseProtocol.Sacn, 1)], [EvaluationCharts.Of("head16").Modes[0], EvaluationCharts.Of("wash10").Modes[0]]);
+        UnitDangers dangers = new(space);
+        RigRandom random = new(77);
+        double[] probability = [.. Enumerable.Range(0, space.Count + 1).Select(_ => random.Unit() / space.Count)];
+        byte[][] from = [new byte[512]];
+        byte[][] levels = [new byte[512]];
+        LitScan slots = new(space, dangers);
+        slots.Load(from, probability);
+        foreach (int slot in Enumerable.Range(1, 512).Where(_ => random.Chance(0.2)))
+        {
+            levels[0][slot - 1] = 255;
+            slots.Set(0, slot, 255);
+        }
+
+        LitScan once = new(space, dangers);
+        once.Load(levels, from, probability);
+        Assert.True(once.Risk > 0.1);
+        Assert.Equal(slots.Risk, once.Risk, 9);
+        Assert.Equal(slots.LitMass, once.LitMass, 6);
+        Assert.Equal(slots.Bits(0.05), once.Bits(0.05), 6);
+    }
+
+    private static double[] Only(AskSpace space, params AskPlace[] places)
+    {
+        double[] prior = new double[space.Count + 1];
+        foreach (AskPlace place in places)
+        {
+            prior[space.IndexOf(place)] = 1.0 / places.Length;
+        }
+
+        return prior;
     }
 }
