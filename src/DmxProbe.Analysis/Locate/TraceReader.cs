@@ -32,6 +32,11 @@ public static class TraceReader
         while ((line = text.ReadLine()) is not null)
         {
             number++;
+            if (line.Contains('\0', StringComparison.Ordinal))
+            {
+                return Refused("this is not a text file", "a trace in CSV", string.Create(CultureInfo.InvariantCulture, $"a zero byte in line {number}"), "check that it is the trace and not another file");
+            }
+
             if (line.AsSpan().Trim().IsEmpty || line.TrimStart('\uFEFF').AsSpan().TrimStart().StartsWith("#"))
             {
                 rows.Clock = TraceClock.Parse(line) ?? rows.Clock;
@@ -45,7 +50,9 @@ public static class TraceReader
             }
         }
 
-        return rows.Problem() is { } wrong ? new TraceReading(null, wrong) : Checked(rows.Trace(), start, end);
+        return rows.Problem() is { } wrong ? new TraceReading(null, wrong)
+            : region is not null && !rows.HasRegions ? Refused("this trace has no regions", "a column 'region'", "none", $"leave region '{region}' out, or use the trace of the video that has it")
+            : Checked(rows.Trace(), start, end);
     }
 
     /// <summary>The names of the regions in a trace, sorted; none where it has no such column or cannot be read.</summary>

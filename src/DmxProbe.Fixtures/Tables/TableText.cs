@@ -30,7 +30,7 @@ internal static class TableText
         if (nul >= 0)
         {
             problem = new TableProblem("this is not a text file", 1 + LineBreaks(text.AsSpan(0, nul)), "", "text with separators", "a zero byte",
-                "save the sheet as CSV text (UTF-8)");
+                "check that it is the right file, and save it as CSV text (UTF-8)");
             return null;
         }
 

@@ -28,8 +28,13 @@ internal sealed class AskedTime
     public static AskedTime Of(Timestamp moment, TimeZoneInfo zone) => new(null, null, moment, zone);
 
     /// <summary>Reads what was given after <paramref name="option"/>.</summary>
+    /// <param name="text">What was given.</param>
+    /// <param name="zone">Of times of day.</param>
+    /// <param name="option">Named in the sentence.</param>
+    /// <param name="zero">What seconds are counted from.</param>
+    /// <param name="more">What else may stand there, for the sentence.</param>
     /// <exception cref="UsageException">It is no time.</exception>
-    public static AskedTime Parse(string text, TimeZoneInfo zone, string option)
+    public static AskedTime Parse(string text, TimeZoneInfo zone, string option, string zero = "the first record", string more = "")
     {
         string plain = text.Trim();
         if (double.TryParse(plain.TrimEnd('s'), NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out double seconds) && seconds < 1e9)
@@ -47,7 +52,7 @@ internal sealed class AskedTime
             return new AskedTime(null, null, Of(moment.UtcDateTime), zone);
         }
 
-        throw new UsageException($"{option}: expected seconds from the first record (12.5), a time of day (19:41:07) or ISO 8601 (2026-03-14T19:41:07Z), found '{text}'");
+        throw new UsageException($"{option}: expected seconds from {zero} (12.5), a time of day (19:41:07) or ISO 8601 (2026-03-14T19:41:07Z){more}, found '{text}'");
     }
 
     /// <summary>The moment, once the first record is known. A time of day before the first record's is of the next day.</summary>

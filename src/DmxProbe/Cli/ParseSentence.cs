@@ -2,6 +2,8 @@ using System.CommandLine;
 using System.CommandLine.Completions;
 using System.CommandLine.Parsing;
 
+using DmxProbe.Fixtures.Tables;
+
 namespace DmxProbe.Cli;
 
 /// <summary>Turns what the command-line parser objects to into one sentence of ours.</summary>
@@ -22,8 +24,8 @@ internal static class ParseSentence
             }
 
             return command.Subcommands.Count > 0
-                ? $"there is no command '{word}' after '{path}': it knows {Subcommands(command)}; {help}"
-                : $"{path} takes no further word '{word}'; {help}";
+                ? $"there is no command '{word}' after '{path}'{Meant(command, word)}; {help}"
+                : $"{Words(path)} takes no further word '{word}'; {help}";
         }
 
         if (command.Subcommands.Count > 0 && command.Arguments.Count == 0)
@@ -35,7 +37,7 @@ internal static class ParseSentence
         {
             if (argument.Arity.MinimumNumberOfValues > 0 && (parsed.GetResult(argument)?.Tokens.Count ?? 0) == 0)
             {
-                return $"{path} needs {argument.Name}: {Hint(argument)}; {help}";
+                return $"{Words(path)} needs {argument.Name}: {Clause(argument)}; {help}";
             }
         }
 
@@ -43,7 +45,7 @@ internal static class ParseSentence
         {
             if (option.Required && parsed.GetResult(option) is null or { Implicit: true })
             {
-                return $"{path} needs {option.Name} {option.HelpName}: {Hint(option)}; {help}";
+                return $"{Words(path)} needs {option.Name} {option.HelpName}: {Clause(option)}; {help}";
             }
         }
 
@@ -114,6 +116,12 @@ internal static class ParseSentence
             : $"{wrong.Option.Name} '{given[^1]}': {wanted}";
     }
 
+    // Without the program's name, which every message begins with.
+    private static string Words(string path) => path.StartsWith("dmxprobe ", StringComparison.Ordinal) ? path["dmxprobe ".Length..] : path;
+
+    // As far as its first semicolon or full stop: --help has the rest.
+    private static string Clause(Symbol symbol) => Hint(symbol).Split(';')[0].Split(". ")[0];
+
     // The description of a word, as it reads inside a sentence.
     private static string Hint(Symbol symbol) =>
         symbol.Description is { Length: > 0 } text ? char.ToLowerInvariant(text[0]) + text[1..].TrimEnd('.') : "a value";
@@ -135,7 +143,7 @@ internal static class ParseSentence
         string rest = owners.Length == 0 ? $" (a file of that name is given as ./{word})"
             : owners.Length > 3 ? $" ({name} is an option of other commands)"
             : $" ({name} is an option of {string.Join(" and ", owners)})";
-        return $"{path} has no option '{word}'; see '{path} --help'{rest}";
+        return $"{Words(path)} has no option '{word}'; see '{path} --help'{rest}";
     }
 
     private static Command Root(Command command) => command.Parents.OfType<Command>().FirstOrDefault() is Command parent ? Root(parent) : command;
@@ -144,6 +152,13 @@ internal static class ParseSentence
 
     // A number below zero is a value: whoever takes it says what range it wants.
     private static bool IsNegative(string value) => value[1] is (>= '0' and <= '9') or '.';
+
+    // The command that may have been meant, or all there are.
+    private static string Meant(Command command, string word)
+    {
+        IReadOnlyList<string> near = Nearest.Of(word, command.Subcommands.Where(sub => !sub.Hidden && Math.Abs(sub.Name.Length - word.Length) < 3).Select(sub => sub.Name), 1);
+        return near.Count > 0 ? $"; the nearest is '{near[0]}'" : $": it knows {Subcommands(command)}";
+    }
 
     private static string Subcommands(Command command) =>
         string.Join(", ", command.Subcommands.Where(sub => !sub.Hidden).Select(sub => sub.Name));

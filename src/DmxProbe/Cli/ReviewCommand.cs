@@ -97,7 +97,7 @@ internal static class ReviewCommand
 
                 return RecordedMoments.IsAsked(text)
                     ? AskedTime.Of((known ??= ReadMoments(name, host)).Find(text, option.Name), zone)
-                    : AskedTime.Parse(text, zone, option.Name);
+                    : AskedTime.Parse(text, zone, option.Name, "the first level", ", mark:NAME or cue:NAME");
             }
 
             if (parsed.GetValue(at) is not null && (parsed.GetValue(from) ?? parsed.GetValue(to)) is not null)

@@ -65,10 +65,21 @@ public class TraceReaderTests
     public void Of_several_regions_one_must_be_named()
     {
         string text = "time,level,region\n" + string.Join('\n', Enumerable.Range(0, 400).Select(t => FormattableString.Invariant($"{(t / 2) / 30.0},{t % 9},{(t % 2 == 0 ? "left" : "right")}")));
-        Assert.Contains("name one region: 'left', 'right'", Read(text).Problem!.ToString(), StringComparison.Ordinal);
+        Assert.Equal(
+            "the trace has several regions at line 3, column region: expected one, or a name, found 'left', 'right'; name one of its regions (--region)",
+            Read(text).Problem!.ToString());
         Assert.Equal(200, Read(text, "left").Trace!.Count);
         Assert.Contains("the trace has no such region", Read(text, "middle").Problem!.ToString(), StringComparison.Ordinal);
     }
+
+    [Fact]
+    public void A_region_of_a_trace_that_has_none_is_refused() => Assert.Equal(
+        "this trace has no regions: expected a column 'region', found none; leave region 'X' out, or use the trace of the video that has it",
+        Read("time,level\n" + Rows(0, 300, t => t % 7), "X").Problem!.ToString());
+
+    [Fact]
+    public void Another_kind_of_file_is_said_to_be_one() =>
+        Assert.StartsWith("this is not a text file: expected a trace in CSV, found a zero byte in line 1", Read("M<\0\0+\n").Problem!.ToString(), StringComparison.Ordinal);
 
     [Fact]
     public void Random_text_never_throws()

@@ -82,7 +82,7 @@ public sealed class ChartReaderTests
     [InlineData(Header + "A,1,Red,0,255,\"open\n", "a quoted text is never closed, line 2: expected a closing quote, found the end of the file; close it, or write a quote that is meant as two quotes inside quotes")]
     [InlineData(Header, "the file has no rows: expected rows below the header, found none; check that it is the right file and that it was saved")]
     [InlineData("", "the file has no rows: expected a header mode,slot,function,from,to,meaning and rows below it, found none; check that it is the right file and that it was saved")]
-    [InlineData("mode\0", "this is not a text file, line 1: expected text with separators, found a zero byte; save the sheet as CSV text (UTF-8)")]
+    [InlineData("mode\0", "this is not a text file, line 1: expected text with separators, found a zero byte; check that it is the right file, and save it as CSV text (UTF-8)")]
     [InlineData(Header + "A,\u001b[2J,Dimmer,0,255,\n", "not a whole number, line 2, column slot: expected 1 to 512, found '\\u001B[2J'; slot 1 is the start address")]
     public void A_refusal_is_one_sentence_with_its_place(string text, string sentence)
     {

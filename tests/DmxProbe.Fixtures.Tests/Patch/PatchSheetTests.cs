@@ -34,6 +34,7 @@ public sealed class PatchSheetTests
 
     [Theory]
     [InlineData("LX1-22", "LX1-2,LX1-1,LX1-3")]
+    [InlineData("LX9", "LX1-1,LX1-2,LX1-3")] // as near as FOH 1, and begins alike
     [InlineData("hazr", "Hazer")]
     [InlineData("FOH1", "FOH 1")]
     [InlineData("zzzzzzzzzzzzzz", "")]

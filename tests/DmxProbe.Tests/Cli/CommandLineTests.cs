@@ -11,9 +11,11 @@ public class CommandLineTests
 
     [Theory]
     [InlineData("there is no command 'survay'", "survay")]
+    [InlineData("the nearest is 'survey'", "surve")]
+    [InlineData("it knows demo, inputs", "xyzzyplugh")]
     [InlineData("needs one of its commands: check", "patch")]
     [InlineData("there is no command 'chek'", "patch", "chek")]
-    [InlineData("dmxprobe survey needs INPUT", "survey")]
+    [InlineData("survey needs INPUT: a capture file (pcap, pcapng), a folder", "survey")]
     [InlineData("has no option '--jsn'", "survey", "--jsn", Capture)]
     [InlineData("has no option '-x'", "survey", "-x")]
     [InlineData("takes no further word 'now'", "demo", "now")]

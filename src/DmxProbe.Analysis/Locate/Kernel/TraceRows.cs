@@ -79,8 +79,8 @@ internal sealed class TraceRows(Timestamp start, string? wanted)
 
         if (_times.Count > 0 && time <= _times[^1])
         {
-            return Problem("the times do not rise", number, "time", "a time after " + _times[^1], Quoted(cells[_time]),
-                wanted is null && _regions.Count > 1 ? "name one region: " + string.Join(", ", _regions.Select(Quoted)) : "sort the rows and leave out repeated ones");
+            return wanted is null && _regions.Count > 1 ? Several(number)
+                : Problem("the times do not rise", number, "time", "a time after " + _times[^1], Quoted(cells[_time]), "sort the rows and leave out repeated ones");
         }
 
         for (int c = 0; c < _places.Length; c++)
@@ -101,11 +101,14 @@ internal sealed class TraceRows(Timestamp start, string? wanted)
     public InputProblem? Problem() =>
         !HasHeader ? Problem("the file is empty", 0, "", "time,level or time,r,g,b and rows below it", "nothing", "check that it is the right file")
         : wanted is not null && _times.Count == 0 && _regions.Count > 0 ? Problem("the trace has no such region", 0, "region", string.Join(", ", _regions.Select(Quoted)), Quoted(wanted), "name one of its regions")
-        : wanted is null && _regions.Count > 1 ? Problem("the trace has several regions", 0, "region", "one, or a name", string.Join(", ", _regions.Select(Quoted)), "name one of its regions")
+        : wanted is null && _regions.Count > 1 ? Several(0)
         : _times.Count < 2 ? Problem("the trace has too few readings", 0, "", "at least 2", Count(_times.Count), "record 30 s or more")
         : null;
 
     public LightTrace Trace() => new([.. _times], [.. _values.Take(_places.Length).Select(values => values.ToArray())]) { Clock = Clock };
+
+    private InputProblem Several(int number) =>
+        Problem("the trace has several regions", number, "region", "one, or a name", string.Join(", ", _regions.Select(Quoted)), "name one of its regions (--region)");
 
     private string[] Cells(string line) => [.. line.Split(_separator).Select(cell => cell.Trim().Trim('"'))];
 

@@ -42,7 +42,7 @@ internal static class HelpPage
         else
         {
             Section(page, "Example", [("dmxprobe demo", "shows what it does; needs nothing"), ("dmxprobe survey tonight.pcapng", "reads a capture")]);
-            Section(page, "Exit code", [("0", "ran, nothing at fault"), ("1", "ran, faults found"), ("2", "could not run")]);
+            Section(page, "Exit code", [("0", "ran, nothing at fault"), ("1", "ran, faults found"), ("2", "could not run"), ("3", "locate: not enough evidence"), ("130", "ended by Ctrl-C without an answer")]);
         }
 
         page.Blank();
