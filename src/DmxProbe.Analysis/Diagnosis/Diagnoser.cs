@@ -26,7 +26,7 @@ public static class Diagnoser
     private const string OnceSafe = "Only once it is safe, from what was captured: ";
 
     // Where something can hurt nothing is tried at the unit.
-    private static readonly NextCheck Danger = new("Look and smell from a safe distance; touch, raise and switch on nothing.", 15) { Cautions = [Caution.Mains] };
+    private static readonly NextCheck Danger = new("Look from a safe distance; touch, raise and switch on nothing.", 15) { Cautions = [Caution.Mains] };
 
     /// <summary>Diagnoses a case.</summary>
     public static DiagnosisResult Run(DiagnosisCase it) => Run(it, AllCauses.List);

@@ -296,6 +296,11 @@ internal static class DiagnoseText
         {
             page.Heading("Only a person can see, and it fits what was said; cheapest first");
             Ask(page, fitting, all, told);
+            if (others.Length == 0)
+            {
+                return;
+            }
+
             page.Blank();
         }
 
