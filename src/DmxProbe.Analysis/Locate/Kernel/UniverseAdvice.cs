@@ -44,10 +44,10 @@ internal static class UniverseAdvice
             : "";
     }
 
-    private static string Names(IReadOnlyList<PatchUnit> units)
+    private static string Names(PatchUnit[] units)
     {
         string[] names = [.. units.Take(MostNamed).Select(unit => LocateWords.Plain(unit.Unit))];
-        return units.Count > MostNamed ? Text($"{string.Join(", ", names)} and {units.Count - MostNamed} more")
+        return units.Length > MostNamed ? Text($"{string.Join(", ", names)} and {units.Length - MostNamed} more")
             : names.Length == 1 ? names[0] : string.Join(", ", names[..^1]) + " and " + names[^1];
     }
 
