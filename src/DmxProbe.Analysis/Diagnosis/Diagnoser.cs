@@ -23,6 +23,11 @@ public static class Diagnoser
     private const int Look = 30;
     private const int Minute = 60;
 
+    private const string OnceSafe = "Only once it is safe, from what was captured: ";
+
+    // Where something can hurt nothing is tried at the unit.
+    private static readonly NextCheck Danger = new("Look from a safe distance; touch, raise and switch on nothing.", 15) { Cautions = [Caution.Mains] };
+
     /// <summary>Diagnoses a case.</summary>
     public static DiagnosisResult Run(DiagnosisCase it) => Run(it, AllCauses.List);
 
@@ -55,11 +60,13 @@ public static class Diagnoser
         CauseReport[] cannot = [.. open.OrderByDescending(report => Weight(report.Cause, symptom))];
         IReadOnlyList<DiagnosisQuestion> questions = Questions(cannot, symptom);
         CauseReport? first = First(ranked, it);
-        NextCheck? next = Next(it, first, forks, groups, cannot, symptom);
+        bool isDanger = symptom is { Safety.Length: > 0 };
+        NextCheck? next = isDanger ? Danger : Next(it, first, forks, groups, cannot, symptom);
+        string sentence = DiagnosisNarrator.Sentence(it, first, ranked, forks, groups, excluded.Count, cannot.Length);
         return new DiagnosisResult
         {
             Inputs = it.Inputs,
-            Sentence = DiagnosisNarrator.Sentence(it, first, ranked, forks, groups, excluded.Count, cannot.Length),
+            Sentence = isDanger ? $"{symptom!.Safety} {OnceSafe}{sentence}" : sentence,
             First = first,
             Forks = forks,
             Groups = groups,
@@ -67,9 +74,9 @@ public static class Diagnoser
             Ranked = ranked,
             Excluded = excluded,
             CannotTell = cannot,
-            Questions = questions,
+            Questions = isDanger ? [.. questions.Where(question => question.FitsWhatWasSaid)] : questions,
             Next = next,
-            Cautions = [.. (first?.WhatToMind ?? []).Concat(next?.Cautions ?? []).Concat(next is { Ladder: true } ? [Caution.Unplugging, Caution.Ladder] : Array.Empty<string>()).Distinct()],
+            Cautions = [.. (isDanger ? [Caution.Mains] : Array.Empty<string>()).Concat(first?.WhatToMind ?? []).Concat(next?.Cautions ?? []).Concat(next is { Ladder: true } ? [Caution.Unplugging, Caution.Ladder] : Array.Empty<string>()).Distinct()],
         };
     }
 
@@ -168,6 +175,12 @@ public static class Diagnoser
         if (first is { State: CauseState.Proven or CauseState.Likely } && (it.Bad.Count == 0 || first.Severity == Severity.Fault || first.TouchesBad == true))
         {
             return first.WhatToCheck;
+        }
+
+        // Nothing was seen yet that a check at the rig could rest on.
+        if (it.IsTooShort)
+        {
+            return new NextCheck(string.Create(CultureInfo.InvariantCulture, $"Capture again, for {Sufficiency.LeastSeconds:0} s or more."), Look);
         }
 
         if (it.BadUnits.FirstOrDefault(unit => unit.Universe is null && it.UnclearUniverses.Contains(unit.Watched.Unit.Universe)) is { } unclear)

@@ -6,7 +6,10 @@ public sealed record DiagnosisResult
     /// <summary>What was at hand.</summary>
     public required CauseInputs Inputs { get; init; }
 
-    /// <summary>The answer in one sentence.</summary>
+    /// <summary>What to do before anything else, where what was said can hurt; <see cref="Sentence"/> begins with it. Empty where it cannot.</summary>
+    public string Safety => Symptom?.Safety ?? "";
+
+    /// <summary>The answer in one sentence, after what is to be made safe first.</summary>
     public required string Sentence { get; init; }
 
     /// <summary>The cause to act on: the first of <see cref="Ranked"/> that is a fault or a warning and touches, or may touch, a bad unit; null when there is none.</summary>

@@ -78,6 +78,17 @@ public static class LocatedStories
             located.Unit.Equals(unit, StringComparison.OrdinalIgnoreCase) && located.Answer.Claim is LocateClaim.Found or LocateClaim.Class or LocateClaim.OneOf));
     }
 
+    /// <summary>Whether a place is on another universe than the sheet has the unit on: no setting of an address mends that.</summary>
+    /// <param name="place">The place.</param>
+    /// <param name="unit">The unit.</param>
+    /// <param name="it">The case.</param>
+    public static bool IsElsewhere(LocateCandidate place, string unit, DiagnosisCase it)
+    {
+        ArgumentNullException.ThrowIfNull(place);
+        ArgumentNullException.ThrowIfNull(it);
+        return it.Unit(unit)?.Watched.Unit is { } sheet && (!it.Wire.TryGetValue(sheet.Universe, out UniverseId wire) || wire != place.Universe);
+    }
+
     /// <summary>A place in the sheet's numbering, as in <c>1.061</c>, with the mode where it is not the sheet's.</summary>
     /// <param name="place">The place.</param>
     /// <param name="unit">The unit.</param>

@@ -5,4 +5,8 @@ namespace DmxProbe.Analysis.Diagnosis;
 /// <param name="Words">Groups of words: one of each group must be in what was said.</param>
 /// <param name="FirstTest">The first test, seconds and no ladder.</param>
 /// <param name="Causes">The causes to think of, in order (<see cref="Cause.Id"/>).</param>
-public sealed record Symptom(string Id, IReadOnlyList<IReadOnlyList<string>> Words, string FirstTest, IReadOnlyList<string> Causes);
+public sealed record Symptom(string Id, IReadOnlyList<IReadOnlyList<string>> Words, string FirstTest, IReadOnlyList<string> Causes)
+{
+    /// <summary>What to do before anything else where what was said can hurt; empty where it cannot.</summary>
+    public string Safety { get; init; } = "";
+}

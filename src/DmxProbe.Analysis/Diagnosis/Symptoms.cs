@@ -4,10 +4,13 @@ namespace DmxProbe.Analysis.Diagnosis;
 
 /// <summary>
 /// The symptom index: what people say about lights, the first test, and the causes in the order in which an experienced
-/// technician thinks of them. Common practice, no source.
+/// technician thinks of them; words of danger come before it (<see cref="Symptom.Safety"/>). Common practice, no source.
 /// </summary>
 public static class Symptoms
 {
+    // Words that can hurt have their own rules: no first test at the rig, and nothing of the index before them.
+    private const string NoTest = "No test: make it safe first.";
+
     /// <summary>The index.</summary>
     public static IReadOnlyList<Symptom> All { get; } =
     [
@@ -49,10 +52,17 @@ public static class Symptoms
             "wrong-start-address", "off-by-one", "wrong-mode", "own-programme", "sound-or-programme-mode", "held-at-controller", "told-dark", "address-not-stored", "wrong-input-selected", "broken-chain", "master-down", "shutter-closed"),
     ];
 
-    /// <summary>The entry that fits what was said; null when none does or nothing was said.</summary>
+    /// <summary>The entry that fits what was said, one of danger before all others; null when none does or nothing was said.</summary>
     public static Symptom? Find(string said)
     {
         ArgumentNullException.ThrowIfNull(said);
+        if (DangerWords.Find(said) is { } safety)
+        {
+            return safety == DangerWords.Overhead
+                ? new Symptom("danger-overhead", [], NoTest, []) { Safety = safety }
+                : new Symptom("danger", [], NoTest, ["hot-or-wet"]) { Safety = safety };
+        }
+
         HashSet<string> words = [.. said.ToLower(CultureInfo.InvariantCulture).Replace('\u2019', '\'').Split([' ', ',', '.', ';', ':', '!', '?', '"', '(', ')', '\t'], StringSplitOptions.RemoveEmptyEntries)];
         return All.FirstOrDefault(symptom => symptom.Words.All(group => group.Any(words.Contains)));
     }

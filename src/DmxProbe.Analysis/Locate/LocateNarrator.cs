@@ -1,4 +1,5 @@
 using System.Globalization;
+using DmxProbe.Analysis.Diagnosis;
 using DmxProbe.Fixtures.Addressing;
 using DmxProbe.Fixtures.Charts;
 
@@ -28,43 +29,49 @@ public static class LocateNarrator
 
     private static LocateAnswer Claimed(LocateResult result, LocateCase about)
     {
-        LocateCandidate best = result.Best!;
         string unit = LocateWords.Plain(about.Unit.Unit);
         string sheet = LocateWords.Address(about.Unit.Universe, about.Unit.Address);
         bool agrees = result.ClassMembers.Any(member => IsSheet(member, about));
         bool several = result.Claim == LocateClaim.Class;
         string places = LocateWords.Either([.. result.ClassMembers.Take(6).Select(member => LocateWords.PlaceAndMode(member, about))]);
         string error = result.ClassMembers.Where(member => member.Error.Length > 0).MaxBy(member => member.Score)?.Error ?? "";
+        string same = SameValues.In(result.ClassMembers, about.Question) ? ", which carried the same values" : ", which this evidence does not tell apart";
         string sentence = (agrees, several) switch
         {
             (true, false) => unit + " reads " + places + ", as the sheet says.",
-            (true, true) => unit + " reads " + places + ", which carried the same values; the sheet's " + sheet + " is one of them.",
+            (true, true) => unit + " reads " + places + same + "; the sheet's " + sheet + " is one of them.",
             (false, false) => unit + " reads " + places + ", not " + sheet + " as the sheet says" + (error.Length > 0 ? ": " + error + "." : "."),
-            _ => unit + " reads " + places + ", which carried the same values, not " + sheet + " as the sheet says" + (error.Length > 0 ? ": " + error + "." : "."),
+            _ => unit + " reads " + places + same + ", not " + sheet + " as the sheet says" + (error.Length > 0 ? ": " + error + "." : "."),
         };
         List<string> cautions = [OtherData];
         string action = "";
         if (!agrees)
         {
-            action = Action(best, about, unit, sheet);
+            action = Action(result, about, unit, sheet);
             cautions.Insert(0, Moves);
+            if (result.ClassMembers.Any(member => UniverseAdvice.IsElsewhere(member, about)))
+            {
+                cautions.Insert(1, Caution.Unplugging);
+            }
+
             cautions.Add(DipSwitches.Caution);
         }
 
         return new LocateAnswer(result.Claim, agrees, sentence, agrees ? "" : error, action, Confirming(result, about, several), Evidence(result, about), cautions);
     }
 
-    private static string Action(LocateCandidate best, LocateCase about, string unit, string sheet)
+    private static string Action(LocateResult result, LocateCase about, string unit, string sheet)
     {
-        string action = "Set " + unit + " to " + LocateWords.Setting(about.Unit.Address);
-        if (best.Mode != about.Unit.Mode)
-        {
-            action += " in mode " + LocateWords.Plain(about.Unit.Mode);
-        }
-
-        int footprint = about.Charts.FootprintOf(about.Unit.Type, about.Unit.Mode);
-        action += "; " + Free(AddressAdvice.For(about.Sheet, about.Charts, about.Unit.Universe, about.Unit.Address, footprint, about.Unit), sheet) + ".";
+        LocateCandidate best = result.Best!;
         int universe = about.SheetUniverses[best.Hypothesis.History];
+        int footprint = about.Charts.FootprintOf(about.Unit.Type, about.Unit.Mode);
+        string free = Free(AddressAdvice.For(about.Sheet, about.Charts, about.Unit.Universe, about.Unit.Address, footprint, about.Unit), sheet) + ".";
+        string setting = "et " + unit + " to " + LocateWords.Setting(about.Unit.Address) + (best.Mode == about.Unit.Mode ? "" : " in mode " + LocateWords.Plain(about.Unit.Mode)) + "; " + free;
+        int elsewhere = result.ClassMembers.Count(member => UniverseAdvice.IsElsewhere(member, about));
+        string action = elsewhere == 0 ? "S" + setting
+            : elsewhere < result.ClassMembers.Count
+            ? "Which universe it hears is not settled: look which output its line is plugged into. If it is not that of the sheet, first " + UniverseAdvice.Bring(about) + ". Then s" + setting
+            : Elsewhere(result, about, unit, sheet, universe, footprint, setting);
         if (universe >= 0)
         {
             int found = about.Question.Modes[best.Hypothesis.Mode].Footprint;
@@ -76,6 +83,29 @@ public static class LocateNarrator
 
         return action;
     }
+
+    // An address is counted in the universe that is heard: setting it is right only on the sheet's universe.
+    private static string Elsewhere(LocateResult result, LocateCase about, string unit, string sheet, int universe, int footprint, string setting)
+    {
+        LocateCandidate best = result.Best!;
+        string first = "First " + UniverseAdvice.Bring(about) + "." +
+            (universe < 0 ? " The sheet has no number for " + best.Universe.Label + ": if it is universe " + about.Unit.Universe.ToString(CultureInfo.InvariantCulture) + ", say so with --map and locate again." : "");
+        string chain = UniverseAdvice.Chain(universe, about);
+        bool isAddress = result.ClassMembers.All(member => member.Hypothesis.Address == about.Unit.Address);
+        bool isMode = result.ClassMembers.All(member => member.Mode == about.Unit.Mode);
+        if (isAddress)
+        {
+            return first + " Its address is right: leave it, setting " + sheet + " again changes nothing." + (isMode ? "" : " Then set it to mode " + LocateWords.Plain(about.Unit.Mode) + ".") + chain;
+        }
+
+        string alone = result.ClassMembers.Any(member => member.Hypothesis.History != best.Hypothesis.History) ? " The address alone would leave it on the wrong universe."
+            : universe < 0 ? " The address alone would make it read address " + about.Unit.Address.ToString(CultureInfo.InvariantCulture) + " of " + best.Universe.Label + "."
+            : Alone(AddressAdvice.For(about.Sheet, about.Charts, universe, about.Unit.Address, footprint, about.Unit), LocateWords.Address(universe, about.Unit.Address));
+        return first + " Only then s" + setting + alone + chain;
+    }
+
+    private static string Alone(AddressAdvice there, string place) =>
+        " The address alone would make it read " + place + (there.TakenBy.Count > 0 ? ", on top of " + string.Join(", ", there.TakenBy.Take(4).Select(unit => LocateWords.Plain(unit.Unit))) : "") + ".";
 
     private static string Free(AddressAdvice advice, string place) =>
         !advice.Fits ? place + " runs past slot 512"

@@ -16,6 +16,7 @@ public static class DiagnoseJson
     /// <summary>Writes the fields of a diagnosis into an object that is open.</summary>
     internal static void Body(Utf8JsonWriter json, DiagnosisCase it, DiagnosisResult result)
     {
+        json.TextOrNull("safety", result.Safety);
         json.Text("sentence", result.Sentence);
         json.Texts("inputs", Words(result.Inputs));
         json.Map(it.Wire);

@@ -36,7 +36,7 @@ public sealed class WallClock
         DateTime start = Local(from);
         DateTime end = Local(to);
         string until = end.ToString(start.Date == end.Date ? "HH:mm:ss" : "yyyy-MM-dd HH:mm:ss", CultureInfo.InvariantCulture);
-        return $"{start.ToString("yyyy-MM-dd HH:mm:ss", CultureInfo.InvariantCulture)} to {until} {ZoneName(from)}";
+        return $"{start.ToString("yyyy-MM-dd HH:mm:ss", CultureInfo.InvariantCulture)}{(from == to ? "" : " to " + until)} {ZoneName(from)}";
     }
 
     /// <summary>Whether a moment is of a recording that does not say when it was made: it counts from 0.</summary>

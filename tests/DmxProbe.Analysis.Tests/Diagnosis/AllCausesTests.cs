@@ -98,6 +98,77 @@ public class AllCausesTests
     [InlineData("twitches as soon as the hoist goes up", "flickers-at-times")]
     public void What_people_say_finds_its_symptom(string said, string id) => Assert.Equal(id, Symptoms.Find(said)?.Id);
 
+    [Theory]
+    [InlineData("burning smell")]
+    [InlineData("smells burnt")]
+    [InlineData("It smells of plastic")]
+    [InlineData("smoke")]
+    [InlineData("smoke coming out of the head")]
+    [InlineData("smoke comes out of the dimmer rack")]
+    [InlineData("the hazer is smoking and will not stop")]
+    [InlineData("smoke machine smells burnt")]
+    [InlineData("it's on fire!")]
+    [InlineData("LX1-6 caught fire when we fired the cue")]
+    [InlineData("SPARKS from the plug")]
+    [InlineData("electric shock from the truss")]
+    [InlineData("tingles when touched")]
+    [InlineData("casing is live")]
+    [InlineData("the connector is wet")]
+    [InlineData("water in it")]
+    [InlineData("hot to touch")]
+    [InlineData("the plug is very hot")]
+    [InlineData("cable torn")]
+    [InlineData("bare wires at the plug")]
+    [InlineData("the breaker trips again and again")]
+    public void Words_of_heat_water_and_current_are_answered_by_safety_first(string said)
+    {
+        Symptom? symptom = Symptoms.Find(said);
+        Assert.Equal("danger", symptom?.Id);
+        Assert.StartsWith("Stop: ", symptom!.Safety, StringComparison.Ordinal);
+        Assert.Contains("Switch it off at its supply", symptom.Safety, StringComparison.Ordinal);
+        Assert.Contains("keep people away", symptom.Safety, StringComparison.Ordinal);
+        Assert.Contains("licensed person", symptom.Safety, StringComparison.Ordinal);
+        Assert.Contains("local codes", symptom.Safety, StringComparison.Ordinal);
+        Assert.Equal("hot-or-wet", Assert.Single(symptom.Causes));
+    }
+
+    [Theory]
+    [InlineData("hanging loose")]
+    [InlineData("it came loose")]
+    [InlineData("it hangs by its cable")]
+    [InlineData("falling off the bar")]
+    [InlineData("it is falling")]
+    [InlineData("the clamp is cracked")]
+    [InlineData("safety bond missing")]
+    public void Words_of_what_may_fall_clear_the_area_first(string said)
+    {
+        Symptom? symptom = Symptoms.Find(said);
+        Assert.Equal("danger-overhead", symptom?.Id);
+        Assert.StartsWith("Stop: something may fall. Clear the area under it and keep people away;", symptom!.Safety, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("haze machine does not follow")]
+    [InlineData("smoke machine does not react")]
+    [InlineData("the hazer gives no smoke")]
+    [InlineData("flame effect stays dark")]
+    [InlineData("it does not follow when I fire the cue")]
+    [InlineData("lights late when we fire cue 12")]
+    [InlineData("the cue will not fire")]
+    [InlineData("hot spot in the wrong place")]
+    [InlineData("does nothing on the hot key")]
+    [InlineData("cold key stays dark")]
+    [InlineData("flickers and sparkles")]
+    [InlineData("cold spark machine does not react")]
+    [InlineData("it hangs in last night's cue")]
+    [InlineData("hangs on the last look")]
+    [InlineData("the level falls to zero")]
+    [InlineData("falls back to the old look")]
+    [InlineData("loose connector, it flickers")]
+    [InlineData("water effect does not move")]
+    [InlineData("light leaks out of the shutter")]
+    public void The_trades_own_words_are_no_alarm(string said) => Assert.Equal("", Symptoms.Find(said)?.Safety ?? "");
+
     [Fact]
     public void Words_that_fit_nothing_find_no_symptom()
     {

@@ -47,6 +47,20 @@ public sealed class LocatedStoriesTests
     }
 
     [Fact]
+    public void A_place_on_another_universe_is_a_wrong_line_and_no_address_is_advised_alone()
+    {
+        static LocateCandidate Elsewhere(FaultRig rig, string error) => Place(rig, 401, 0.9, error) with { Universe = rig.Wire(2) };
+        CauseReport told = Assert.Single(Told(Diagnose(LocateClaim.Found, rig => [Elsewhere(rig, "")])));
+        Assert.Equal(("wrong-universe", CauseState.Proven), (told.Cause.Id, told.State));
+
+        CauseReport open = Told(Diagnose(LocateClaim.OneOf, rig => [Elsewhere(rig, Factory), Place(rig, 402, 0.05, "")]))[0];
+        Assert.Equal("address-not-stored", open.Cause.Id);
+        Assert.Contains(": first bring it to universe 1 (its line into the output of that universe;", open.WhatToDo, StringComparison.Ordinal);
+        Assert.Contains("an address alone would leave it on the other universe. Then set it again", open.WhatToDo, StringComparison.Ordinal);
+        Assert.Contains(Caution.Unplugging, open.WhatToMind);
+    }
+
+    [Fact]
     public void Where_the_sheets_place_is_among_the_open_ones_nothing_is_called_a_fault()
     {
         DiagnosisResult result = Diagnose(LocateClaim.OneOf, rig => [Place(rig, Unit(rig).Address, 0.5, ""), Place(rig, 401, 0.5, Factory)]);

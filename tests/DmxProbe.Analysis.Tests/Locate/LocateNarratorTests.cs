@@ -1,5 +1,6 @@
 using System.Globalization;
 using DmxProbe.Analysis.Decoding;
+using DmxProbe.Analysis.Diagnosis;
 using DmxProbe.Analysis.Locate;
 using DmxProbe.Fixtures.Charts;
 using DmxProbe.Fixtures.Patch;
@@ -73,6 +74,63 @@ public class LocateNarratorTests
         Assert.StartsWith("LX\\u001B[2J reads", LocateNarrator.Answer(Result(about, LocateClaim.Found, [(13, "")]), about).Sentence, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void On_another_universe_it_is_brought_to_its_own_before_any_address()
+    {
+        LocateAnswer answer = LocateNarrator.Answer(ResultOn(1, 13), OnTwo("", ""));
+        Assert.StartsWith("First bring LX1-6 to universe 1 (Art-Net", answer.Action, StringComparison.Ordinal);
+        Assert.Contains("plug its line into the output of universe 1, or route universe 1 to the output it is on; a unit that takes the network itself is set to universe 1.", answer.Action, StringComparison.Ordinal);
+        Assert.Contains(" Only then set LX1-6 to 061 (menu 061;", answer.Action, StringComparison.Ordinal);
+        Assert.Contains(" The address alone would make it read 2.061, on top of OTHER.", answer.Action, StringComparison.Ordinal);
+        Assert.Contains(Caution.Unplugging, answer.Cautions);
+    }
+
+    [Fact]
+    public void With_its_address_right_on_another_universe_the_address_is_left()
+    {
+        string action = LocateNarrator.Answer(ResultOn(1, 61), OnTwo("", "")).Action;
+        Assert.StartsWith("First bring LX1-6 to universe 1", action, StringComparison.Ordinal);
+        Assert.Contains("Its address is right: leave it, setting 1.061 again changes nothing.", action, StringComparison.Ordinal);
+        Assert.DoesNotContain("switches", action, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("bar", "bar", "Or it is the sheet that is wrong: by it OTHER of its chain is on universe 2 already")]
+    [InlineData("bar", "floor", "to the output it is on")]
+    public void Neighbours_of_its_chain_on_the_universe_it_hears_speak_against_the_sheet(string own, string other, string expected)
+    {
+        string action = LocateNarrator.Answer(ResultOn(1, 13), OnTwo(own, other)).Action;
+        Assert.Contains(expected, action, StringComparison.Ordinal);
+        Assert.Contains("plug its line (chain bar)", action, StringComparison.Ordinal);
+        Assert.Equal(own == other, action.Contains("sheet that is wrong", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void A_universe_that_is_not_settled_is_looked_up_before_any_address()
+    {
+        LocateResult result = ResultOn(1, 13);
+        LocateCandidate first = result.Best! with { Hypothesis = new Hypothesis(0, 13, 0) };
+        string action = LocateNarrator.Answer(result with { Claim = LocateClaim.Class, Best = first, ClassMembers = [first, .. result.ClassMembers] }, OnTwo("", "")).Action;
+        Assert.StartsWith("Which universe it hears is not settled", action, StringComparison.Ordinal);
+        Assert.Contains("first bring LX1-6 to universe 1", action, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Only_places_that_carried_the_same_values_are_said_to_have_done_so()
+    {
+        LocateCase about = Case(Lamp(13));
+        Assert.Contains("1.013 or 1.001, which carried the same values, not 1.061", Sentence(about), StringComparison.Ordinal);
+
+        // The green of LX1-2 moves.
+        byte[] levels = new byte[512];
+        levels[1] = levels[13] = levels[61] = 255;
+        levels[15] = 90;
+        about.Question.Histories[0].Record(60, levels);
+        Assert.Contains("1.013 or 1.001, which this evidence does not tell apart, not 1.061", Sentence(about), StringComparison.Ordinal);
+
+        static string Sentence(LocateCase about) => LocateNarrator.Answer(Result(about, LocateClaim.Class, [(13, ""), (1, "")]), about).Sentence;
+    }
+
     [Theory]
     [InlineData(LocateClaim.NotEnough, "Not enough evidence yet")]
     [InlineData(LocateClaim.NothingExplains, "Nothing that was captured explains this light")]
@@ -82,6 +140,29 @@ public class LocateNarratorTests
         LocateAnswer answer = LocateNarrator.Answer(Result(about, claim, [(13, "")]), about);
         Assert.StartsWith(begins, answer.Sentence, StringComparison.Ordinal);
         Assert.NotEmpty(answer.NextStep);
+    }
+
+    // The lamp is on universe 1 by the sheet; universe 2 is captured as well, with a unit of the sheet on it.
+    private static LocateCase OnTwo(string chain, string otherChain)
+    {
+        LocateCase about = Case(Lamp(13));
+        PatchUnit unit = about.Unit with { Chain = chain };
+        PatchUnit other = about.Unit with { Unit = "OTHER", Universe = 2, Address = 65, Chain = otherChain };
+        LocateQuestion question = about.Question with { Histories = [about.Question.Histories[0], new SlotHistory(new UniverseId(UniverseProtocol.ArtNet, 1), -1, Start)] };
+        return about with
+        {
+            Unit = unit,
+            Question = question,
+            Sheet = new PatchSheet([.. about.Sheet.Units.Where(each => each.Unit != unit.Unit), unit, other]),
+            SheetUniverses = [1, 2],
+        };
+    }
+
+    private static LocateResult ResultOn(int history, int address)
+    {
+        LocateResult result = Result(Case(Lamp(13)), LocateClaim.Found, [(address, "")]);
+        LocateCandidate place = result.Best! with { Hypothesis = new Hypothesis(history, address, 0), Universe = new UniverseId(UniverseProtocol.ArtNet, history) };
+        return result with { Best = place, ClassMembers = [place], Candidates = [place] };
     }
 
     private static PatchUnit Lamp(int reads) => new(reads.ToString(CultureInfo.InvariantCulture), "wash10", Wash.Name, 1, 61, "", "", "", [], "", 0);

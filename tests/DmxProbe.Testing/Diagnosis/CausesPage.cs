@@ -18,13 +18,14 @@ public static class CausesPage
         page.Append(string.Create(CultureInfo.InvariantCulture, $"""
             # Causes
 
-            What `diagnose` holds a case against: {AllCauses.List.Count} causes, {decided} of which captures, sheet and light decide; the other {AllCauses.List.Count - decided} are questions to a person.
+            What `diagnose` holds a case against: {AllCauses.List.Count} causes, {decided} of which captures, sheet and light decide; the other {AllCauses.List.Count - decided} are questions to a person. ("Somebody to look would tell" in an answer counts these, and those of the {decided} which that capture neither showed nor excluded and a look would.)
             This page is made from the classes in src/DmxProbe.Analysis/Diagnosis/Causes; a test fails when it is stale (DMXPROBE_UPDATE_GOLDEN=1 writes it anew).
 
             - **needs**: what must be at hand to judge it; "or" parts sets of which one is enough. Network = Art-Net or sACN as captured; line = edges of a DMX512 line; serial = a serial interface on it; sheet = patch sheet with charts; bad = which units are bad; light = what the light did (`--trace`); levels = a network capture, or a line that `--map` says is a universe of the sheet; RDM = RDM replies in any input; two taps = two files of one moment, the sender's side first.
             - **test**: what shows it, with its threshold and where that is from. "Common practice" has no published source.
             - **not seen**: whether not seeing it excludes it. Where it does not, `diagnose` lists it among what cannot be excluded.
             - How often a cause is met (often, now and then, rarely) is a guess of practitioners; it only orders causes that the evidence leaves equal.
+            - **what was said** (`--said`): words that something can hurt (a burnt smell, smoke, fire, sparks, a shock, tingling, water, a hot plug, a torn cable, a fuse that blows again; loose, falling, a broken clamp) are answered before everything else: stop, switch off at the supply, keep people away, a licensed person, local codes. No check then raises or moves anything. The trade's own words ("smoke machine", "fire the cue", "hot spot", "hot key") are no alarm; where it is not plain, it is taken for danger.
 
             """).ReplaceLineEndings("\n"));
         foreach (IGrouping<CauseGroup, Cause> group in AllCauses.List.GroupBy(cause => cause.Card.Group).OrderBy(group => group.Key))

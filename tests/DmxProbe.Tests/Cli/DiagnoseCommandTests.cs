@@ -30,6 +30,57 @@ public sealed class DiagnoseCommandTests : IDisposable
     }
 
     [Fact]
+    public void In_a_capture_too_short_to_tell_the_check_is_to_capture_again()
+    {
+        string cut = Path.Combine(_folder.FullName, "cut.pcapng");
+        File.WriteAllBytes(cut, File.ReadAllBytes(Capture)[..1000]);
+        ProgramRun run = ProgramRun.At(100_000, "diagnose", cut, "--patch", Sheet, "--bad", "LX1-6");
+        Assert.Contains("Check     Capture again, for 3 s or more.", run.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("Check     Set its macro", run.Output, StringComparison.Ordinal);
+        Assert.Contains("in one packet (", ProgramRun.At(100_000, "survey", cut).Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_single_unit_that_nobody_sends_to_hears_nothing()
+    {
+        string sheet = Path.Combine(Night(HarbourHallFaults.None), "moved.csv");
+        File.WriteAllText(sheet, File.ReadAllText(Sheet).Replace("LX1-6,led-wash,10 slot,1,61", "LX1-6,led-wash,10 slot,9,61", StringComparison.Ordinal));
+        Assert.Contains("1 unit of it hears nothing", ProgramRun.At(100_000, "diagnose", Capture, "--patch", sheet, "--bad", "LX1-6").Output, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("burning smell", "Stop: this may be a fire or a live part.")]
+    [InlineData("hanging loose", "Stop: something may fall.")]
+    public void What_can_hurt_is_answered_before_everything_and_nothing_is_raised(string said, string first)
+    {
+        ProgramRun run = ProgramRun.At(100_000, "diagnose", Capture, "--patch", Sheet, "--bad", "LX1-6", "--said", said, "--all");
+        Assert.StartsWith(first, run.Output, StringComparison.Ordinal);
+        Assert.Contains("Only once it is safe, from what was captured: LX1-6", run.Output, StringComparison.Ordinal);
+        Assert.Contains("Check     Look from a safe distance; touch, raise and switch on nothing.", run.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("Raise dimmer", run.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("Move pan", run.Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("The rest that only a person can see", run.Output, StringComparison.Ordinal);
+
+        JsonElement page = Json("diagnose", Capture, "--patch", Sheet, "--bad", "LX1-6", "--said", said);
+        Assert.StartsWith(first, page.GetProperty("safety").GetString(), StringComparison.Ordinal);
+        Assert.StartsWith(first, page.GetProperty("sentence").GetString(), StringComparison.Ordinal);
+        Assert.Contains("licensed people", page.GetProperty("cautions")[0].GetString(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Words_that_hurt_nobody_leave_the_safety_field_empty() =>
+        Assert.Equal(JsonValueKind.Null, Json("diagnose", Capture, "--patch", Sheet, "--bad", "HZ-1", "--said", "haze machine does not follow").GetProperty("safety").ValueKind);
+
+    [Fact]
+    public void A_unit_that_hears_another_universe_is_not_only_set_to_its_address()
+    {
+        ProgramRun run = ProgramRun.At(100_000, "diagnose", Capture, "--patch", Sheet, "--bad", "LX3-1", "--trace", Trace);
+        Assert.Contains("Do        First bring LX3-1 to universe 2 (sACN 2): plug its line (chain back) into the output of universe 2", run.Output, StringComparison.Ordinal);
+        Assert.Contains("The address alone would make it read 1.101, on top of DR-1", run.Output, StringComparison.Ordinal);
+        Assert.Contains("proven    on the line of another universe.", run.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_capture_cut_later_is_judged_by_what_was_read_and_is_not_clean()
     {
         string night = Night(HarbourHallFaults.None);

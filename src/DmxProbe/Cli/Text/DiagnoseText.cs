@@ -63,7 +63,15 @@ internal static class DiagnoseText
         DiagnosisResult result = run.Result;
         CauseReport? first = result.First;
         bool isAboutFirst = first is not null && (run.Case.Bad.Count == 0 || first.Severity == Severity.Fault || first.TouchesBad == true);
-        page.Paragraph(Figures.Ended(result.Sentence), tone: first is null && run.Case is { Bad.Count: 0, IsTooShort: false } ? Tone.Good : isAboutFirst && first!.Severity == Severity.Fault ? Tone.Fault : Tone.Warning);
+        string sentence = result.Sentence;
+        if (result.Safety.Length > 0)
+        {
+            page.Paragraph(result.Safety, tone: Tone.Fault);
+            page.Blank();
+            sentence = sentence[result.Safety.Length..].TrimStart();
+        }
+
+        page.Paragraph(Figures.Ended(sentence), tone: first is null && run.Case is { Bad.Count: 0, IsTooShort: false } ? Tone.Good : isAboutFirst && first!.Severity == Severity.Fault ? Tone.Fault : Tone.Warning);
         if (first is not null || result.Next is not null || run.Case.Said.Length > 0)
         {
             page.Blank();
@@ -71,7 +79,7 @@ internal static class DiagnoseText
 
         if (isAboutFirst && first is { State: CauseState.Proven or CauseState.Likely })
         {
-            page.Labelled("Do", Capital(first.WhatToDo), LabelWidth);
+            page.Labelled("Do", (result.Safety.Length > 0 ? "Once it is safe: " : "") + Capital(first.WhatToDo), LabelWidth);
         }
 
         if (result.Next is { } next)
@@ -264,7 +272,12 @@ internal static class DiagnoseText
         .GroupBy(report => report.Missing)
         .OrderByDescending(group => group.Key != CauseInputs.Person)
         .ThenByDescending(group => group.Count())
-        .Select(missing => $"{Capital(DiagnosisNarrator.Words(missing.Key))} would tell {Figures.Count(missing.Count())}: {Some(missing, MostOpen, all)}");
+        .Select(missing => $"{Capital(DiagnosisNarrator.Words(missing.Key))} would tell {Figures.Count(missing.Count())}{PersonOnly(missing)}: {Some(missing, MostOpen, all)}");
+
+    // A look tells also what a capture could have shown and did not.
+    private static string PersonOnly(IGrouping<CauseInputs, CauseReport> missing) =>
+        missing.Key == CauseInputs.Person && missing.Count(report => report.Cause is PersonCause) is int only && only < missing.Count()
+            ? $", {Figures.Count(only)} of which no capture can show" : "";
 
     private static string Capital(string words) => words.Length > 0 ? char.ToUpperInvariant(words[0]) + words[1..] : words;
 
@@ -283,6 +296,11 @@ internal static class DiagnoseText
         {
             page.Heading("Only a person can see, and it fits what was said; cheapest first");
             Ask(page, fitting, all, told);
+            if (others.Length == 0)
+            {
+                return;
+            }
+
             page.Blank();
         }
 

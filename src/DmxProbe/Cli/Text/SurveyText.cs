@@ -59,7 +59,11 @@ internal static class SurveyText
         page.Paragraph($"Nothing wrong found {covered}.", tone: Tone.Good);
         return null;
 
-        string Over(Timestamp first, Timestamp last) => $"over {Figures.Time(Figures.Between(first, last))} ({clock.Span(first, last)}){Undated(survey)}";
+        string Over(Timestamp first, Timestamp last) => $"{Length(first, last)} ({clock.Span(first, last)}){Undated(survey)}";
+
+        // A length of nothing is one packet, or several of one moment.
+        string Length(Timestamp first, Timestamp last) => first != last ? $"over {Figures.Time(Figures.Between(first, last))}"
+            : survey.Inputs.Sum(input => input.Records) == 1 ? "in one packet" : "at one moment";
     }
 
     // What has no date is on no clock with what has one.

@@ -27,7 +27,7 @@ internal sealed class UniverseNotSent() : Cause(
             yield return Report(
                 CauseState.Likely,
                 FormattableString.Invariant($"universe {universe.Key} of the sheet"),
-                FormattableString.Invariant($"nobody sends universe {universe.Key} of the sheet{wire} in this capture; {Words.Count(units.Length, "unit")} of it hear nothing, from {units[0].Watched.Unit.Unit} on."),
+                FormattableString.Invariant($"nobody sends universe {universe.Key} of the sheet{wire} in this capture; {Words.Count(units.Length, "unit")} of it {(units.Length == 1 ? "hears" : "hear")} nothing, from {units[0].Watched.Unit.Unit} on."),
                 new CauseEvidence(FormattableString.Invariant($"Not one frame of levels for universe {universe.Key} in {it.Length.TotalSeconds:0.#} s; captured were {Words.List(it.Survey.Universes.Select(known => known.Id.Label).DefaultIfEmpty("none"))}."))) with
             {
                 Units = [.. units.Select(unit => unit.Watched.Unit.Unit)],

@@ -44,7 +44,7 @@ internal static class PowerQuestions
         {
             Needs = [CauseInputs.Person],
             Test = "Something is hot, wet or smells burnt.",
-            Fix = "Stop, switch off and keep people away; mains is for licensed people.",
+            Fix = "Stop, switch off at the supply and keep people away; mains is for licensed people, and local codes prevail.",
             Check = new NextCheck("Look and smell; touch nothing.", 15),
             Frequency = CauseFrequency.Rare,
             Cautions = [Caution.Mains],
