@@ -53,12 +53,14 @@ internal static class LocateView
             Add(rows, claims && guide.Session?.End == AskEnd.Confirmed ? "Confirmed: " : claims ? "Confirm: " : "Next: ", answer.NextStep, width);
         }
 
+        Add(rows, "", guide.Dead, width, Tint.Fault);
         if (guide.Step == AskStep.Clear)
         {
             rows.Add(new ScreenRow(""));
             rows.AddRange(Wrapped.Rows($"typed: {Printable.Text(guide.Typed)}_", width, " "));
         }
 
+        Add(rows, "Mind: ", guide.AlsoDead, width, Tint.Warning);
         foreach (string caution in guide.Cautions)
         {
             Add(rows, "Mind: ", caution, width, Tint.Warning);

@@ -60,10 +60,11 @@ internal sealed class Screen
         _width = width;
         _line = -1;
         _keys.Clear();
+        _guides?.Locate?.Hear(picture);
         if (State.View == ScreenView.Locate && _guides?.Locate is LocateGuide guide)
         {
             return _shown = width < Narrowest || height < LeastRows
-                ? Alone(LocateView.Sentence(guide), width, height)
+                ? Alone(guide.Dead.Length > 0 ? $"{guide.Dead} {LocateView.Sentence(guide)}" : LocateView.Sentence(guide), width, height)
                 : Guided($" {LocateView.Heading(guide)}", [], picture, width, height);
         }
 

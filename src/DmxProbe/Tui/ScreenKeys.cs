@@ -121,6 +121,7 @@ internal sealed class ScreenKeys
     // All letters are the guide's: a key that missed must not lead away from a question.
     private bool Guided(ScreenKey key, RigPicture? picture)
     {
+        _guides?.Locate?.Hear(picture);
         if (_guides?.Locate?.Press(key) == true)
         {
             _guides.Top = 0;

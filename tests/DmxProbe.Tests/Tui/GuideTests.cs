@@ -243,6 +243,61 @@ public sealed class GuideTests : IDisposable
         Assert.Single(guides.Locate!.Answers);
     }
 
+    // Every sender falls silent 15 s in and comes back 20 s later; "dark" of a light that nobody sends to says nothing.
+    [Theory]
+    [InlineData(80, 24)]
+    [InlineData(120, 40)]
+    public void While_nobody_sends_what_was_asked_for_no_answer_is_taken_and_the_screen_says_so_before(int width, int height)
+    {
+        WatchedWire wire = new();
+        AskLog log = new(Log, new SteppedClock());
+        ScreenGuides guides = Hall.Guides(log, wire);
+        using IApplication app = Application.Create(new VirtualTimeProvider());
+        app.Init(DriverRegistry.Names.ANSI);
+        app.Driver!.SetScreenSize(width, height);
+        RigPicture? latest = null;
+        using ScreenWindow window = new(new Screen(Hall.Sheet, TimeZoneInfo.Utc, _wish, null, guides), () => latest, color: false);
+        SessionToken? session = app.Begin(window);
+        string Shown()
+        {
+            app.LayoutAndDraw();
+            return string.Join(' ', Hall.Text(app, height).Split(['\n', ' '], StringSplitOptions.RemoveEmptyEntries));
+        }
+
+        const string dead = "now; start the controller, or an answer means nothing.";
+        Queue<(double Seconds, string Keys, Action<string> Check)> steps = new(
+        [
+            (10, "g1-6\n", _ => { }),
+            (11, "dn", shown => Assert.DoesNotContain("Nobody sends", shown, StringComparison.Ordinal)),
+            (30, "1", shown => Assert.Contains(dead, shown, StringComparison.Ordinal)),
+            (31, "d", shown => Assert.Contains("Not taken: what was asked for is not sent.", shown, StringComparison.Ordinal)),
+            (32, "l", _ => Assert.Empty(guides.Locate!.Answers)),
+            (33, "u", _ => Assert.Equal(["unsure"], guides.Locate!.Answers)),
+            (34, "b", _ => Assert.Empty(guides.Locate!.Answers)),
+            (40, "", shown => Assert.DoesNotContain(dead, shown, StringComparison.Ordinal)),
+            (41, "d", shown => Assert.DoesNotContain("Not taken", shown, StringComparison.Ordinal)),
+        ]);
+        using ICaptureSource source = new SilencedSource(CaptureFile.Open(Hall.Network, LineFileOptions.None), 15, 35);
+        new SnapshotSource(source, LineOptions.Found, Hall.Sheet, _wish, wire).Run(
+            picture =>
+            {
+                latest = picture;
+                window.Refresh();
+                if (steps.TryPeek(out (double Seconds, string Keys, Action<string> Check) step) && picture.At - picture.Survey.First >= Duration.FromSeconds(step.Seconds))
+                {
+                    _ = steps.Dequeue();
+                    Type(app, step.Keys);
+                    step.Check(Shown());
+                }
+            },
+            default);
+        app.End(session!);
+        Assert.Empty(steps);
+        string[] kept = File.Exists(Log) ? Looks() : [];
+        Assert.DoesNotContain("lit", kept);
+        Assert.InRange(kept.Length, 0, 1);
+    }
+
     private static void Type(IApplication app, string keys)
     {
         foreach (char key in keys)
