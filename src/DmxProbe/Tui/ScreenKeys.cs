@@ -141,7 +141,9 @@ internal sealed class ScreenKeys
             case { Kind: KeyKind.Back } or { Letter: 'q' or 'Q' }:
                 return false;
             case { Letter: '?' }:
-                _state.Answer = "Here: the large keys, ↑↓ scroll, Esc back, Q ends. All keys: Esc, then ?";
+                _state.Answer = picture is null
+                    ? "Here: the large keys answer, ↑↓ scroll, Esc or Q stops here; what was answered then counts."
+                    : "Here: the large keys, ↑↓ scroll, Esc back, Q ends. All keys: Esc, then ?";
                 return true;
             default:
                 return true;

@@ -132,6 +132,24 @@ public sealed class GuideTests : IDisposable
         Assert.NotNull(guides.Locate);
     }
 
+    // `locate --ask --screen` has no rig behind the questions.
+    [Theory]
+    [InlineData("?")]
+    [InlineData("n?")]
+    [InlineData("n1?")]
+    public void Questions_that_stand_alone_say_their_keys_too(string keys)
+    {
+        Screen screen = Alone(null);
+        foreach (char key in keys)
+        {
+            Assert.True(screen.Press(ScreenKey.Typed(key), null));
+        }
+
+        Assert.Contains("Here: the large keys answer", string.Join(' ', screen.Rows(null, 80, 24).Select(row => row.Text)), StringComparison.Ordinal);
+        screen.Press(new ScreenKey(KeyKind.Down), null);
+        Assert.Contains("Esc stops here", screen.Rows(null, 80, 24)[^1].Text, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Work_goes_on_apart_from_the_screen_which_says_so()
     {
@@ -184,16 +202,7 @@ public sealed class GuideTests : IDisposable
     {
         using HeardWire heard = new(Hall.Network);
         using AskWire wire = new(() => heard);
-        PatchUnit unit = Hall.Patch.Patch.Units.First(each => each.Unit == "LX1-6");
-        RigPicture picture = Hall.At(30, "LX1-6");
-        UniverseMap map = picture.Map!;
-        LocateGathered Gather() => LocateGathered.Of(LocateRun.CaseOf(
-            Hall.Patch.Patch, Hall.Patch.Charts, unit, LocateRun.LightModes(Hall.Patch.Charts, unit, null), null, ScreenGuides.Held(picture), map, picture.Survey, null), map);
-        LocateGuide guide = new("LX1-6", Gather, null, null, new SteppedClock(), step => step(), wire);
-        ScreenGuides guides = Hall.Guides();
-        guides.Open(guide);
-        Screen screen = new(Hall.Sheet, TimeZoneInfo.Utc, _wish, null, guides);
-        screen.State.View = ScreenView.Locate;
+        Screen screen = Alone(wire, out LocateGuide guide);
         Press(screen, "n1");
         Assert.True(heard.IsOver.Wait(TimeSpan.FromSeconds(30)));
 
@@ -424,6 +433,24 @@ public sealed class GuideTests : IDisposable
         }
 
         Assert.StartsWith("With all intensities", screen.Rows(Picture(), 60, 24)[0].Text, StringComparison.Ordinal);
+    }
+
+    private Screen Alone(IAskWire? wire) => Alone(wire, out _);
+
+    // The questions without a rig behind them.
+    private Screen Alone(IAskWire? wire, out LocateGuide guide)
+    {
+        PatchUnit unit = Hall.Patch.Patch.Units.First(each => each.Unit == "LX1-6");
+        RigPicture picture = Hall.At(30, "LX1-6");
+        UniverseMap map = picture.Map!;
+        LocateGathered Gather() => LocateGathered.Of(LocateRun.CaseOf(
+            Hall.Patch.Patch, Hall.Patch.Charts, unit, LocateRun.LightModes(Hall.Patch.Charts, unit, null), null, ScreenGuides.Held(picture), map, picture.Survey, null), map);
+        guide = new LocateGuide("LX1-6", Gather, null, null, new SteppedClock(), step => step(), wire);
+        ScreenGuides guides = Hall.Guides();
+        guides.Open(guide);
+        Screen screen = new(Hall.Sheet, TimeZoneInfo.Utc, _wish, null, guides);
+        screen.State.View = ScreenView.Locate;
+        return screen;
     }
 
     private string[] Looks() => [.. File.ReadAllLines(Log).Skip(1).Select(line => line.Split(',')[2])];

@@ -232,6 +232,15 @@ public sealed class ReviewTests : IDisposable
     }
 
     [Fact]
+    public void An_answer_and_what_a_key_could_not_do_stand_whole_on_80_columns()
+    {
+        string[] unit = Draw(80, 24, color: false, "j30\ngHZ-1\n").Split('\n');
+        Assert.DoesNotContain(unit.Take(6), row => row.EndsWith('…'));
+        string refused = string.Join(' ', Draw(80, 24, color: false, "l").Split(['\n', ' '], StringSplitOptions.RemoveEmptyEntries));
+        Assert.Contains("this finds when it next goes dark, comes on or starts to flash.", refused, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_click_on_the_time_line_goes_there()
     {
         IReadOnlyList<ScreenRow> rows = _screen.Rows(_review.Picture(), 80, 24);
