@@ -41,6 +41,9 @@ internal sealed class LocateGuide
         Work(() => _course = new AskCourse(gather(), controller, log, clock, wire));
     }
 
+    /// <summary>Whether a recording is shown: what is asked for is brought up at the rig, and nothing of it is heard here.</summary>
+    public bool IsRecording { get; init; }
+
     /// <summary>The unit; untrusted text.</summary>
     public string Unit { get; }
 
@@ -118,7 +121,7 @@ internal sealed class LocateGuide
             case AskStep.Controller:
                 keys.Add(BigKey.Letter('1', "ranges of slots, as 1.001 to 1.040"));
                 keys.AddRange(Pages.Select((faders, index) => BigKey.Letter((char)('2' + index), $"pages of {faders} faders") with { IsRare = true }));
-                if (_course!.Gathered.Histories.Any(history => history.Samples > 1))
+                if (HasLooks)
                 {
                     keys.Add(BigKey.Letter((char)('2' + Pages.Length), "only looks that exist") with { IsRare = true });
                 }
@@ -185,9 +188,12 @@ internal sealed class LocateGuide
             case AskStep.Audience when letter is 'N' or 'Y':
                 Work(() => course.Audience(letter == 'Y'));
                 return true;
-            case AskStep.Controller when letter >= '1' && letter <= '2' + Pages.Length:
+            case AskStep.Controller when letter >= '1' && letter < '2' + Pages.Length:
                 int page = letter - '2';
-                Work(() => course.Choose(page < 0 ? new AskController("ranges", 0) : page < Pages.Length ? new AskController("faders", Pages[page]) : new AskController("looks", 0)));
+                Work(() => course.Choose(page < 0 ? new AskController("ranges", 0) : new AskController("faders", Pages[page])));
+                return true;
+            case AskStep.Controller when letter == '2' + Pages.Length && HasLooks:
+                Work(() => Looks(course));
                 return true;
             case AskStep.Question when SeenBy(letter) is Seen seen && seen.Kind != SeenKind.Unsure && Dead.Length > 0:
                 Said = "Not taken: what was asked for is not sent. Start the controller, bring it up and answer again; U (cannot tell) goes on without.";
@@ -205,6 +211,21 @@ internal sealed class LocateGuide
                 return true;
             default:
                 return false;
+        }
+    }
+
+    private bool HasLooks => _course!.Gathered.Histories.Any(history => history.Samples > 1);
+
+    // Where there are none, the other keys still serve.
+    private void Looks(AskCourse course)
+    {
+        try
+        {
+            course.Choose(new AskController("looks", 0));
+        }
+        catch (UsageException) when (course.Session is null)
+        {
+            Said = "No look of this capture may be asked for: none stood still with everything but intensity and colour as it is held at the end. Press 1 for ranges, or 2 to 5 for pages of faders.";
         }
     }
 

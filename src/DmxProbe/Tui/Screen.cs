@@ -46,6 +46,9 @@ internal sealed class Screen
         _does = new ScreenKeys(State, sheet, zone, wish, review, guides);
     }
 
+    /// <summary>The files that are read; empty with a live input. Untrusted text.</summary>
+    public string Reads { get; init; } = "";
+
     /// <summary>Where the person is.</summary>
     public ScreenState State { get; } = new();
 
@@ -90,8 +93,9 @@ internal sealed class Screen
     private static bool IsSilent(RigPicture picture) =>
         picture is { Ended: false, IsReview: false, Universes.Count: 0 } && picture.Survey.Inputs.All(input => input.Records == 0);
 
-    private static string Quiet(RigPicture? picture) => picture is { Ended: true }
+    private string Quiet(RigPicture? picture) => picture is { Ended: true }
         ? "The input has ended; nothing was in it."
+        : Reads.Length > 0 ? $"Reading {Printable.Text(Reads)}."
         : "Nothing heard yet. What comes in shows by itself; dmxprobe inputs says what each input can hear.";
 
     private List<ScreenRow> Full(RigPicture picture, int width, int height)
@@ -170,7 +174,7 @@ internal sealed class Screen
     {
         List<ScreenRow> rows = [new(Wrapped.Cut(head, width), Tint.Frame), .. answer];
         GuideRows guide = State.View == ScreenView.Locate ? LocateView.Rows(_guides!.Locate!, width)
-            : _guides?.Walk is WalkGuide walk && picture?.Walk is { } moved ? WalkView.Rows(moved, walk, picture, width)
+            : _guides?.Walk is WalkGuide walk && picture?.Walk is { } moved ? WalkView.Rows(moved, walk, picture, width, _guides.IsRecording)
             : new GuideRows([new ScreenRow(" One moment.")], []);
         int top = _guides?.Top ?? 0;
         int above = rows.Count;

@@ -100,6 +100,16 @@ public sealed class ScreenTests : IDisposable
         }
     }
 
+    [Fact]
+    public void Before_the_first_record_a_file_is_being_read_and_an_input_is_listened_to()
+    {
+        Screen live = new(Hall.Sheet, TimeZoneInfo.Utc, _wish);
+        Screen file = new(Hall.Sheet, TimeZoneInfo.Utc, _wish) { Reads = "stage\u001b-left.vcd" };
+        Assert.StartsWith("Nothing heard yet.", live.Rows(null, 80, 24)[0].Text, StringComparison.Ordinal);
+        Assert.StartsWith("Reading stage", file.Rows(null, 80, 24)[0].Text, StringComparison.Ordinal);
+        Assert.DoesNotContain(file.Rows(null, 80, 24)[0].Text, char.IsControl);
+    }
+
     [Theory]
     [InlineData("gHZ\n", " Unit HZ-1 ")]
     [InlineData("gnobody\n", "No unit of the sheet begins with 'nobody'")]
