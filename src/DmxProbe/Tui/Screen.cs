@@ -14,7 +14,7 @@ internal sealed class Screen
 
     private const int LeastRows = 8;
     private const int MostAnswerRows = 3;
-    private const int AnswerShare = 4;
+    private const int AnswerShare = 3;
     private const int NarrowestUsable = 10;
     private readonly ScreenSheet _sheet;
     private readonly TimeZoneInfo _zone;
