@@ -115,7 +115,7 @@ internal sealed class Screen
         rows.Clear();
         rows.Add(new ScreenRow(Wrapped.Cut(head, width), Tint.Frame));
         rows.AddRange(answer);
-        IReadOnlyList<ScreenRow> bottom = Bottom(picture, width, height - 1);
+        List<ScreenRow> bottom = Bottom(picture, width, height - 1);
         int foot = bottom.Count + (_review is null ? 0 : 2);
         int room = Math.Max(1, height - rows.Count - foot);
         int above = rows.Count;
@@ -178,7 +178,7 @@ internal sealed class Screen
             : new GuideRows([new ScreenRow(" One moment.")], []);
         int top = _guides?.Top ?? 0;
         int above = rows.Count;
-        IReadOnlyList<ScreenRow> bottom = Bottom(picture, width, height - 1);
+        List<ScreenRow> bottom = Bottom(picture, width, height - 1);
         rows.AddRange(guide.LaidOut(width, Math.Max(1, height - above - bottom.Count), ref top, (row, from, to, key) => _keys.Add((above + row, from, to, key))));
         if (_guides is not null)
         {
@@ -270,7 +270,7 @@ internal sealed class Screen
         picture.Universes.Count == 1 ? "1 universe" : RowTexts.Of($"{picture.Universes.Count} universes");
 
     // The keys that lead away, or what the last key could not do, whole.
-    private IReadOnlyList<ScreenRow> Bottom(RigPicture? picture, int width, int row) => State.Typing is null && State.Answer.Length > 0
+    private List<ScreenRow> Bottom(RigPicture? picture, int width, int row) => State.Typing is null && State.Answer.Length > 0
         ? Wrapped.Rows(State.Answer, width, " ", Tint.Frame, MostAnswerRows)
         : [new ScreenRow(picture is null && State.View == ScreenView.Locate ? Shown(ScreenHints.Guide(alone: true), width, row) : Hints(picture, width, row), Tint.Frame)];
 

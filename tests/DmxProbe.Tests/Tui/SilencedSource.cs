@@ -1,4 +1,3 @@
-using DmxProbe.Protocols.CaptureFiles;
 using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Tests.Tui;
