@@ -49,7 +49,7 @@ show() {
     show 'A line' 'The same of a line recording, with the spread of the chosen figure.' timing-line
     show Findings 'The evidence of the chosen finding, what to do and what to mind.' findings
     show Keys 'Every key.' keys
-    show 'Locate: before' 'D on a unit, or `locate --ask --screen`. On a live input both listen on and tell what is not sent as asked. Nothing is raised with an audience in.' locate-before
+    show 'Locate: before' 'D on a unit, or `locate --ask --screen`. On a live input both listen on and tell what is not sent as asked; on the screen of watch no answer is taken while nobody sends the universe asked for. Nothing is raised with an audience in.' locate-before
     show 'Locate: what is at hand' '' locate-controller
     show 'Locate: a question' 'One key for each answer; `--log FILE` keeps them, and screen and command go on from it.' locate-question
     show 'Locate: by pages of faders' '' locate-faders

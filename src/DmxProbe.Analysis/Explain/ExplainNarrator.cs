@@ -24,7 +24,7 @@ public static class ExplainNarrator
                 ? $"Nothing sends universe {explanation.Unit.Universe.ToString(CultureInfo.InvariantCulture)} of the sheet, on which {unit} is: look at the controller, the network and the numbering first."
                 : explanation.Senders.Count == 0
                     ? $"{explanation.Universe.Value.Label} carries no levels up to that time: nothing tells {unit} what to do."
-                    : $"Nobody sends {explanation.Universe.Value.Label} at that time; '{explanation.Senders[0].Sender.Name}' was heard last at {clock(explanation.Senders[0].Last)}: {unit} does what it is set to do on loss of data.";
+                    : $"Nobody sends {explanation.Universe.Value.Label} at that time; {Who(explanation.Senders[0])} was heard last at {clock(explanation.Senders[0].Last)}: {unit} does what it is set to do on loss of data.";
         }
 
         if (explanation.PutOut.Count > 0)
@@ -56,7 +56,8 @@ public static class ExplainNarrator
             : $"red {Percent(light.Red)}, green {Percent(light.Green)}, blue {Percent(light.Blue)}";
     }
 
-    private static string Who(SenderView view) => view.Sender.Name.Length > 0 ? $"'{view.Sender.Name}'" : view.Sender.Address;
+    private static string Who(SenderView view) =>
+        view.Sender.Name.Length > 0 ? $"'{view.Sender.Name}'" : view.Sender.Address.Length > 0 ? view.Sender.Address : "whoever drives it";
 
     private static string Verdict(SenderView view, Func<Timestamp, string> clock)
     {

@@ -1,6 +1,7 @@
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Findings;
 using DmxProbe.Analysis.Index;
+using DmxProbe.Analysis.Locate;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Analysis.Walk;
 using DmxProbe.Cli.Ask;
@@ -60,9 +61,19 @@ internal static class ReviewScreen
         using CancellationTokenSource stop = CancellationTokenSource.CreateLinkedTokenSource(host.Stop);
         ReviewPictures review = new(index, survey, sheet, wish, targets => Walk(name, targets, host.Stop)) { TimeCode = code };
         review.Line.Go(begin ?? review.Opening);
-        ScreenGuides guides = new(inUse, log, zone, host.Clock, ScreenGuides.Apart);
+        ScreenGuides guides = new(inUse, log, zone, host.Clock, ScreenGuides.Apart) { IsRecording = true, Recorded = () => Levels(name, host.Stop) };
         ScreenRun.Show(review, new Screen(sheet, zone, wish, review, guides), color, host.Clock, stop);
         return survey.Findings.Any(finding => finding.Severity == Severity.Fault) || survey.IsCut ? ExitCode.FaultsFound : ExitCode.Clean;
+    }
+
+    /// <summary>The levels of the whole recording.</summary>
+    internal static IReadOnlyList<SlotHistory> Levels(string name, CancellationToken stop)
+    {
+        RecordDecoder decoder = new();
+        SlotHistoryAnalyzer keeper = new() { StartFrom = () => decoder.FirstRecord };
+        using ICaptureSource source = Inputs.OpenMerged([name]);
+        new Session(source, decoder, keeper).Run(stop);
+        return keeper.Snapshot();
     }
 
     /// <summary>What was moved in the whole recording.</summary>

@@ -25,12 +25,13 @@ internal static class WalkScreen
         AskLog? log = notes is null ? null : new AskLog(notes, host.Clock);
         TimeZoneInfo zone = common.Zone(parsed, host);
         ScreenSheet sheet = new(inUse, map);
-        ScreenGuides guides = new(inUse, log, zone, host.Clock, ScreenGuides.Apart);
+        bool isRecording = !names.Any(Inputs.IsLive);
+        ScreenGuides guides = new(inUse, log, zone, host.Clock, ScreenGuides.Apart) { IsRecording = isRecording };
         using CancellationTokenSource stop = CancellationTokenSource.CreateLinkedTokenSource(host.Stop);
         using StringWriter said = new() { NewLine = "\n" };
         using ScreenWish wish = new();
         wish.Set(null, null, walks: true);
-        Screen screen = new(sheet, zone, wish, null, guides);
+        Screen screen = new(sheet, zone, wish, null, guides) { Reads = isRecording ? string.Join(", ", names) : "" };
         screen.State.View = ScreenView.Walk;
         RigPicture? last = WatchCommand.Run(
             names, live.Asked(parsed, host with { Stop = stop.Token, Error = said }, inUse.Patch.Universes), LineFileOptions.None, LineOptions.Found,

@@ -98,7 +98,7 @@ internal static class WatchCommand
             using MetricsServer? server = Serve(parsed.GetValue(metrics), () => MetricsPage.Of(Volatile.Read(ref known)), host);
             RigPicture? last = Run(names, asked, common.Lines(parsed), line.Of(parsed, common.Lines(parsed)), (source, about) => new SnapshotSource(source, about, screenSheet, wish, wire), source => lines
                 ? Print(source, new PlainStream(host.Output, common.Zone(parsed, host)), picture => Volatile.Write(ref known, picture.Survey), stop.Token)
-                : ScreenRun.Show(source, new Screen(screenSheet, common.Zone(parsed, host), wish, null, new ScreenGuides(inUse, kept, common.Zone(parsed, host), host.Clock, ScreenGuides.Apart, wire)), host.Color && !parsed.GetValue(common.NoColor), stop), lines, stop.Token);
+                : ScreenRun.Show(source, new Screen(screenSheet, common.Zone(parsed, host), wish, null, new ScreenGuides(inUse, kept, common.Zone(parsed, host), host.Clock, ScreenGuides.Apart, wire) { IsRecording = wire is null }) { Reads = wire is null ? string.Join(", ", names) : "" }, host.Color && !parsed.GetValue(common.NoColor), stop), lines, stop.Token);
             host.Error.Write(said.ToString());
             host.Error.Flush();
             return last?.Survey.Findings.Any(finding => finding.Severity == Severity.Fault) == true || last?.Survey.IsCut == true ? ExitCode.FaultsFound : ExitCode.Clean;

@@ -1,3 +1,4 @@
+using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Locate;
 using DmxProbe.Analysis.Locate.Ask;
 using DmxProbe.Cli;
@@ -15,9 +16,12 @@ internal sealed class LocateGuide
 {
     private static readonly SeenColour[] Colours = [SeenColour.Red, SeenColour.Amber, SeenColour.Green, SeenColour.Cyan, SeenColour.Blue, SeenColour.Magenta, SeenColour.White];
     private static readonly int[] Pages = [8, 12, 24, 48];
+    private const int MostUnsent = 4;
     private readonly Action<Action> _work;
     private readonly AskLog? _log;
+    private readonly bool _isLive;
     private AskCourse? _course;
+    private IReadOnlyList<UniverseId> _silent = [];
     private volatile bool _busy;
 
     /// <summary>Begins: what is known is gathered at once, apart from the screen.</summary>
@@ -32,9 +36,13 @@ internal sealed class LocateGuide
     {
         Unit = unit;
         _log = log;
+        _isLive = wire is not null;
         _work = work;
         Work(() => _course = new AskCourse(gather(), controller, log, clock, wire));
     }
+
+    /// <summary>Whether a recording is shown: what is asked for is brought up at the rig, and nothing of it is heard here.</summary>
+    public bool IsRecording { get; init; }
 
     /// <summary>The unit; untrusted text.</summary>
     public string Unit { get; }
@@ -53,6 +61,16 @@ internal sealed class LocateGuide
 
     /// <summary>What is to be minded with it.</summary>
     public IReadOnlyList<string> Cautions { get; private set; } = [];
+
+    /// <summary>Which universes nobody sends any more, where that makes answers worthless; empty else. Only with a live input.</summary>
+    public string Dead => !_busy && Step is AskStep.Controller or AskStep.Question && Unsent() is { Count: > 0 } unsent
+        ? $"Nobody sends {Labels(unsent)} now; start the controller, or an answer means nothing."
+        : "";
+
+    /// <summary>Which other universes nobody sends any more; empty where there are none, or the question itself is not sent.</summary>
+    public string AlsoDead => !_busy && Step == AskStep.Question && Dead.Length == 0 && _course!.Gathered.Rig.Space.Universes.Where(_silent.Contains).ToList() is { Count: > 0 } unsent
+        ? $"nobody sends {Labels(unsent)} now; answers count as if its lights were down."
+        : "";
 
     /// <summary>The answer; null until the questions have ended.</summary>
     public LocateAnswer? Answer { get; private set; }
@@ -103,7 +121,7 @@ internal sealed class LocateGuide
             case AskStep.Controller:
                 keys.Add(BigKey.Letter('1', "ranges of slots, as 1.001 to 1.040"));
                 keys.AddRange(Pages.Select((faders, index) => BigKey.Letter((char)('2' + index), $"pages of {faders} faders") with { IsRare = true }));
-                if (_course!.Gathered.Histories.Any(history => history.Samples > 1))
+                if (HasLooks)
                 {
                     keys.Add(BigKey.Letter((char)('2' + Pages.Length), "only looks that exist") with { IsRare = true });
                 }
@@ -131,6 +149,15 @@ internal sealed class LocateGuide
         }
 
         return keys;
+    }
+
+    /// <summary>Takes what is heard now: a universe that was heard and has no sender any more carries no look.</summary>
+    public void Hear(RigPicture? picture)
+    {
+        if (_isLive && picture is not null)
+        {
+            _silent = [.. picture.Universes.Where(universe => universe.Summary.Streams.Count > 0 && universe.Summary.Streams.All(stream => stream.Silent || stream.Terminated)).Select(universe => universe.Summary.Id)];
+        }
     }
 
     /// <summary>Takes a key; false where it means nothing here.</summary>
@@ -161,9 +188,15 @@ internal sealed class LocateGuide
             case AskStep.Audience when letter is 'N' or 'Y':
                 Work(() => course.Audience(letter == 'Y'));
                 return true;
-            case AskStep.Controller when letter >= '1' && letter <= '2' + Pages.Length:
+            case AskStep.Controller when letter >= '1' && letter < '2' + Pages.Length:
                 int page = letter - '2';
-                Work(() => course.Choose(page < 0 ? new AskController("ranges", 0) : page < Pages.Length ? new AskController("faders", Pages[page]) : new AskController("looks", 0)));
+                Work(() => course.Choose(page < 0 ? new AskController("ranges", 0) : new AskController("faders", Pages[page])));
+                return true;
+            case AskStep.Controller when letter == '2' + Pages.Length && HasLooks:
+                Work(() => Looks(course));
+                return true;
+            case AskStep.Question when SeenBy(letter) is Seen seen && seen.Kind != SeenKind.Unsure && Dead.Length > 0:
+                Said = "Not taken: what was asked for is not sent. Start the controller, bring it up and answer again; U (cannot tell) goes on without.";
                 return true;
             case AskStep.Question when SeenBy(letter) is Seen seen:
                 Work(() =>
@@ -180,6 +213,32 @@ internal sealed class LocateGuide
                 return false;
         }
     }
+
+    private bool HasLooks => _course!.Gathered.Histories.Any(history => history.Samples > 1);
+
+    // Where there are none, the other keys still serve.
+    private void Looks(AskCourse course)
+    {
+        try
+        {
+            course.Choose(new AskController("looks", 0));
+        }
+        catch (UsageException) when (course.Session is null)
+        {
+            Said = "No look of this capture may be asked for: none stood still with everything but intensity and colour as it is held at the end. Press 1 for ranges, or 2 to 5 for pages of faders.";
+        }
+    }
+
+    // A question needs the universes it raises slots in; one that raises none, and the rig as a whole, at least one.
+    private List<UniverseId> Unsent()
+    {
+        IReadOnlyList<UniverseId> universes = _course!.Gathered.Rig.Space.Universes;
+        List<UniverseId> raised = [.. (_course.Question?.Raised ?? []).Select(slot => universes[slot.Universe]).Distinct().Where(_silent.Contains)];
+        return raised.Count > 0 ? raised : universes.All(_silent.Contains) ? [.. universes] : [];
+    }
+
+    private static string Labels(List<UniverseId> universes) =>
+        string.Join(", ", universes.Take(MostUnsent).Select(universe => universe.Label)) + (universes.Count > MostUnsent ? " and more" : "");
 
     private static Seen? SeenBy(char letter) => letter switch
     {

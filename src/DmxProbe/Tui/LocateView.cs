@@ -9,6 +9,7 @@ namespace DmxProbe.Tui;
 internal static class LocateView
 {
     private const int MostAnswers = 12;
+    private const string InRecording = "a recording cannot be changed: bring it up at the rig itself, and answer what you see there. Answers count as asked; dmxprobe watch net, then D, hears what is really sent.";
 
     /// <summary>The answer, or what is asked, in one sentence; for a terminal too small for more.</summary>
     public static string Sentence(LocateGuide guide) =>
@@ -53,12 +54,15 @@ internal static class LocateView
             Add(rows, claims && guide.Session?.End == AskEnd.Confirmed ? "Confirmed: " : claims ? "Confirm: " : "Next: ", answer.NextStep, width);
         }
 
+        Add(rows, "", guide.Dead, width, Tint.Fault);
         if (guide.Step == AskStep.Clear)
         {
             rows.Add(new ScreenRow(""));
             rows.AddRange(Wrapped.Rows($"typed: {Printable.Text(guide.Typed)}_", width, " "));
         }
 
+        Add(rows, "Mind: ", guide.IsRecording && guide.Step is AskStep.Controller or AskStep.Question ? InRecording : "", width, Tint.Warning);
+        Add(rows, "Mind: ", guide.AlsoDead, width, Tint.Warning);
         foreach (string caution in guide.Cautions)
         {
             Add(rows, "Mind: ", caution, width, Tint.Warning);

@@ -14,6 +14,7 @@ internal sealed class Screen
 
     private const int LeastRows = 8;
     private const int MostAnswerRows = 3;
+    private const int AnswerShare = 3;
     private const int NarrowestUsable = 10;
     private readonly ScreenSheet _sheet;
     private readonly TimeZoneInfo _zone;
@@ -24,7 +25,7 @@ internal sealed class Screen
 
     // Rows are put into lists that were used before: the one shown and another.
     private List<ScreenRow> _spare = [];
-    private (string Sentence, int Width, Tint Tint, ScreenRow[] Rows) _answer = ("", 0, Tint.Plain, []);
+    private (string Sentence, int Width, int Most, Tint Tint, ScreenRow[] Rows) _answer = ("", 0, 0, Tint.Plain, []);
     private ((ScreenView View, bool Picture, bool Units, bool Unit, bool Senders, int Width) Of, string Text, List<(int From, int To, ScreenKey Key)> Keys) _hinted = (default, "", []);
     private readonly List<(int Row, int From, int To, ScreenKey Key)> _keys = [];
     private int _width;
@@ -45,6 +46,9 @@ internal sealed class Screen
         _does = new ScreenKeys(State, sheet, zone, wish, review, guides);
     }
 
+    /// <summary>The files that are read; empty with a live input. Untrusted text.</summary>
+    public string Reads { get; init; } = "";
+
     /// <summary>Where the person is.</summary>
     public ScreenState State { get; } = new();
 
@@ -60,10 +64,11 @@ internal sealed class Screen
         _width = width;
         _line = -1;
         _keys.Clear();
+        _guides?.Locate?.Hear(picture);
         if (State.View == ScreenView.Locate && _guides?.Locate is LocateGuide guide)
         {
             return _shown = width < Narrowest || height < LeastRows
-                ? Alone(LocateView.Sentence(guide), width, height)
+                ? Alone(guide.Dead.Length > 0 ? $"{guide.Dead} {LocateView.Sentence(guide)}" : LocateView.Sentence(guide), width, height)
                 : Guided($" {LocateView.Heading(guide)}", [], picture, width, height);
         }
 
@@ -88,8 +93,9 @@ internal sealed class Screen
     private static bool IsSilent(RigPicture picture) =>
         picture is { Ended: false, IsReview: false, Universes.Count: 0 } && picture.Survey.Inputs.All(input => input.Records == 0);
 
-    private static string Quiet(RigPicture? picture) => picture is { Ended: true }
+    private string Quiet(RigPicture? picture) => picture is { Ended: true }
         ? "The input has ended; nothing was in it."
+        : Reads.Length > 0 ? $"Reading {Printable.Text(Reads)}."
         : "Nothing heard yet. What comes in shows by itself; dmxprobe inputs says what each input can hear.";
 
     private List<ScreenRow> Full(RigPicture picture, int width, int height)
@@ -99,7 +105,7 @@ internal sealed class Screen
         string time = _review is null ? clock.Time(picture.At)[..8] : clock.Time(picture.At);
         string code = _review?.TimeCode.At(picture.At) is string running ? $"   time code {running}" : "";
         string head = RowTexts.Of($" {Heading(picture)}   {time}{code}   {heard}   {Count(picture)}");
-        ScreenRow[] answer = Broken(Answer(picture, clock), width, TintOf(picture));
+        ScreenRow[] answer = Broken(Answer(picture, clock), width, Math.Max(MostAnswerRows, height / AnswerShare), TintOf(picture));
         if (State.View == ScreenView.Walk)
         {
             return Guided(head, answer, picture, width, height);
@@ -109,7 +115,8 @@ internal sealed class Screen
         rows.Clear();
         rows.Add(new ScreenRow(Wrapped.Cut(head, width), Tint.Frame));
         rows.AddRange(answer);
-        int foot = _review is null ? 1 : 3;
+        List<ScreenRow> bottom = Bottom(picture, width, height - 1);
+        int foot = bottom.Count + (_review is null ? 0 : 2);
         int room = Math.Max(1, height - rows.Count - foot);
         int above = rows.Count;
         if (State.View == ScreenView.Universe)
@@ -135,10 +142,10 @@ internal sealed class Screen
         {
             _line = rows.Count;
             rows.Add(TimeLineRows.Row(_review, clock, width));
-            rows.Add(new ScreenRow(Shown(TimeLineRows.Hints(_review.Line), width, height - 2), Tint.Frame));
+            rows.Add(new ScreenRow(Shown(TimeLineRows.Hints(_review.Line), width, height - 1 - bottom.Count), Tint.Frame));
         }
 
-        rows.Add(new ScreenRow(Bottom(picture, width, height - 1), Tint.Frame));
+        rows.AddRange(bottom);
         return rows;
     }
 
@@ -152,11 +159,11 @@ internal sealed class Screen
     };
 
     // The sentence on rows; mostly the one that stands there already.
-    private ScreenRow[] Broken(string sentence, int width, Tint tint)
+    private ScreenRow[] Broken(string sentence, int width, int most, Tint tint)
     {
-        if (_answer.Sentence != sentence || _answer.Width != width || _answer.Tint != tint)
+        if (_answer.Sentence != sentence || _answer.Width != width || _answer.Most != most || _answer.Tint != tint)
         {
-            _answer = (sentence, width, tint, [.. Wrapped.Rows(sentence, width, " ", tint, MostAnswerRows)]);
+            _answer = (sentence, width, most, tint, [.. Wrapped.Rows(sentence, width, " ", tint, most)]);
         }
 
         return _answer.Rows;
@@ -167,17 +174,18 @@ internal sealed class Screen
     {
         List<ScreenRow> rows = [new(Wrapped.Cut(head, width), Tint.Frame), .. answer];
         GuideRows guide = State.View == ScreenView.Locate ? LocateView.Rows(_guides!.Locate!, width)
-            : _guides?.Walk is WalkGuide walk && picture?.Walk is { } moved ? WalkView.Rows(moved, walk, picture, width)
+            : _guides?.Walk is WalkGuide walk && picture?.Walk is { } moved ? WalkView.Rows(moved, walk, picture, width, _guides.IsRecording)
             : new GuideRows([new ScreenRow(" One moment.")], []);
         int top = _guides?.Top ?? 0;
         int above = rows.Count;
-        rows.AddRange(guide.LaidOut(width, Math.Max(1, height - above - 1), ref top, (row, from, to, key) => _keys.Add((above + row, from, to, key))));
+        List<ScreenRow> bottom = Bottom(picture, width, height - 1);
+        rows.AddRange(guide.LaidOut(width, Math.Max(1, height - above - bottom.Count), ref top, (row, from, to, key) => _keys.Add((above + row, from, to, key))));
         if (_guides is not null)
         {
             _guides.Top = top;
         }
 
-        rows.Add(new ScreenRow(picture is null && State.View == ScreenView.Locate ? Shown(ScreenHints.Guide(alone: true), width, height - 1) : Bottom(picture, width, height - 1), Tint.Frame));
+        rows.AddRange(bottom);
         return rows;
     }
 
@@ -261,17 +269,17 @@ internal sealed class Screen
     private static string Count(RigPicture picture) =>
         picture.Universes.Count == 1 ? "1 universe" : RowTexts.Of($"{picture.Universes.Count} universes");
 
-    private string Bottom(RigPicture? picture, int width, int row)
+    // The keys that lead away, or what the last key could not do, whole.
+    private List<ScreenRow> Bottom(RigPicture? picture, int width, int row) => State.Typing is null && State.Answer.Length > 0
+        ? Wrapped.Rows(State.Answer, width, " ", Tint.Frame, MostAnswerRows)
+        : [new ScreenRow(picture is null && State.View == ScreenView.Locate ? Shown(ScreenHints.Guide(alone: true), width, row) : Hints(picture, width, row), Tint.Frame)];
+
+    private string Hints(RigPicture? picture, int width, int row)
     {
         if (State.Typing is string typed)
         {
             string asked = State.TypingTime ? "Go to time (19:41:07, 12.5 s" + (_review?.TimeCode.Spans.Count > 0 ? ", t1:00:12:05)" : ")") : "Go to unit";
             return Wrapped.Cut($" {asked}: {Printable.Text(typed)}_   Enter goes   Esc leaves", width);
-        }
-
-        if (State.Answer.Length > 0)
-        {
-            return Wrapped.Cut(" " + State.Answer, width);
         }
 
         (ScreenView, bool, bool, bool, bool, int) of = (State.View, picture is not null, picture is not null && _does.Moves.HasUnits(picture), State.Unit is not null, picture is not null && _does.Moves.Senders(picture) > 1, width);

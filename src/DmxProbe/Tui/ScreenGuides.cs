@@ -19,6 +19,12 @@ internal sealed class ScreenGuides(SheetInUse? sheet, AskLog? log, TimeZoneInfo 
     /// <summary>Runs what takes longer on a thread of its own.</summary>
     public static void Apart(Action step) => _ = Task.Run(step);
 
+    /// <summary>Whether what is shown is a recording, in which nothing can be moved.</summary>
+    public bool IsRecording { get; init; }
+
+    /// <summary>Reads the levels of the whole recording, as <c>locate</c> does; null: those of the picture are all there are.</summary>
+    public Func<IReadOnlyList<SlotHistory>>? Recorded { get; init; }
+
     /// <summary>Whether there is a sheet to go by.</summary>
     public bool HasSheet => sheet is not null;
 
@@ -45,8 +51,8 @@ internal sealed class ScreenGuides(SheetInUse? sheet, AskLog? log, TimeZoneInfo 
         if (Locate is null || Locate.Unit != unit.Unit || Locate.Problem.Length > 0)
         {
             // A recording's levels are looked up on this thread only.
-            List<SlotHistory> histories = Held(picture);
-            Locate = new LocateGuide(unit.Unit, () => Gather(unit, picture, histories), null, log, clock, work ?? (step => step()), wire);
+            List<SlotHistory> held = Recorded is null ? Held(picture) : [];
+            Locate = new LocateGuide(unit.Unit, () => Gather(unit, picture, Recorded?.Invoke() ?? held), null, log, clock, work ?? (step => step()), wire) { IsRecording = IsRecording };
         }
     }
 
@@ -92,7 +98,7 @@ internal sealed class ScreenGuides(SheetInUse? sheet, AskLog? log, TimeZoneInfo 
         return histories;
     }
 
-    private LocateGathered Gather(PatchUnit unit, RigPicture picture, List<SlotHistory> histories)
+    private LocateGathered Gather(PatchUnit unit, RigPicture picture, IReadOnlyList<SlotHistory> histories)
     {
         List<ChartMode> modes = LocateRun.LightModes(sheet!.Charts, unit, null);
         if (histories.Count == 0 || picture.Map is not UniverseMap map)

@@ -121,6 +121,7 @@ internal sealed class ScreenKeys
     // All letters are the guide's: a key that missed must not lead away from a question.
     private bool Guided(ScreenKey key, RigPicture? picture)
     {
+        _guides?.Locate?.Hear(picture);
         if (_guides?.Locate?.Press(key) == true)
         {
             _guides.Top = 0;
@@ -140,7 +141,9 @@ internal sealed class ScreenKeys
             case { Kind: KeyKind.Back } or { Letter: 'q' or 'Q' }:
                 return false;
             case { Letter: '?' }:
-                _state.Answer = "Here: the large keys, ↑↓ scroll, Esc back, Q ends. All keys: Esc, then ?";
+                _state.Answer = picture is null
+                    ? "Here: the large keys answer, ↑↓ scroll, Esc or Q stops here; what was answered then counts."
+                    : "Here: the large keys, ↑↓ scroll, Esc back, Q ends. All keys: Esc, then ?";
                 return true;
             default:
                 return true;

@@ -12,7 +12,10 @@ internal static class TimingView
 {
     private const int DetailRows = 8;
     private const int Wide = 100;
-    private const int FixedColumns = 55;
+    private const int FixedColumns = 61;
+    private const int WidestColumn = 3;
+    private const int TallestColumns = 20;
+    private const int UnitColumns = 5;
     private const string From = " from ";
 
     /// <summary>The answer about timing, one sentence.</summary>
@@ -78,7 +81,7 @@ internal static class TimingView
         int bar = Math.Max(8, width - subject - FixedColumns);
         List<ScreenRow> rows =
         [
-            new(RowTexts.Of($"  {Fitted.To("sent by", subject)} {Fitted.To("quantity", 16)} {"least",7} {"most",7} {"margin",7} {Fitted.To("limits", bar)}  verdict")),
+            new(RowTexts.Of($"  {Fitted.To("sent by", subject)} {Fitted.To("quantity", 16)} {"least",7} {"most",7} {"margin",7} {Fitted.To("unit", UnitColumns)} {Fitted.To("limits", bar)}  verdict")),
         ];
         foreach ((string? universe, int index) in lines.Skip(first).Take(listed))
         {
@@ -91,7 +94,7 @@ internal static class TimingView
             TimingMeasurement figure = figures[index];
             bool chosen = index == state.Figure;
             rows.Add(new ScreenRow(
-                RowTexts.Cut(width, $"{(chosen ? '>' : ' ')} {Fitted.To(Printable.Text(Split(figure).Sender), subject)} {Fitted.To(TimingText.QuantityWords(figure.Quantity), 16)} {Figures.Number(figure.Min),7} {Figures.Number(figure.Max),7} {TimingText.Margin(figure),7} {Bar(figure, bar)}  {Verdict(figure)}"),
+                RowTexts.Cut(width, $"{(chosen ? '>' : ' ')} {Fitted.To(Printable.Text(Split(figure).Sender), subject)} {Fitted.To(TimingText.QuantityWords(figure.Quantity), 16)} {Figures.Number(figure.Min),7} {Figures.Number(figure.Max),7} {TimingText.Margin(figure),7} {Fitted.To(figure.Unit, UnitColumns)} {Bar(figure, bar)}  {Verdict(figure)}"),
                 chosen ? Tint.Chosen : TimingText.IsOutside(figure) ? Tint.Fault : figure.Verdict == LimitVerdict.Undecided ? Tint.Warning : Tint.Plain)
             {
                 Choice = index + 1,
@@ -149,6 +152,19 @@ internal static class TimingView
         _ => $"{Figures.Number(resolution)} {unit}",
     };
 
+    /// <summary>The spread of a figure: what it reaches from and to stands whole, the bars take what is left, neighbours in one where there are too many.</summary>
+    internal static string Spread(TimingMeasurement figure, int width)
+    {
+        string reach = $"  {Figures.Number(figure.Histogram[0].From)} {figure.Unit} to {Figures.Number(figure.Histogram[^1].To)} {figure.Unit}";
+        int room = Math.Max(1, width - 3 - reach.Length - TallestColumns);
+        int together = (figure.Histogram.Count + room - 1) / room;
+        long[] bars = [.. figure.Histogram.Chunk(together).Select(part => part.Sum(bar => bar.Count))];
+        long tallest = bars.Max();
+        int column = Math.Clamp(room / bars.Length, 1, WidestColumn);
+        string plot = string.Concat(bars.Select(bar => new string(bar == 0 ? '.' : Bars.Column(bar, tallest), column)));
+        return Wrapped.Cut($"   {plot}{reach}, tallest {Figures.Count(tallest)}", width);
+    }
+
     private static IEnumerable<ScreenRow> Detail(TimingMeasurement figure, int width)
     {
         string code = figure.StartCode == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $", START code {figure.StartCode:X2}h");
@@ -167,11 +183,7 @@ internal static class TimingView
 
         if (figure.Histogram.Count > 1)
         {
-            long tallest = figure.Histogram.Max(bar => bar.Count);
-            int column = Math.Max(1, Math.Min(3, (width - 50) / figure.Histogram.Count));
-            string plot = string.Concat(figure.Histogram.Select(bar => new string(bar.Count == 0 ? '.' : Bars.Column(bar.Count, tallest), column)));
-            yield return new ScreenRow(Wrapped.Cut(
-                $"   {plot}  {Figures.Number(figure.Histogram[0].From)} to {Figures.Number(figure.Histogram[^1].To)} {figure.Unit}, tallest {Figures.Count(tallest)}", width));
+            yield return new ScreenRow(Spread(figure, width));
         }
 
         string against = figure.Verdict == LimitVerdict.Undecided && figure.UndecidedAgainst.Length > 0 ? "undecided: " + figure.UndecidedAgainst : "";

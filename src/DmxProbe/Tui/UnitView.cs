@@ -84,7 +84,8 @@ internal static class UnitView
         return [.. head.Take(Math.Max(1, room - foot.Count)), .. foot];
     }
 
-    private static string Name(SenderView sender) => sender.Sender.Name.Length > 0 ? $"'{sender.Sender.Name}'" : sender.Sender.Address;
+    private static string Name(SenderView sender) =>
+        sender.Sender.Name.Length > 0 ? $"'{sender.Sender.Name}'" : sender.Sender.Address.Length > 0 ? sender.Sender.Address : "whoever drives it";
 
     private static ScreenRow Look(SenderView sender, int width)
     {

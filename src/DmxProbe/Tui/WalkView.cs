@@ -25,7 +25,7 @@ internal static class WalkView
     }
 
     /// <summary>Words and keys.</summary>
-    public static GuideRows Rows(WalkResult walk, WalkGuide guide, RigPicture picture, int width)
+    public static GuideRows Rows(WalkResult walk, WalkGuide guide, RigPicture picture, int width, bool isRecording = false)
     {
         WalkTarget target = walk.Targets[guide.Target];
         List<ScreenRow> rows = [new("")];
@@ -49,9 +49,11 @@ internal static class WalkView
         WalkFunction? next = due.FirstOrDefault(function => !function.Exercised);
         WalkMove? move = walk.Moves.LastOrDefault(each => each.From <= picture.At);
         rows.Add(new ScreenRow(Wrapped.Cut(" moving: " + (move is not null && picture.At - move.To <= Lately ? Printable.Text(WalkText.Move(walk, move)) : "nothing alone"), width)));
-        string told = next is not null
+        string told = next is not null && isRecording
+            ? string.Create(CultureInfo.InvariantCulture, $"{next.Name} (slot {guide.Unit.Address + next.Slot - 1}) was not moved alone in {(picture.IsReview ? "this recording" : "the recording up to now")}: this goes by what it shows. To move it and look, check live: dmxprobe watch net --patch SHEET, then C")
+            : next is not null
             ? string.Create(CultureInfo.InvariantCulture, $"now move {next.Name} alone (slot {guide.Unit.Address + next.Slot - 1}), and look whether {guide.Unit.Unit} does it")
-            : due.Length > 0 ? "everything was moved: was it all right?" : "nothing of it is to be moved";
+            : due.Length > 0 ? isRecording ? "everything was moved in the recording: was it all right?" : "everything was moved: was it all right?" : "nothing of it is to be moved";
         rows.AddRange(Wrapped.Rows(Printable.Text(told), width, " "));
         WalkFunction[] dangerous = target.Mode is null ? [] : [.. functions.Where(function => function.Danger.Length > 0)];
         if (dangerous.Length > 0)
@@ -59,7 +61,11 @@ internal static class WalkView
             rows.AddRange(Wrapped.Rows("not to be exercised: " + Printable.Text(string.Join(", ", dangerous.Select(function => $"{function.Name} ({function.Danger})"))), width, " ", Tint.Warning));
         }
 
-        rows.AddRange(Wrapped.Rows("Mind: " + Careful, width, " ", Tint.Warning));
+        if (!isRecording)
+        {
+            rows.AddRange(Wrapped.Rows("Mind: " + Careful, width, " ", Tint.Warning));
+        }
+
         if (WalkReview.Remarks(walk, guide.Notes) is { Count: > 0 } remarks)
         {
             rows.AddRange(Wrapped.Rows("does not fit: " + Printable.Text(remarks[^1].Text) + (remarks.Count > 1 ? string.Create(CultureInfo.InvariantCulture, $"; and {remarks.Count - 1} before") : ""), width, " ", Tint.Fault));

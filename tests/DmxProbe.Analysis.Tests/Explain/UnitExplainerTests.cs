@@ -106,6 +106,17 @@ public sealed class UnitExplainerTests
             ExplainNarrator.Sentence(UnitExplainer.Explain(Unit, null, Trace(), Describe, [], At(1)), Seconds));
     }
 
+    [Theory]
+    [InlineData("", "127.0.0.1", "127.0.0.1 was heard last")]
+    [InlineData("", "", "whoever drives it was heard last")]
+    public void A_sender_without_a_name_is_told_by_its_address(string name, string address, string expected)
+    {
+        SlotTraceAnalyzer trace = Trace();
+        Feed(trace, 0, 0, "255 255 0 12 0 0");
+        Explanation silent = UnitExplainer.Explain(Unit, Universe, trace, sender => Describe(sender) with { Name = name, Address = address }, [], At(4));
+        Assert.Contains(expected, ExplainNarrator.Sentence(silent, Seconds), StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Only_levels_of_the_universe_count()
     {

@@ -132,6 +132,24 @@ public sealed class GuideTests : IDisposable
         Assert.NotNull(guides.Locate);
     }
 
+    // `locate --ask --screen` has no rig behind the questions.
+    [Theory]
+    [InlineData("?")]
+    [InlineData("n?")]
+    [InlineData("n1?")]
+    public void Questions_that_stand_alone_say_their_keys_too(string keys)
+    {
+        Screen screen = Alone(null);
+        foreach (char key in keys)
+        {
+            Assert.True(screen.Press(ScreenKey.Typed(key), null));
+        }
+
+        Assert.Contains("Here: the large keys answer", string.Join(' ', screen.Rows(null, 80, 24).Select(row => row.Text)), StringComparison.Ordinal);
+        screen.Press(new ScreenKey(KeyKind.Down), null);
+        Assert.Contains("Esc stops here", screen.Rows(null, 80, 24)[^1].Text, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Work_goes_on_apart_from_the_screen_which_says_so()
     {
@@ -184,16 +202,7 @@ public sealed class GuideTests : IDisposable
     {
         using HeardWire heard = new(Hall.Network);
         using AskWire wire = new(() => heard);
-        PatchUnit unit = Hall.Patch.Patch.Units.First(each => each.Unit == "LX1-6");
-        RigPicture picture = Hall.At(30, "LX1-6");
-        UniverseMap map = picture.Map!;
-        LocateGathered Gather() => LocateGathered.Of(LocateRun.CaseOf(
-            Hall.Patch.Patch, Hall.Patch.Charts, unit, LocateRun.LightModes(Hall.Patch.Charts, unit, null), null, ScreenGuides.Held(picture), map, picture.Survey, null), map);
-        LocateGuide guide = new("LX1-6", Gather, null, null, new SteppedClock(), step => step(), wire);
-        ScreenGuides guides = Hall.Guides();
-        guides.Open(guide);
-        Screen screen = new(Hall.Sheet, TimeZoneInfo.Utc, _wish, null, guides);
-        screen.State.View = ScreenView.Locate;
+        Screen screen = Alone(wire, out LocateGuide guide);
         Press(screen, "n1");
         Assert.True(heard.IsOver.Wait(TimeSpan.FromSeconds(30)));
 
@@ -241,6 +250,61 @@ public sealed class GuideTests : IDisposable
         Assert.Contains("On the wire ", screen, StringComparison.Ordinal);
         Assert.Contains("Your answer counts for what is sent, not for what was asked.", screen, StringComparison.Ordinal);
         Assert.Single(guides.Locate!.Answers);
+    }
+
+    // Every sender falls silent 15 s in and comes back 20 s later; "dark" of a light that nobody sends to says nothing.
+    [Theory]
+    [InlineData(80, 24)]
+    [InlineData(120, 40)]
+    public void While_nobody_sends_what_was_asked_for_no_answer_is_taken_and_the_screen_says_so_before(int width, int height)
+    {
+        WatchedWire wire = new();
+        AskLog log = new(Log, new SteppedClock());
+        ScreenGuides guides = Hall.Guides(log, wire);
+        using IApplication app = Application.Create(new VirtualTimeProvider());
+        app.Init(DriverRegistry.Names.ANSI);
+        app.Driver!.SetScreenSize(width, height);
+        RigPicture? latest = null;
+        using ScreenWindow window = new(new Screen(Hall.Sheet, TimeZoneInfo.Utc, _wish, null, guides), () => latest, color: false);
+        SessionToken? session = app.Begin(window);
+        string Shown()
+        {
+            app.LayoutAndDraw();
+            return string.Join(' ', Hall.Text(app, height).Split(['\n', ' '], StringSplitOptions.RemoveEmptyEntries));
+        }
+
+        const string dead = "now; start the controller, or an answer means nothing.";
+        Queue<(double Seconds, string Keys, Action<string> Check)> steps = new(
+        [
+            (10, "g1-6\n", _ => { }),
+            (11, "dn", shown => Assert.DoesNotContain("Nobody sends", shown, StringComparison.Ordinal)),
+            (30, "1", shown => Assert.Contains(dead, shown, StringComparison.Ordinal)),
+            (31, "d", shown => Assert.Contains("Not taken: what was asked for is not sent.", shown, StringComparison.Ordinal)),
+            (32, "l", _ => Assert.Empty(guides.Locate!.Answers)),
+            (33, "u", _ => Assert.Equal(["unsure"], guides.Locate!.Answers)),
+            (34, "b", _ => Assert.Empty(guides.Locate!.Answers)),
+            (40, "", shown => Assert.DoesNotContain(dead, shown, StringComparison.Ordinal)),
+            (41, "d", shown => Assert.DoesNotContain("Not taken", shown, StringComparison.Ordinal)),
+        ]);
+        using ICaptureSource source = new SilencedSource(CaptureFile.Open(Hall.Network, LineFileOptions.None), 15, 35);
+        new SnapshotSource(source, LineOptions.Found, Hall.Sheet, _wish, wire).Run(
+            picture =>
+            {
+                latest = picture;
+                window.Refresh();
+                if (steps.TryPeek(out (double Seconds, string Keys, Action<string> Check) step) && picture.At - picture.Survey.First >= Duration.FromSeconds(step.Seconds))
+                {
+                    _ = steps.Dequeue();
+                    Type(app, step.Keys);
+                    step.Check(Shown());
+                }
+            },
+            default);
+        app.End(session!);
+        Assert.Empty(steps);
+        string[] kept = File.Exists(Log) ? Looks() : [];
+        Assert.DoesNotContain("lit", kept);
+        Assert.InRange(kept.Length, 0, 1);
     }
 
     private static void Type(IApplication app, string keys)
@@ -369,6 +433,24 @@ public sealed class GuideTests : IDisposable
         }
 
         Assert.StartsWith("With all intensities", screen.Rows(Picture(), 60, 24)[0].Text, StringComparison.Ordinal);
+    }
+
+    private Screen Alone(IAskWire? wire) => Alone(wire, out _);
+
+    // The questions without a rig behind them.
+    private Screen Alone(IAskWire? wire, out LocateGuide guide)
+    {
+        PatchUnit unit = Hall.Patch.Patch.Units.First(each => each.Unit == "LX1-6");
+        RigPicture picture = Hall.At(30, "LX1-6");
+        UniverseMap map = picture.Map!;
+        LocateGathered Gather() => LocateGathered.Of(LocateRun.CaseOf(
+            Hall.Patch.Patch, Hall.Patch.Charts, unit, LocateRun.LightModes(Hall.Patch.Charts, unit, null), null, ScreenGuides.Held(picture), map, picture.Survey, null), map);
+        guide = new LocateGuide("LX1-6", Gather, null, null, new SteppedClock(), step => step(), wire);
+        ScreenGuides guides = Hall.Guides();
+        guides.Open(guide);
+        Screen screen = new(Hall.Sheet, TimeZoneInfo.Utc, _wish, null, guides);
+        screen.State.View = ScreenView.Locate;
+        return screen;
     }
 
     private string[] Looks() => [.. File.ReadAllLines(Log).Skip(1).Select(line => line.Split(',')[2])];

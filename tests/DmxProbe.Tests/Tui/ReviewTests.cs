@@ -1,5 +1,6 @@
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Index;
+using DmxProbe.Analysis.Locate;
 using DmxProbe.Analysis.Survey;
 using DmxProbe.Analysis.Walk;
 using DmxProbe.Capture.Files;
@@ -229,6 +230,82 @@ public sealed class ReviewTests : IDisposable
         line.Pass(TimeSpan.FromSeconds(5));
         Assert.Equal(line.Last, line.At);
         Assert.False(line.Playing);
+    }
+
+    [Fact]
+    public void An_answer_and_what_a_key_could_not_do_stand_whole_on_80_columns()
+    {
+        string[] unit = Draw(80, 24, color: false, "j30\ngHZ-1\n").Split('\n');
+        int answered = Array.FindIndex(unit, row => row.StartsWith(" hazer, 2 slot", StringComparison.Ordinal));
+        Assert.InRange(answered, 5, 10);
+        Assert.DoesNotContain(unit.Take(answered), row => row.EndsWith('…'));
+        string refused = string.Join(' ', Draw(80, 24, color: false, "l").Split(['\n', ' '], StringSplitOptions.RemoveEmptyEntries));
+        Assert.Contains("this finds when it next goes dark, comes on or starts to flash.", refused, StringComparison.Ordinal);
+    }
+
+    // `locate --ask --controller looks` on the same capture asks for the same looks.
+    [Fact]
+    public void The_looks_that_the_command_asks_for_are_asked_for_with_a_key_that_is_shown()
+    {
+        Screen screen = Recorded(() => ReviewScreen.Levels(Hall.Network, default));
+        string atHand = Type(screen, "g1-6\ndn");
+        Assert.Contains("[ 6 ] only looks that exist", atHand, StringComparison.Ordinal);
+        Assert.Contains("a recording cannot be changed", atHand, StringComparison.Ordinal);
+        string first = Type(screen, "6");
+        Assert.Contains("question 1", first, StringComparison.Ordinal);
+        string[] locate = ["locate", Hall.Network, "--patch", Hall.Folder + "patch.csv", "--unit", "LX1-6", "--ask", "--controller", "looks"];
+        string asked = "";
+        ProgramRun.Asked(text =>
+        {
+            asked = text.Contains("Question 1:", StringComparison.Ordinal) && asked.Length == 0 ? text[text.IndexOf("Question 1:", StringComparison.Ordinal)..] : asked;
+            return asked.Length > 0 ? "q" : "no";
+        }, locate);
+        string words = string.Join(' ', asked["Question 1:".Length..].Split(['\n', ' '], StringSplitOptions.RemoveEmptyEntries));
+        Assert.Contains(words, first, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Where_no_look_may_be_asked_for_the_keys_that_serve_are_said_and_work()
+    {
+        // Heads that stand elsewhere at the end: every look before would move them.
+        Screen screen = Recorded(() =>
+        {
+            IReadOnlyList<SlotHistory> levels = ReviewScreen.Levels(Hall.Network, default);
+            foreach (SlotHistory history in levels)
+            {
+                history.Record(history.Samples, new byte[SlotHistory.SlotCount]);
+                history.ExtendTo(history.Samples + 1);
+            }
+
+            return levels;
+        });
+        Type(screen, "g1-6\ndn");
+        Assert.Contains("Press 1 for ranges, or 2 to 5 for pages of faders.", Type(screen, "6"), StringComparison.Ordinal);
+        Assert.Contains("question 1", Type(screen, "1"), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_function_check_of_a_recording_goes_by_what_it_shows()
+    {
+        string check = Type(Recorded(() => []), "c");
+        Assert.DoesNotContain("now move", check, StringComparison.Ordinal);
+        Assert.DoesNotContain("raise slowly", check, StringComparison.Ordinal);
+        Assert.Contains("was not moved alone in this recording: this goes by what it shows.", check, StringComparison.Ordinal);
+    }
+
+    private Screen Recorded(Func<IReadOnlyList<SlotHistory>> levels) => new(
+        Hall.Sheet, TimeZoneInfo.Utc, _wish, _review, new ScreenGuides(Hall.Patch, null, TimeZoneInfo.Utc, new SteppedClock()) { IsRecording = true, Recorded = levels });
+
+    // What is shown after keys, as one text.
+    private string Type(Screen screen, string keys)
+    {
+        foreach (char key in keys)
+        {
+            screen.Press(key == '\n' ? new ScreenKey(KeyKind.Enter) : ScreenKey.Typed(key), _review.Picture());
+            _ = screen.Rows(_review.Picture(), 120, 40);
+        }
+
+        return string.Join(' ', screen.Rows(_review.Picture(), 120, 40).Select(row => row.Text.Trim()).Where(row => row.Length > 0));
     }
 
     [Fact]

@@ -1,4 +1,5 @@
 using DmxProbe.Analysis.Decoding.Line;
+using DmxProbe.Analysis.Timing;
 using DmxProbe.Capture.Files;
 using DmxProbe.Protocols.CaptureFiles;
 using DmxProbe.Protocols.Records;
@@ -77,6 +78,36 @@ public sealed class ScreenTests : IDisposable
         Assert.Contains("mark after break", screen.Split('\n')[1], StringComparison.Ordinal);
         Assert.Matches(@"> stage left. mark after break +8\.\d+ +13\.\d+ +-3\.\d+ .*outside", screen);
         Assert.Contains("send 12 us to 1 s", screen, StringComparison.Ordinal);
+    }
+
+    // Figures of a line are in us, ms, Hz and slots: each row has its unit, and what the spread reaches to is never cut.
+    [Theory]
+    [InlineData(80)]
+    [InlineData(120)]
+    public void Every_row_of_timing_has_its_unit(int width)
+    {
+        string screen = Hall.Draw(width, 40, color: false, "t", Hall.Line);
+        Assert.Matches(@"mark after break +8\.90 +13\.\d +-3\.10 us ", screen);
+        Assert.Matches(@"silent for +23\.9 +24\.0 +\+976\.0 ms ", screen);
+        Assert.Matches(@"refresh rate +41\.6 +41\.8 +- Hz ", screen);
+        Assert.Matches(@"slots sent +512\.0 +512\.0 +\+0 slots", screen);
+        TimingMeasurement figure = Hall.At(30, file: Hall.Line).Timing.First(each => each.Histogram.Count > 1);
+        foreach (int bars in new[] { 2, 16, 48, 100, 1000 })
+        {
+            string spread = TimingView.Spread(figure with { Histogram = [.. Enumerable.Range(0, bars).Select(bar => new DistributionBar(8 + bar, 8.5 + bar, 1 + bar))] }, width);
+            Assert.Matches(@"  8\.00 us to [\d.,]+ us, tallest [\d,]+$", spread);
+            Assert.InRange(spread.Length, 1, width);
+        }
+    }
+
+    [Fact]
+    public void Before_the_first_record_a_file_is_being_read_and_an_input_is_listened_to()
+    {
+        Screen live = new(Hall.Sheet, TimeZoneInfo.Utc, _wish);
+        Screen file = new(Hall.Sheet, TimeZoneInfo.Utc, _wish) { Reads = "stage\u001b-left.vcd" };
+        Assert.StartsWith("Nothing heard yet.", live.Rows(null, 80, 24)[0].Text, StringComparison.Ordinal);
+        Assert.StartsWith("Reading stage", file.Rows(null, 80, 24)[0].Text, StringComparison.Ordinal);
+        Assert.DoesNotContain(file.Rows(null, 80, 24)[0].Text, char.IsControl);
     }
 
     [Theory]

@@ -52,7 +52,7 @@ internal sealed class LineRule : ISurveyRule
         }
     }
 
-    private static string Names(IReadOnlyList<LineChannelSummary> lines) => Words.List(lines.Select(line => $"'{line.Name}'"));
+    private static string Names(IReadOnlyList<LineChannelSummary> lines) => Words.List(lines.Select(line => line.Name.Length > 0 ? $"'{line.Name}'" : line.Line?.Label ?? "a channel without a name"));
 
     private static IEnumerable<Finding> Judge(LineChannelSummary channel)
     {

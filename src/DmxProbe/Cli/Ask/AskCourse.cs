@@ -97,8 +97,8 @@ internal sealed class AskCourse(LocateGathered gathered, AskController? controll
     public void Choose(AskController atHand)
     {
         controller = atHand;
-        wire?.Start();
         IAskPlanner planner = atHand.Planner(gathered, _safety);
+        wire?.Start();
         bool hasTrace = gathered.About.Question.Trace is not null;
         Session = new AskSession(gathered.Posterior, _safety, planner, hasTrace ? () => gathered.Judge().Claim == LocateClaim.Found : null);
         GoOn();

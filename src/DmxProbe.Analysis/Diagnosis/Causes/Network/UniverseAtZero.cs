@@ -28,7 +28,7 @@ internal sealed class UniverseAtZero() : Cause(
                     CauseState.Likely,
                     id.Label,
                     FormattableString.Invariant($"{id.Label} carries nothing but zeros for {stream.Followed.TotalSeconds:0.#} s: blackout, a master at 0, or nothing is patched there."),
-                    new CauseEvidence(FormattableString.Invariant($"{stream.Slots.Count} slots, all 0, from '{stream.Sender.Name}' ({stream.Sender.Address})."))) with
+                    new CauseEvidence(FormattableString.Invariant($"{stream.Slots.Count} slots, all 0, from {Findings.Words.Name(stream.Sender)}."))) with
                 {
                     // A dark universe is a fault only where somebody misses light.
                     Severity = it.UnitsOn(id).Any(unit => it.IsBad(unit.Watched.Unit.Unit)) ? Findings.Severity.Fault : Findings.Severity.Info,
