@@ -38,6 +38,22 @@ public sealed class AskCommandTests : IDisposable
         Assert.Contains("LX1-6 reads 1.061, as the sheet says.", run.Output, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("ranges", 16)]
+    [InlineData("ranges", 61)]
+    [InlineData("faders:8", 16)]
+    [InlineData("faders:8", 61)]
+    public void At_a_controller_that_holds_everything_else_at_0_the_light_is_found_as_well(string controller, int address)
+    {
+        // Slots that a look rests on are named in its question, and this person leaves only those as they stood.
+        Stage stage = new(address) { IsElseAtZero = true };
+        ProgramRun run = ProgramRun.Asked(stage.Answer, [.. Locate, "--ask", "--controller", controller]);
+        Assert.Equal("", run.Error);
+        Assert.Contains(address == 16 ? "LX1-6 reads 1.016, not 1.061" : "LX1-6 reads 1.061, as the sheet says.", run.Output, StringComparison.Ordinal);
+        Assert.Contains("  Confirmed  LX1-6 lit in the confirming look", run.Output, StringComparison.Ordinal);
+        Assert.InRange(stage.Questions, 4, 25);
+    }
+
     [Fact]
     public void One_wrong_answer_does_not_lead_astray()
     {

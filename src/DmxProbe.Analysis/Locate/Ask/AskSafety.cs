@@ -39,6 +39,7 @@ public sealed class AskSafety
         ArgumentNullException.ThrowIfNull(rig);
         _rig = rig;
         _uses = new SlotUses(rig);
+        Standing = new StandingSlots(rig, _uses);
         Dangers = new UnitDangers(rig.Space);
         OnlyFlashes = rig.Space.Modes.All(mode => Enumerable.Range(1, Math.Max(mode.Footprint, 1)).All(slot => mode.Find(slot) is ChartSlot known &&
             known.Role is not (SlotRole.Position or SlotRole.Control or SlotRole.Hazard or SlotRole.Unknown) && known.Ranges.All(range => range.Effect is not (RangeEffect.ControlAction or RangeEffect.Unknown))));
@@ -51,6 +52,9 @@ public sealed class AskSafety
     }
 
     internal UnitDangers Dangers { get; }
+
+    /// <summary>What stands and is never raised.</summary>
+    internal StandingSlots Standing { get; }
 
     /// <summary>Whether the worst that the unit can do is to flash or to run a programme: nothing moves, resets or strikes.</summary>
     public bool OnlyFlashes { get; }
@@ -67,6 +71,7 @@ public sealed class AskSafety
     /// <summary>Takes over which places are live.</summary>
     public void Update(ReadOnlySpan<double> probability)
     {
+        Standing.Update(probability, _cleared);
         for (int u = 0; u < _blocked.Length; u++)
         {
             for (int slot = 0; slot < SlotHistory.SlotCount; slot++)

@@ -59,7 +59,10 @@ public sealed class AskSession
         place == Posterior.Best ? last.Question : null;
 
     /// <summary>The next question; null when there is none, and <see cref="End"/> says why.</summary>
-    public AskQuestion? Next()
+    public AskQuestion? Next() => Choose() is AskQuestion question
+        ? question with { Stay = _safety.Standing.Needed(question.Levels, Posterior.Span) } : null;
+
+    private AskQuestion? Choose()
     {
         if (_answers.Count >= MostQuestions)
         {
@@ -127,13 +130,18 @@ public sealed class AskSession
         _answers.Add((question, seen, tells));
         if (tells)
         {
-            Posterior.Add(LookEvidence.OfLevels(Posterior.Space, question.Levels, seen, text, time));
+            byte[][]? or = wire is null && question.Look is null ? _safety.Standing.Without(question.Levels, question.Stay) : null;
+            Posterior.Add(LookEvidence.OfLevels(Posterior.Space, question.Levels, seen, text, time, or));
         }
     }
 
     /// <summary>Takes over what stands on the wire before a question is chosen: pages of faders may be up already.</summary>
     /// <param name="wire">The 512 levels of each universe.</param>
-    public void Stands(IReadOnlyList<byte[]> wire) => _planner.Asked(new AskQuestion(_safety.Up(wire), wire, 0, 0));
+    public void Stands(IReadOnlyList<byte[]> wire)
+    {
+        _safety.Standing.IsKnown = true;
+        _planner.Asked(new AskQuestion(_safety.Up(wire), wire, 0, 0));
+    }
 
     /// <summary>
     /// A question as it was really put. A look confirms a place only where the wire lit it, and hardly more else than was

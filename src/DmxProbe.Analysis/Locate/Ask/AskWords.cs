@@ -34,13 +34,13 @@ public static class AskWords
 
         if (question.Steps.Count > 0)
         {
-            return lead + string.Join("; ", question.Steps.Select(step => Step(rig, step))) + ". Everything else stays as it is. Is " + unit + " lit now?";
+            return lead + string.Join("; ", question.Steps.Select(step => Step(rig, step))) + ". Everything else stays as it is" + Stay(rig, question) + ". Is " + unit + " lit now?";
         }
 
-        string holes = Holes(rig, question.Raised);
+        string holes = Holes(rig, question);
         string level = question.Raised.Count == 0 || question.Raised[0].Level == byte.MaxValue ? "to full"
             : string.Create(CultureInfo.InvariantCulture, $"to {question.Raised[0].Level} ({100.0 * question.Raised[0].Level / 255:0} %)");
-        return lead + "with all intensities and colours at 0, raise only " + Slots(rig, question.Raised) + " " + level + Functions(rig, question.Raised) + (holes.Length > 0 ? "; leave " + holes : "") + ". Is " + unit + " lit?";
+        return lead + "with all intensities and colours at 0, raise only " + Slots(rig, question.Raised) + " " + level + Functions(rig, question.Raised) + (holes.Length > 0 ? "; leave " + holes : "") + Stay(rig, question) + ". Is " + unit + " lit?";
     }
 
     /// <summary>What is up in a question, for the record: a look by its time, else its slots.</summary>
@@ -88,16 +88,26 @@ public static class AskWords
         return " (" + string.Join(", ", names.Distinct()) + ")";
     }
 
+    /// <summary>What is not raised, and must not be lowered either.</summary>
+    private static string Stay(AskRig rig, AskQuestion question) => question.Stay.Count == 0 ? ""
+        : "; leave " + Listed(question.Stay.Select(slot => Place(rig, slot.Universe, slot.Slot))) + " as " + (question.Stay.Count == 1 ? "it" : "they") + " stood, at " +
+            Listed(question.Stay.Select(slot => slot.Level.ToString(CultureInfo.InvariantCulture)));
+
     /// <summary>What lies between the raised slots of a universe and is left alone.</summary>
-    private static string Holes(AskRig rig, IReadOnlyList<RaisedSlot> raised)
+    private static string Holes(AskRig rig, AskQuestion question)
     {
-        IReadOnlyList<SlotRun> runs = SlotRuns.Of(raised);
+        IReadOnlyList<SlotRun> runs = SlotRuns.Of(question.Raised);
         List<string> holes = [];
         for (int i = 1; i < runs.Count; i++)
         {
             if (runs[i].Universe == runs[i - 1].Universe)
             {
                 (int from, int to) = (runs[i - 1].To + 1, runs[i].From - 1);
+                if (from == to && question.Stay.Any(slot => slot.Universe == runs[i].Universe && slot.Slot == from))
+                {
+                    continue;
+                }
+
                 holes.Add(from == to ? Place(rig, runs[i].Universe, from) : Place(rig, runs[i].Universe, from) + " to " + Place(rig, runs[i].Universe, to));
             }
         }

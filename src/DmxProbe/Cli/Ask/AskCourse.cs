@@ -120,7 +120,7 @@ internal sealed class AskCourse(LocateGathered gathered, AskController? controll
 
         string raised = RaisedText.Write(gathered.Rig, sent is null ? question.Raised : _safety.Up(sent));
         session.Answer(question, seen, $"answer {session.Answered + 1}, '{seen}' with {(question.Look is Timestamp look ? $"the look of {look.ToString()[11..21]}" : Short(raised))} up", clock.Now(), sent);
-        log?.Write(gathered.About.Unit.Unit, seen.ToString(), raised);
+        log?.Write(gathered.About.Unit.Unit, seen.ToString(), RaisedText.Write(gathered.Rig, [.. sent is null ? question.Raised : _safety.Up(sent), .. question.Stay]));
         Answers.Add(seen.ToString());
         GoOn();
         return true;
