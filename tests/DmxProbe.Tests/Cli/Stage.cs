@@ -71,7 +71,7 @@ internal sealed partial class Stage(int address)
         : LookTime().Match(shown) is { Success: true } look ? answer(look.Groups[1].Value)
         : "";
 
-    [GeneratedRegex(@"bring up the look that stood at (\S+Z)", RegexOptions.IgnoreCase)]
+    [GeneratedRegex(@"bring up the look that stood at (\S+) \(", RegexOptions.IgnoreCase)]
     private static partial Regex LookTime();
 
     public int Faders { get; init; } = 8;

@@ -15,6 +15,9 @@ public sealed record AskQuestion(IReadOnlyList<RaisedSlot> Raised, IReadOnlyList
     /// <summary>Slots that no question raises and that must stay as they stood: else a likely place is lit where it is reckoned dark, or the other way round.</summary>
     public IReadOnlyList<RaisedSlot> Stay { get; init; } = [];
 
+    /// <summary>Whether the same look was answered for before: the eye may have erred.</summary>
+    public bool IsAgain { get; init; }
+
     /// <summary>For a page of faders: what is to be changed against the question before, in steps; else empty.</summary>
     public IReadOnlyList<FaderStep> Steps { get; init; } = [];
 

@@ -29,6 +29,7 @@ public sealed class AskSafety
     private readonly AskRig _rig;
     private readonly SlotUses _uses;
     private readonly HashSet<int> _cleared = [];
+    private readonly HashSet<int> _shared = [];
     private readonly bool[][][] _blocked;
     private readonly float[][][] _risk;
     private readonly bool[][][] _dangers;
@@ -65,13 +66,16 @@ public sealed class AskSafety
     /// <summary>Somebody typed <see cref="Phrase"/> for a universe.</summary>
     public void Clear(int universe) => _cleared.Add(universe);
 
+    /// <summary>Several senders decide a universe: nothing there is raised, it might not be obeyed.</summary>
+    public void Share(int universe) => _shared.Add(universe);
+
     /// <summary>What the sheet says a slot is.</summary>
     public SlotUse UseOf(int universe, int slot) => _uses[universe, slot];
 
     /// <summary>Takes over which places are live.</summary>
     public void Update(ReadOnlySpan<double> probability)
     {
-        Standing.Update(probability, _cleared);
+        Standing.Update(probability, _cleared, _shared);
         for (int u = 0; u < _blocked.Length; u++)
         {
             for (int slot = 0; slot < SlotHistory.SlotCount; slot++)
@@ -102,7 +106,7 @@ public sealed class AskSafety
     }
 
     /// <summary>Whether a slot may be raised to a level: full, or the one that <see cref="Level"/> gives.</summary>
-    public bool MayRaise(int universe, int slot, byte level) =>
+    public bool MayRaise(int universe, int slot, byte level) => !_shared.Contains(universe) &&
         (_uses[universe, slot] == SlotUse.Light || (_uses[universe, slot] == SlotUse.Unpatched && _cleared.Contains(universe))) &&
         Array.IndexOf(Tried, level) is >= 0 and int index && !_blocked[universe][slot - 1][index];
 

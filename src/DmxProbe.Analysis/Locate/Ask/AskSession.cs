@@ -25,6 +25,7 @@ public sealed class AskSession
     private readonly IAskPlanner _planner;
     private readonly Func<bool> _mayClaim;
     private readonly List<(AskQuestion Question, Seen Seen, bool HasEvidence)> _answers = [];
+    private readonly List<AskQuestion> _asked = [];
 
     /// <summary>Begins.</summary>
     /// <param name="posterior">What is known so far; the answers are added to it.</param>
@@ -60,7 +61,12 @@ public sealed class AskSession
 
     /// <summary>The next question; null when there is none, and <see cref="End"/> says why.</summary>
     public AskQuestion? Next() => Choose() is AskQuestion question
-        ? question with { Stay = _safety.Standing.Needed(question.Levels, Posterior.Span) } : null;
+        ? question with
+        {
+            Stay = _safety.Standing.Needed(question.Levels, Posterior.Span),
+            IsAgain = _asked.Exists(each => each.Look == question.Look && each.Raised.SequenceEqual(question.Raised)),
+        }
+        : null;
 
     private AskQuestion? Choose()
     {
@@ -124,6 +130,7 @@ public sealed class AskSession
     {
         ArgumentNullException.ThrowIfNull(question);
         ArgumentNullException.ThrowIfNull(seen);
+        _asked.Add(question);
         question = wire is null ? question : AsSent(question, wire);
         _planner.Asked(question);
         bool tells = seen.Kind is SeenKind.Dark or SeenKind.Lit or SeenKind.Flashing;
@@ -178,6 +185,7 @@ public sealed class AskSession
 
         (_, _, bool tells) = _answers[^1];
         _answers.RemoveAt(_answers.Count - 1);
+        _asked.RemoveAt(_asked.Count - 1);
         if (tells)
         {
             _ = Posterior.TakeBack();

@@ -26,7 +26,7 @@ public static class AskWords
         ArgumentNullException.ThrowIfNull(rig);
         ArgumentNullException.ThrowIfNull(question);
         string unit = LocateWords.Plain(rig.Unit);
-        string lead = question.Confirms is null ? "" : "To confirm: ";
+        string lead = (question.Confirms is null ? "" : "To confirm: ") + (question.IsAgain ? "once more, to be sure of the eye: " : "");
         if (question.Look is { } look)
         {
             return lead + "bring up " + Look(rig, question, look) + ". Is " + unit + " lit?";
@@ -52,11 +52,16 @@ public static class AskWords
         const int few = 8;
         IReadOnlyList<string> lit = LitUnits(rig, question.Levels);
         string[] dark = [.. rig.Units.Where(unit => unit.Universe >= 0 && GivesLight(unit)).Select(unit => LocateWords.Plain(unit.Name)).Except(lit)];
-        string units = dark.Length == 0 ? "every light of the sheet up"
-            : lit.Count <= few ? Listed(lit) + " up"
-            : dark.Length <= few ? "everything up but " + Listed(dark)
-            : string.Create(CultureInfo.InvariantCulture, $"{Listed(lit.Take(few))} up and {lit.Count - few} more");
-        return "the look that stood at " + time.ToString()[..21] + "Z (" + (lit.Count == 0 ? "dark" : units) + ")";
+        string units = dark.Length == 0 ? "every light of the sheet up: " + Few(lit)
+            : lit.Count > few && dark.Length <= few ? "everything up but " + Listed(dark)
+            : Few(lit) + " up";
+        return "the look that stood at " + rig.Clock(time) + " (" + (lit.Count == 0 ? "dark" : units) + ")";
+    }
+
+    private static string Few(IReadOnlyList<string> units)
+    {
+        const int few = 8;
+        return units.Count <= few ? Listed(units) : string.Create(CultureInfo.InvariantCulture, $"{string.Join(", ", units.Take(few))} and {units.Count - few} more");
     }
 
     private static bool GivesLight(AskUnit unit) => unit.Mode?.Slots.Any(slot => SlotUses.Of(slot) == SlotUse.Light) == true;

@@ -14,7 +14,7 @@ internal sealed class StandingSlots
     private const double Differs = 0.05;
 
     // Places below this are not worth words: their light counts as in doubt where it rests on what stands.
-    private const double OpenFrom = 0.02;
+    private const double OpenFrom = 0.005;
 
     private readonly AskRig _rig;
     private readonly SlotUses _uses;
@@ -36,7 +36,10 @@ internal sealed class StandingSlots
     public bool IsKnown { get; set; }
 
     /// <summary>Chooses which slots looks may rest on: those that matter at the likeliest places.</summary>
-    public void Update(ReadOnlySpan<double> probability, IReadOnlyCollection<int> cleared)
+    /// <param name="probability">Of every place and of "none of these".</param>
+    /// <param name="cleared">Universes of which unpatched slots may be raised.</param>
+    /// <param name="shared">Universes that several senders decide: whoever asks can leave nothing there.</param>
+    public void Update(ReadOnlySpan<double> probability, IReadOnlyCollection<int> cleared, IReadOnlySet<int> shared)
     {
         bool any = false;
         for (int u = 0; u < _stands.Length; u++)
@@ -45,7 +48,7 @@ internal sealed class StandingSlots
             for (int slot = 1; slot <= SlotHistory.SlotCount; slot++)
             {
                 SlotUse use = _uses[u, slot];
-                bool stands = _rig.Held[u][slot - 1] > 0 && use != SlotUse.Light && !(use == SlotUse.Unpatched && cleared.Contains(u));
+                bool stands = _rig.Held[u][slot - 1] > 0 && use != SlotUse.Light && !shared.Contains(u) && !(use == SlotUse.Unpatched && cleared.Contains(u));
                 _stands[u][slot - 1] = stands;
                 any |= stands;
             }
