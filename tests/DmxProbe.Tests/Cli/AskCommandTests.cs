@@ -323,13 +323,14 @@ public sealed class AskCommandTests : IDisposable
     private string WithoutTheLaptop()
     {
         // Blocks of a pcapng file: type, length, body, length; a packet is of type 6 (IETF draft-ietf-opsawg-pcapng).
+        byte[] laptop = [10, 20, 0, 77];
         byte[] file = File.ReadAllBytes(Hall + "soundcheck.pcapng");
         using MemoryStream kept = new();
         for (int at = 0, length; at < file.Length; at += length)
         {
             length = BinaryPrimitives.ReadInt32LittleEndian(file.AsSpan(at + 4));
             ReadOnlySpan<byte> block = file.AsSpan(at, length);
-            if (BinaryPrimitives.ReadInt32LittleEndian(block) != 6 || block.IndexOf([(byte)10, 20, 0, 77]) < 0)
+            if (BinaryPrimitives.ReadInt32LittleEndian(block) != 6 || block.IndexOf(laptop) < 0)
             {
                 kept.Write(block);
             }
