@@ -171,7 +171,7 @@ public sealed class AskCommandTests : IDisposable
     public void Where_two_equal_senders_decide_the_universe_of_the_unit_nothing_is_asked()
     {
         string refusal = ProgramRun.Asked(_ => "no", ["locate", Hall + "soundcheck.pcapng", "--patch", Hall + "patch.csv", "--unit", "LX3-1", "--ask", "--controller", "ranges"]).Refusal();
-        Assert.StartsWith("2 senders at the same priority on sACN 2: what LX3-1 obeys is its own choice; switch one off, or raise its priority, then capture and ask again", refusal, StringComparison.Ordinal);
+        Assert.StartsWith("2 senders at the same priority on sACN 2: what LX3-1 obeys is its own choice; switch one off, or raise the priority of the right one, then capture and ask again", refusal, StringComparison.Ordinal);
     }
 
     [Fact]

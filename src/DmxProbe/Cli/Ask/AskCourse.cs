@@ -131,6 +131,12 @@ internal sealed class AskCourse(LocateGathered gathered, AskController? controll
             return false;
         }
 
+        if (SharedNow() is { Length: > 0 } shared)
+        {
+            Told = shared;
+            return true;
+        }
+
         IReadOnlyList<byte[]>? sent = wire?.Levels(gathered.Rig.Space.Universes, question.Levels);
         if (!IsAsAsked(question, sent))
         {
@@ -143,6 +149,14 @@ internal sealed class AskCourse(LocateGathered gathered, AskController? controll
         Answers.Add(seen.ToString());
         GoOn();
         return true;
+    }
+
+    /// <summary>Where several senders decide the universe of the unit by now: an answer says nothing then.</summary>
+    private string SharedNow()
+    {
+        int own = gathered.Rig.Units.FirstOrDefault(unit => unit.Name == gathered.Rig.Unit)?.Universe ?? -1;
+        return own >= 0 && wire?.Deciding(gathered.Rig.Space.Universes[own]) is > 1 and int senders
+            ? SharedUniverses.Now(gathered.Rig.Space.Universes[own], senders, Plain(gathered.Rig.Unit)) : "";
     }
 
     /// <summary>Takes the latest answer of this run back; false where there is none.</summary>
@@ -206,6 +220,13 @@ internal sealed class AskCourse(LocateGathered gathered, AskController? controll
         if (wire?.Levels(gathered.Rig.Space.Universes, gathered.Rig.Held) is { } standing)
         {
             session.Stands(standing);
+            for (int u = 0; u < gathered.Rig.Space.Universes.Count; u++)
+            {
+                if (wire.Deciding(gathered.Rig.Space.Universes[u]) > 1)
+                {
+                    _safety.Share(u);
+                }
+            }
         }
 
         Question = session.Next();

@@ -3,6 +3,7 @@ using DmxProbe.Analysis.Locate;
 using DmxProbe.Analysis.Locate.Ask;
 using DmxProbe.Fixtures.Charts;
 using DmxProbe.Protocols.Records;
+using DmxProbe.Reporting.Text;
 
 namespace DmxProbe.Cli.Ask;
 
@@ -81,7 +82,7 @@ internal sealed class LocateGathered
 
     /// <summary>Why no question may be put about this unit; empty where one may.</summary>
     public string Refusal => Rig.Units.FirstOrDefault(unit => unit.Name == Rig.Unit) is { Universe: >= 0 } own &&
-        Shared.TryGetValue(Rig.Space.Universes[own.Universe], out int senders) ? SharedUniverses.Refusal(Rig.Space.Universes[own.Universe], senders, Rig.Unit) : "";
+        Shared.TryGetValue(Rig.Space.Universes[own.Universe], out int senders) ? SharedUniverses.Refusal(Rig.Space.Universes[own.Universe], senders, Printable.Text(Rig.Unit)) : "";
 
     /// <summary>Names moments by a clock from now on.</summary>
     public void Show(Func<Timestamp, string> clock) => Rig = Rig with { Clock = clock };

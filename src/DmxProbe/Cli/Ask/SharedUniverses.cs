@@ -17,13 +17,18 @@ internal static class SharedUniverses
         .Where(each => each.Most > 1).ToDictionary(each => each.Id, each => each.Most);
 
     /// <summary>The sentence about the universe of the unit itself.</summary>
-    public static string Refusal(UniverseId universe, int senders, string unit) =>
-        Senders(universe, senders) + $": what {unit} obeys is its own choice; switch {(senders == 2 ? "one" : "all but one")} off{(universe.Protocol == UniverseProtocol.Sacn ? ", or raise its priority," : ",")} then capture and ask again";
+    public static string Refusal(UniverseId universe, int senders, string unit) => Choice(universe, senders, unit) + " then capture and ask again";
+
+    /// <summary>The sentence while questions are asked.</summary>
+    public static string Now(UniverseId universe, int senders, string unit) => "This answer is not taken: " + Choice(universe, senders, unit) + " then answer again.";
 
     /// <summary>The note about other universes.</summary>
     public static string Note(IEnumerable<(UniverseId Universe, int Senders)> shared) =>
         string.Join("; ", shared.Select(each => Senders(each.Universe, each.Senders))) +
         ": what units there obey is their own choice, so nothing there is raised. If the light stays lit or dark whatever you raise, it may be there.";
+
+    private static string Choice(UniverseId universe, int senders, string unit) =>
+        Senders(universe, senders) + $": what {unit} obeys is its own choice; switch {(senders == 2 ? "one" : "all but one")} off,{(universe.Protocol == UniverseProtocol.Sacn ? " or raise the priority of the right one," : "")}";
 
     private static string Senders(UniverseId universe, int senders) => string.Create(
         CultureInfo.InvariantCulture, $"{senders} senders {(universe.Protocol == UniverseProtocol.Sacn ? "at the same priority" : "are merged")} on {universe.Label}");
