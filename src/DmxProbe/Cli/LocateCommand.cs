@@ -79,8 +79,9 @@ internal static class LocateCommand
                 return Together(common, host, parsed, inUse, list, several, parsed.GetValue(map), words, live);
             }
 
-            using HeldCapture capture = new(words, live.Asked(parsed, host, inUse.Patch.Universes));
-            using AskStarted? started = ask.Start(parsed, common, host, words, hasTrace: traceName is not null, capture.ListenOn);
+            LiveAsked listening = live.Asked(parsed, host, inUse.Patch.Universes);
+            using HeldCapture capture = new(words, listening);
+            using AskStarted? started = ask.Start(parsed, common, host, words, hasTrace: traceName is not null, listening.Length, capture.ListenOn);
             LocateAsked asked = new(
                 parsed.GetValue(unit) ?? throw new UsageException("locate needs --unit, the unit that does not follow, or --units for several at once"),
                 traceName,

@@ -119,6 +119,9 @@ internal sealed class LocateRun
     private static LocateRun OfAll(LocateCase about, AskAsked also, UniverseMap map, SurveySnapshot survey, Timestamp first)
     {
         LocateGathered gathered = LocateGathered.Of(about, map);
+        WallClock clock = new(also.Zone, survey.First, survey.Last);
+        gathered.Show(clock.Time);
+        gathered.Shared = SharedUniverses.Of(survey);
         foreach (string name in also.Log is { Exists: true } log ? also.Notes.Append(log.Path) : also.Notes)
         {
             using StreamReader text = TextFile.Open(name);

@@ -107,6 +107,7 @@ internal sealed class ScreenGuides(SheetInUse? sheet, AskLog? log, TimeZoneInfo 
         }
 
         LocateGathered gathered = LocateGathered.Of(LocateRun.CaseOf(sheet.Patch, sheet.Charts, unit, modes, null, histories, map, picture.Survey, null), map);
+        gathered.Shared = SharedUniverses.Of(picture.Survey);
         if (log is { Exists: true })
         {
             using StreamReader text = TextFile.Open(log.Path);

@@ -15,6 +15,9 @@ internal sealed partial class Stage(int address)
 
     public int Lie { get; init; }
 
+    /// <summary>Whether everything that the questions neither raise nor name stands at 0: a controller that holds nothing of the show.</summary>
+    public bool IsElseAtZero { get; init; }
+
     public int StopAfter { get; init; } = int.MaxValue;
 
     public string? Answer(string shown)
@@ -56,7 +59,9 @@ internal sealed partial class Stage(int address)
             _up.UnionWith(all);
         }
 
-        bool lit = _up.Contains(address) && (address == 16 || new[] { 1, 2, 3, 4, 9 }.Any(offset => _up.Contains(address + offset)));
+        HashSet<int> left = IsElseAtZero ? [.. Left().Matches(question).SelectMany(match => Slots(match.Groups[1].Value))] : [18, 19];
+        left.IntersectWith([18, 19]);
+        bool lit = _up.Contains(address) && new[] { 1, 2, 3, 4, 9 }.Any(offset => _up.Contains(address + offset) || left.Contains(address + offset));
         return lit != (Questions == Lie) ? "lit" : "dark";
     }
 
@@ -66,7 +71,7 @@ internal sealed partial class Stage(int address)
         : LookTime().Match(shown) is { Success: true } look ? answer(look.Groups[1].Value)
         : "";
 
-    [GeneratedRegex(@"bring up the look that stood at (\S+Z)", RegexOptions.IgnoreCase)]
+    [GeneratedRegex(@"bring up the look that stood at (\S+) \(", RegexOptions.IgnoreCase)]
     private static partial Regex LookTime();
 
     public int Faders { get; init; } = 8;
@@ -87,6 +92,9 @@ internal sealed partial class Stage(int address)
 
     [GeneratedRegex(@"(\d+)\.(\d{3})(?: to \d+\.(\d{3}))?")]
     private static partial Regex Slot();
+
+    [GeneratedRegex("leave ([^;]*?) as (?:it|they) stood")]
+    private static partial Regex Left();
 
     [GeneratedRegex(@"[Pp]age (\d+) of universe (\d+): (all faders down|only .*? to full)")]
     private static partial Regex Page();

@@ -128,6 +128,9 @@ public sealed partial class LiveAskTests
             show.Join();
         }
 
+        Assert.Contains("Press any key each time the light changes, for 8 s.\n", run.Error, StringComparison.Ordinal);
+        Assert.Contains("\ntap 1, ", run.Error, StringComparison.Ordinal);
+        Assert.Matches(@"\ntap 6, \d s left\n", run.Error);
         Assert.Contains("6 taps within ", run.Output, StringComparison.Ordinal);
         Assert.Matches(@"(best|likeliest so far|reads): ?1\.016|LX1-6 reads 1\.016", run.Output);
     }

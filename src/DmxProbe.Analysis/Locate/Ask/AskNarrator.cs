@@ -27,7 +27,7 @@ public static class AskNarrator
         ArgumentNullException.ThrowIfNull(about);
         ArgumentNullException.ThrowIfNull(rig);
         LocateAnswer answer = result.Fit is null && result.Claim is LocateClaim.NotEnough or LocateClaim.NothingExplains
-            ? WithoutTrace(result, about, wasAsked: session is { Answered: > 0 })
+            ? WithoutTrace(result, about, wasAsked: session is not null)
             : LocateNarrator.Answer(result, about);
         return Ended(answer, about, session, rig) with { Evidence = [.. answer.Evidence, .. Lines(result, about, session)] };
     }

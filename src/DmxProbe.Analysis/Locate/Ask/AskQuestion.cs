@@ -12,6 +12,12 @@ public sealed record AskQuestion(IReadOnlyList<RaisedSlot> Raised, IReadOnlyList
     /// <summary>Index of the place that this look confirms; null for a question.</summary>
     public int? Confirms { get; init; }
 
+    /// <summary>Slots that no question raises and that must stay as they stood: else a likely place is lit where it is reckoned dark, or the other way round.</summary>
+    public IReadOnlyList<RaisedSlot> Stay { get; init; } = [];
+
+    /// <summary>Whether the same look was answered for before: the eye may have erred.</summary>
+    public bool IsAgain { get; init; }
+
     /// <summary>For a page of faders: what is to be changed against the question before, in steps; else empty.</summary>
     public IReadOnlyList<FaderStep> Steps { get; init; } = [];
 

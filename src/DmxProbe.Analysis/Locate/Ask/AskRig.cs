@@ -1,3 +1,5 @@
+using DmxProbe.Protocols.Records;
+
 namespace DmxProbe.Analysis.Locate.Ask;
 
 /// <summary>What questions are made from.</summary>
@@ -11,4 +13,8 @@ public sealed record AskRig(
     string Unit,
     IReadOnlyList<AskUnit> Units,
     IReadOnlyList<int> SheetUniverses,
-    IReadOnlyList<byte[]> Held);
+    IReadOnlyList<byte[]> Held)
+{
+    /// <summary>How moments are named to a person; by itself in UTC.</summary>
+    public Func<Timestamp, string> Clock { get; init; } = time => time.ToString()[..21] + "Z";
+}

@@ -29,6 +29,7 @@ public sealed class AskSafety
     private readonly AskRig _rig;
     private readonly SlotUses _uses;
     private readonly HashSet<int> _cleared = [];
+    private readonly HashSet<int> _shared = [];
     private readonly bool[][][] _blocked;
     private readonly float[][][] _risk;
     private readonly bool[][][] _dangers;
@@ -39,6 +40,7 @@ public sealed class AskSafety
         ArgumentNullException.ThrowIfNull(rig);
         _rig = rig;
         _uses = new SlotUses(rig);
+        Standing = new StandingSlots(rig, _uses);
         Dangers = new UnitDangers(rig.Space);
         OnlyFlashes = rig.Space.Modes.All(mode => Enumerable.Range(1, Math.Max(mode.Footprint, 1)).All(slot => mode.Find(slot) is ChartSlot known &&
             known.Role is not (SlotRole.Position or SlotRole.Control or SlotRole.Hazard or SlotRole.Unknown) && known.Ranges.All(range => range.Effect is not (RangeEffect.ControlAction or RangeEffect.Unknown))));
@@ -52,6 +54,9 @@ public sealed class AskSafety
 
     internal UnitDangers Dangers { get; }
 
+    /// <summary>What stands and is never raised.</summary>
+    internal StandingSlots Standing { get; }
+
     /// <summary>Whether the worst that the unit can do is to flash or to run a programme: nothing moves, resets or strikes.</summary>
     public bool OnlyFlashes { get; }
 
@@ -61,12 +66,16 @@ public sealed class AskSafety
     /// <summary>Somebody typed <see cref="Phrase"/> for a universe.</summary>
     public void Clear(int universe) => _cleared.Add(universe);
 
+    /// <summary>Several senders decide a universe: nothing there is raised, it might not be obeyed.</summary>
+    public void Share(int universe) => _shared.Add(universe);
+
     /// <summary>What the sheet says a slot is.</summary>
     public SlotUse UseOf(int universe, int slot) => _uses[universe, slot];
 
     /// <summary>Takes over which places are live.</summary>
     public void Update(ReadOnlySpan<double> probability)
     {
+        Standing.Update(probability, _cleared, _shared);
         for (int u = 0; u < _blocked.Length; u++)
         {
             for (int slot = 0; slot < SlotHistory.SlotCount; slot++)
@@ -97,7 +106,7 @@ public sealed class AskSafety
     }
 
     /// <summary>Whether a slot may be raised to a level: full, or the one that <see cref="Level"/> gives.</summary>
-    public bool MayRaise(int universe, int slot, byte level) =>
+    public bool MayRaise(int universe, int slot, byte level) => !_shared.Contains(universe) &&
         (_uses[universe, slot] == SlotUse.Light || (_uses[universe, slot] == SlotUse.Unpatched && _cleared.Contains(universe))) &&
         Array.IndexOf(Tried, level) is >= 0 and int index && !_blocked[universe][slot - 1][index];
 

@@ -25,6 +25,7 @@ public sealed class AskSession
     private readonly IAskPlanner _planner;
     private readonly Func<bool> _mayClaim;
     private readonly List<(AskQuestion Question, Seen Seen, bool HasEvidence)> _answers = [];
+    private readonly List<AskQuestion> _asked = [];
 
     /// <summary>Begins.</summary>
     /// <param name="posterior">What is known so far; the answers are added to it.</param>
@@ -59,7 +60,15 @@ public sealed class AskSession
         place == Posterior.Best ? last.Question : null;
 
     /// <summary>The next question; null when there is none, and <see cref="End"/> says why.</summary>
-    public AskQuestion? Next()
+    public AskQuestion? Next() => Choose() is AskQuestion question
+        ? question with
+        {
+            Stay = _safety.Standing.Needed(question.Levels, Posterior.Span),
+            IsAgain = _asked.Exists(each => each.Look == question.Look && each.Raised.SequenceEqual(question.Raised)),
+        }
+        : null;
+
+    private AskQuestion? Choose()
     {
         if (_answers.Count >= MostQuestions)
         {
@@ -121,19 +130,25 @@ public sealed class AskSession
     {
         ArgumentNullException.ThrowIfNull(question);
         ArgumentNullException.ThrowIfNull(seen);
+        _asked.Add(question);
         question = wire is null ? question : AsSent(question, wire);
         _planner.Asked(question);
         bool tells = seen.Kind is SeenKind.Dark or SeenKind.Lit or SeenKind.Flashing;
         _answers.Add((question, seen, tells));
         if (tells)
         {
-            Posterior.Add(LookEvidence.OfLevels(Posterior.Space, question.Levels, seen, text, time));
+            byte[][]? or = wire is null && question.Look is null ? _safety.Standing.Without(question.Levels, question.Stay) : null;
+            Posterior.Add(LookEvidence.OfLevels(Posterior.Space, question.Levels, seen, text, time, or));
         }
     }
 
     /// <summary>Takes over what stands on the wire before a question is chosen: pages of faders may be up already.</summary>
     /// <param name="wire">The 512 levels of each universe.</param>
-    public void Stands(IReadOnlyList<byte[]> wire) => _planner.Asked(new AskQuestion(_safety.Up(wire), wire, 0, 0));
+    public void Stands(IReadOnlyList<byte[]> wire)
+    {
+        _safety.Standing.IsKnown = true;
+        _planner.Asked(new AskQuestion(_safety.Up(wire), wire, 0, 0));
+    }
 
     /// <summary>
     /// A question as it was really put. A look confirms a place only where the wire lit it, and hardly more else than was
@@ -170,6 +185,7 @@ public sealed class AskSession
 
         (_, _, bool tells) = _answers[^1];
         _answers.RemoveAt(_answers.Count - 1);
+        _asked.RemoveAt(_asked.Count - 1);
         if (tells)
         {
             _ = Posterior.TakeBack();

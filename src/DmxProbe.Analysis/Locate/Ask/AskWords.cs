@@ -26,7 +26,7 @@ public static class AskWords
         ArgumentNullException.ThrowIfNull(rig);
         ArgumentNullException.ThrowIfNull(question);
         string unit = LocateWords.Plain(rig.Unit);
-        string lead = question.Confirms is null ? "" : "To confirm: ";
+        string lead = (question.Confirms is null ? "" : "To confirm: ") + (question.IsAgain ? "once more, to be sure of the eye: " : "");
         if (question.Look is { } look)
         {
             return lead + "bring up " + Look(rig, question, look) + ". Is " + unit + " lit?";
@@ -34,13 +34,13 @@ public static class AskWords
 
         if (question.Steps.Count > 0)
         {
-            return lead + string.Join("; ", question.Steps.Select(step => Step(rig, step))) + ". Everything else stays as it is. Is " + unit + " lit now?";
+            return lead + string.Join("; ", question.Steps.Select(step => Step(rig, step))) + ". Everything else stays as it is" + Stay(rig, question) + ". Is " + unit + " lit now?";
         }
 
-        string holes = Holes(rig, question.Raised);
+        string holes = Holes(rig, question);
         string level = question.Raised.Count == 0 || question.Raised[0].Level == byte.MaxValue ? "to full"
             : string.Create(CultureInfo.InvariantCulture, $"to {question.Raised[0].Level} ({100.0 * question.Raised[0].Level / 255:0} %)");
-        return lead + "with all intensities and colours at 0, raise only " + Slots(rig, question.Raised) + " " + level + Functions(rig, question.Raised) + (holes.Length > 0 ? "; leave " + holes : "") + ". Is " + unit + " lit?";
+        return lead + "with all intensities and colours at 0, raise only " + Slots(rig, question.Raised) + " " + level + Functions(rig, question.Raised) + (holes.Length > 0 ? "; leave " + holes : "") + Stay(rig, question) + ". Is " + unit + " lit?";
     }
 
     /// <summary>What is up in a question, for the record: a look by its time, else its slots.</summary>
@@ -52,11 +52,16 @@ public static class AskWords
         const int few = 8;
         IReadOnlyList<string> lit = LitUnits(rig, question.Levels);
         string[] dark = [.. rig.Units.Where(unit => unit.Universe >= 0 && GivesLight(unit)).Select(unit => LocateWords.Plain(unit.Name)).Except(lit)];
-        string units = dark.Length == 0 ? "every light of the sheet up"
-            : lit.Count <= few ? Listed(lit) + " up"
-            : dark.Length <= few ? "everything up but " + Listed(dark)
-            : string.Create(CultureInfo.InvariantCulture, $"{Listed(lit.Take(few))} up and {lit.Count - few} more");
-        return "the look that stood at " + time.ToString()[..21] + "Z (" + (lit.Count == 0 ? "dark" : units) + ")";
+        string units = dark.Length == 0 ? "every light of the sheet up: " + Few(lit)
+            : lit.Count > few && dark.Length <= few ? "everything up but " + Listed(dark)
+            : Few(lit) + " up";
+        return "the look that stood at " + rig.Clock(time) + " (" + (lit.Count == 0 ? "dark" : units) + ")";
+    }
+
+    private static string Few(IReadOnlyList<string> units)
+    {
+        const int few = 8;
+        return units.Count <= few ? Listed(units) : string.Create(CultureInfo.InvariantCulture, $"{string.Join(", ", units.Take(few))} and {units.Count - few} more");
     }
 
     private static bool GivesLight(AskUnit unit) => unit.Mode?.Slots.Any(slot => SlotUses.Of(slot) == SlotUse.Light) == true;
@@ -88,16 +93,26 @@ public static class AskWords
         return " (" + string.Join(", ", names.Distinct()) + ")";
     }
 
+    /// <summary>What is not raised, and must not be lowered either.</summary>
+    private static string Stay(AskRig rig, AskQuestion question) => question.Stay.Count == 0 ? ""
+        : "; leave " + Listed(question.Stay.Select(slot => Place(rig, slot.Universe, slot.Slot))) + " as " + (question.Stay.Count == 1 ? "it" : "they") + " stood, at " +
+            Listed(question.Stay.Select(slot => slot.Level.ToString(CultureInfo.InvariantCulture)));
+
     /// <summary>What lies between the raised slots of a universe and is left alone.</summary>
-    private static string Holes(AskRig rig, IReadOnlyList<RaisedSlot> raised)
+    private static string Holes(AskRig rig, AskQuestion question)
     {
-        IReadOnlyList<SlotRun> runs = SlotRuns.Of(raised);
+        IReadOnlyList<SlotRun> runs = SlotRuns.Of(question.Raised);
         List<string> holes = [];
         for (int i = 1; i < runs.Count; i++)
         {
             if (runs[i].Universe == runs[i - 1].Universe)
             {
                 (int from, int to) = (runs[i - 1].To + 1, runs[i].From - 1);
+                if (from == to && question.Stay.Any(slot => slot.Universe == runs[i].Universe && slot.Slot == from))
+                {
+                    continue;
+                }
+
                 holes.Add(from == to ? Place(rig, runs[i].Universe, from) : Place(rig, runs[i].Universe, from) + " to " + Place(rig, runs[i].Universe, to));
             }
         }

@@ -3,12 +3,17 @@ namespace DmxProbe.Analysis.Locate.Ask;
 /// <summary>Finds the slots that light one place and as little else as possible.</summary>
 internal static class ConfirmingLook
 {
+    private const double Surely = 0.9;
+
+    // A look that rests on what stands elsewhere must leave this much more of the other places dark.
+    private const double OfResting = 0.05;
+
     /// <summary>The slots to raise from a dark stage, or null when no safe ones light it.</summary>
     public static RaisedSlot[]? Find(AskRig rig, AskPosterior posterior, AskSafety safety, int index)
     {
         AskPlace place = rig.Space.PlaceAt(index);
         byte[][] dark = DarkStage.Of(rig, safety);
-        LitScan scan = new(rig.Space, safety.Dangers);
+        LitScan scan = new(rig.Space, safety.Dangers, safety.Standing);
         RaisedSlot[]? best = null;
         double least = double.MaxValue;
         foreach (byte level in new byte[] { 255, safety.Level() }.Distinct())
@@ -56,8 +61,14 @@ internal static class ConfirmingLook
         void Weigh(RaisedSlot[] raised, double mostRisk = AskSafety.MostRisk)
         {
             double others = scan.LitMass - posterior.Span[index] + (1e-6 * raised.Length);
-            if (scan.Risk <= mostRisk && scan.LitOf(index) > 0.9 && others < least)
+            if (scan.Risk <= mostRisk && others < least && scan.LitOf(index) > Surely)
             {
+                others += scan.LitOfRaised(index) > Surely ? 0 : OfResting;
+                if (others >= least)
+                {
+                    return;
+                }
+
                 (best, least) = (raised, others);
             }
         }

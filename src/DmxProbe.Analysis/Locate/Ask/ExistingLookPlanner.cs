@@ -24,6 +24,7 @@ public sealed class ExistingLookPlanner : IAskPlanner
     private readonly AskRig _rig;
     private readonly List<(Timestamp Time, byte[][] Levels)> _looks = [];
     private readonly Dictionary<Timestamp, int> _times = [];
+    private Timestamp? _last;
 
     /// <summary>Collects the looks.</summary>
     /// <param name="rig">The rig.</param>
@@ -79,17 +80,21 @@ public sealed class ExistingLookPlanner : IAskPlanner
         ArgumentNullException.ThrowIfNull(safety);
         LitScan scan = new(_rig.Space, safety.Dangers);
         AskQuestion? best = null;
+        AskQuestion? last = null;
         foreach ((Timestamp time, byte[][] levels) in _looks.Where(look => _times.GetValueOrDefault(look.Time) < MostTimes))
         {
             scan.Load(levels, posterior.Span);
             double bits = scan.Bits(posterior.EyeError);
-            if (bits > (best?.Bits ?? AskWorth.Least(posterior)) && mayAsk(levels))
+            bool stands = time == _last;
+            if (bits > ((stands ? null : best)?.Bits ?? AskWorth.Least(posterior)) && mayAsk(levels))
             {
-                best = new AskQuestion(safety.Up(levels), levels, bits, SecondsOfLook) { Look = time };
+                AskQuestion look = new(safety.Up(levels), levels, bits, SecondsOfLook) { Look = time };
+                (best, last) = stands ? (best, look) : (look, last);
             }
         }
 
-        return best;
+        // The look that was just answered for tells again only how often the eye errs.
+        return best ?? last;
     }
 
     /// <inheritdoc/>
@@ -118,6 +123,7 @@ public sealed class ExistingLookPlanner : IAskPlanner
     public void Asked(AskQuestion question)
     {
         ArgumentNullException.ThrowIfNull(question);
+        _last = question.Look;
         if (question.Look is Timestamp time && question.Confirms is null)
         {
             _times[time] = _times.GetValueOrDefault(time) + 1;

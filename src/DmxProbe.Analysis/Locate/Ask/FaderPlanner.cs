@@ -34,7 +34,7 @@ public sealed class FaderPlanner : IAskPlanner
         byte level = safety.Level();
         byte[][] dark = DarkStage.Of(_rig, safety);
         byte[][] now = Now(dark);
-        LitScan scan = new(_rig.Space, safety.Dangers);
+        LitScan scan = new(_rig.Space, safety.Dangers, safety.Standing);
         scan.Load(now, posterior.Span);
         double error = posterior.EyeError;
         (double Value, FaderStep? Step) best = (AskWorth.Least(posterior), null);

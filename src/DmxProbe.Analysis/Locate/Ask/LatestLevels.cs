@@ -85,6 +85,16 @@ public sealed class LatestLevels : IAnalyzer
         }
     }
 
+    /// <summary>How many senders of a universe, heard within 10 s, share its highest priority; more than one: receivers choose.</summary>
+    public int Deciding(UniverseId universe)
+    {
+        lock (_gate)
+        {
+            Stream[] heard = [.. _streams.Values.Where(stream => stream.Universe == universe && _now - stream.Time <= Longest)];
+            return heard.Count(stream => stream.Priority == heard.Max(each => each.Priority));
+        }
+    }
+
     private sealed class Stream(UniverseId universe)
     {
         public UniverseId Universe { get; } = universe;

@@ -6,7 +6,10 @@ namespace DmxProbe.Analysis.Locate.Ask;
 /// How much of the probability would be lit, while slots are raised one after the other: only the places that a slot
 /// touches are worked out again.
 /// </summary>
-internal sealed class LitScan(AskSpace space, UnitDangers dangers)
+/// <param name="space">The places.</param>
+/// <param name="dangers">What would hurt.</param>
+/// <param name="standing">What may stand as it stood or at 0; null where all of it is known.</param>
+internal sealed class LitScan(AskSpace space, UnitDangers dangers, StandingSlots? standing = null)
 {
     // Places that together weigh nothing are not worth their arithmetic: of danger they are left out far later than of light.
     private const double Negligible = 1e-9;
@@ -16,6 +19,7 @@ internal sealed class LitScan(AskSpace space, UnitDangers dangers)
     private readonly byte[][] _levels = [.. space.Universes.Select(_ => new byte[SlotHistory.SlotCount])];
     private readonly float[] _lit = new float[space.Count];
     private readonly int[] _endangered = new int[space.Count];
+    private readonly byte[] _bare = new byte[SlotHistory.SlotCount];
     private double[] _probability = [];
     private double _litMass;
     private double _vagueMass;
@@ -70,7 +74,7 @@ internal sealed class LitScan(AskSpace space, UnitDangers dangers)
                 continue;
             }
 
-            float lit = LitAt(place.Address, place.Mode, _levels[place.Universe]);
+            float lit = LitAt(place);
             _lit[i] = lit;
             _litMass += _probability[i] * lit;
             _vagueMass += _probability[i] * Vague(lit);
@@ -106,7 +110,14 @@ internal sealed class LitScan(AskSpace space, UnitDangers dangers)
     public double LitOf(int index)
     {
         AskPlace place = space.PlaceAt(index);
-        return LitAt(place.Address, place.Mode, _levels[place.Universe]);
+        return LitAt(place);
+    }
+
+    /// <summary>Whether a place would be lit now if nothing stood but what is raised, 0 to 1.</summary>
+    public double LitOfRaised(int index)
+    {
+        AskPlace place = space.PlaceAt(index);
+        return standing is null ? LitAt(place) : LitWithout(place, standing.Stands);
     }
 
     /// <summary>Brings a slot to a level.</summary>
@@ -145,7 +156,7 @@ internal sealed class LitScan(AskSpace space, UnitDangers dangers)
                     continue;
                 }
 
-                float lit = LitAt(address, m, levels);
+                float lit = LitAt(new AskPlace(universe, address, m));
                 if (lit != _lit[index])
                 {
                     _litMass += weight * (lit - _lit[index]);
@@ -186,9 +197,22 @@ internal sealed class LitScan(AskSpace space, UnitDangers dangers)
         return more;
     }
 
-    private float LitAt(int address, int mode, byte[] levels)
+    private float LitAt(AskPlace place)
     {
-        LightOutput light = space.Light(address, mode, levels);
+        LightOutput light = space.Light(place.Address, place.Mode, _levels[place.Universe]);
+        float lit = (float)Eye.Lit(in light);
+        return standing?.Doubts(place.Universe, place.Address, place.Mode) == true ? (lit + LitWithout(place, standing.IsDoubtful)) / 2 : lit;
+    }
+
+    private float LitWithout(AskPlace place, Func<int, int, bool> left)
+    {
+        int last = Math.Min(place.Address + space.Modes[place.Mode].Footprint - 1, SlotHistory.SlotCount);
+        for (int slot = place.Address; slot <= last; slot++)
+        {
+            _bare[slot - 1] = left(place.Universe, slot) ? (byte)0 : _levels[place.Universe][slot - 1];
+        }
+
+        LightOutput light = space.Light(place.Address, place.Mode, _bare);
         return (float)Eye.Lit(in light);
     }
 

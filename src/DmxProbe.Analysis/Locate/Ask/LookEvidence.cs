@@ -29,7 +29,8 @@ public static class LookEvidence
     /// <param name="seen">What was seen; not <see cref="SeenKind.Tap"/> or <see cref="SeenKind.Rdm"/>.</param>
     /// <param name="text">What it is, for a person.</param>
     /// <param name="time">When, if that is known.</param>
-    public static AskEvidence OfLevels(AskSpace space, IReadOnlyList<byte[]> levels, Seen seen, string text, Timestamp? time)
+    /// <param name="or">Levels that may have stood instead, as likely as those; null where the levels are known.</param>
+    public static AskEvidence OfLevels(AskSpace space, IReadOnlyList<byte[]> levels, Seen seen, string text, Timestamp? time, IReadOnlyList<byte[]>? or = null)
     {
         ArgumentNullException.ThrowIfNull(space);
         ArgumentNullException.ThrowIfNull(levels);
@@ -39,8 +40,14 @@ public static class LookEvidence
         for (int i = 0; i < space.Count; i++)
         {
             AskPlace place = space.PlaceAt(i);
+            float share = or is null ? 1 : 0.5f;
             LightOutput light = space.Light(place.Address, place.Mode, levels[place.Universe]);
-            Add(seen, in light, !light.Predictable, false, 1, ref right[i], ref wrong[i]);
+            Add(seen, in light, !light.Predictable, false, share, ref right[i], ref wrong[i]);
+            if (or is not null)
+            {
+                LightOutput other = space.Light(place.Address, place.Mode, or[place.Universe]);
+                Add(seen, in other, !other.Predictable, false, share, ref right[i], ref wrong[i]);
+            }
         }
 
         Unknown(seen, UnknownLitOnDarkStage, ref right[^1], ref wrong[^1]);

@@ -40,7 +40,7 @@ public static class NotesEvidence
             {
                 evidence.Add(note.Raised is null
                     ? LookEvidence.OfCapture(rig.Space, histories, note.Time, note.Seen, $"'{note.Seen}' noted at {Seconds(note.Time - start)}")
-                    : LookEvidence.OfLevels(rig.Space, DarkStage.With(DarkStage.Of(rig, safety), note.Raised), note.Seen, $"'{note.Seen}' with {RaisedText.Write(rig, note.Raised)} up", note.Time));
+                    : Raised(rig, safety, note, note.Raised));
             }
             else if (note.Seen.Report is RdmReport report)
             {
@@ -57,6 +57,13 @@ public static class NotesEvidence
         }
 
         return evidence;
+    }
+
+    private static AskEvidence Raised(AskRig rig, AskSafety safety, AskNote note, IReadOnlyList<RaisedSlot> raised)
+    {
+        byte[][] stage = DarkStage.With(DarkStage.Of(rig, safety), raised);
+        string text = $"'{note.Seen}' with {RaisedText.Write(rig, raised)} up";
+        return LookEvidence.OfLevels(rig.Space, stage, note.Seen, text, note.Time, safety.Standing.Without(stage, raised));
     }
 
     private static string Seconds(Duration time) => string.Create(CultureInfo.InvariantCulture, $"{time.TotalSeconds:0.0} s");

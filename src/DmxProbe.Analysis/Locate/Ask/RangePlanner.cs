@@ -16,6 +16,9 @@ public sealed class RangePlanner : IAskPlanner
     private const int MostRuns = 6;
     private const double OfRun = 0.01;
 
+    // A question that rests on nothing that stands elsewhere may tell this much of one that does.
+    private const double OfResting = 0.9;
+
     // How many of the likeliest places, and from which probability on, it is worth leaving out of what is raised.
     private const int MostHoled = 3;
     private const double LeastHoled = 0.1;
@@ -43,7 +46,7 @@ public sealed class RangePlanner : IAskPlanner
         byte level = safety.Level();
         byte[][] dark = DarkStage.Of(_rig, safety);
         RaisedSlot[] open = [.. Open(safety, level)];
-        LitScan scan = new(_rig.Space, safety.Dangers);
+        LitScan scan = new(_rig.Space, safety.Dangers, safety.Standing);
         scan.Load(dark, posterior.Span);
         (double Value, RaisedSlot[] Raised) best = (0, []);
         Windows(scan, dark, posterior, open, forward: true, ref best);
@@ -59,7 +62,8 @@ public sealed class RangePlanner : IAskPlanner
         }
 
         Holes(scan, dark, posterior, open, ref best);
-        return best.Raised.Length == 0 || best.Value < AskWorth.Least(posterior) ? null : Question(best.Raised, dark, scan, posterior);
+        return best.Raised.Length == 0 || best.Value < AskWorth.Least(posterior) ? null
+            : Question(Free(scan, dark, posterior, safety, level, best), dark, scan, posterior);
     }
 
     /// <inheritdoc/>
@@ -72,6 +76,40 @@ public sealed class RangePlanner : IAskPlanner
     public void Asked(AskQuestion question)
     {
         // Nothing is held from one look to the next.
+    }
+
+    /// <summary>
+    /// The same question with more colours or dimmers of the likeliest places up, where it then rests on less of what stands
+    /// elsewhere and tells about as much.
+    /// </summary>
+    private RaisedSlot[] Free(LitScan scan, byte[][] dark, AskPosterior posterior, AskSafety safety, byte level, (double Value, RaisedSlot[] Raised) best)
+    {
+        int rests = safety.Standing.Needed(DarkStage.With(dark, best.Raised), posterior.Span).Count;
+        RaisedSlot[] raised = best.Raised;
+        foreach (int index in rests == 0 ? [] : Likely.Of(posterior, Likeliest))
+        {
+            AskPlace place = _rig.Space.PlaceAt(index);
+            int last = Math.Min(place.Address + _rig.Space.Modes[place.Mode].Footprint - 1, SlotHistory.SlotCount);
+            for (int slot = place.Address; slot <= last && rests > 0; slot++)
+            {
+                if (!safety.MayRaise(place.Universe, slot, level) || raised.Any(up => up.Universe == place.Universe && up.Slot == slot))
+                {
+                    continue;
+                }
+
+                RaisedSlot[] more = [.. raised.Append(new RaisedSlot(place.Universe, slot, level)).OrderBy(up => up.Universe).ThenBy(up => up.Slot)];
+                byte[][] levels = DarkStage.With(dark, more);
+                int left = safety.Standing.Needed(levels, posterior.Span).Count;
+                int runs = SlotRuns.Of(more).Count;
+                scan.Load(levels, dark, posterior.Span);
+                if (left < rests && runs <= MostRuns && scan.Risk <= AskSafety.MostRisk && scan.Bits(posterior.EyeError) - (OfRun * (runs - 1)) >= OfResting * best.Value)
+                {
+                    (raised, rests) = (more, left);
+                }
+            }
+        }
+
+        return raised;
     }
 
     private static AskQuestion Question(RaisedSlot[] raised, byte[][] dark, LitScan scan, AskPosterior posterior)

@@ -80,6 +80,15 @@ internal sealed class AskCourse(LocateGathered gathered, AskController? controll
         }
     }
 
+    /// <summary>What is said of universes that several senders decide; empty where there is none.</summary>
+    public string Shared => SharedElsewhere().ToArray() is { Length: > 0 } shared
+        ? SharedUniverses.Note(shared.Select(each => (gathered.Rig.Space.Universes[each.Universe], each.Senders))) : "";
+
+    private IEnumerable<(int Universe, int Senders)> SharedElsewhere() =>
+        from u in Enumerable.Range(0, gathered.Rig.Space.Universes.Count)
+        where gathered.Shared.ContainsKey(gathered.Rig.Space.Universes[u])
+        select (u, gathered.Shared[gathered.Rig.Space.Universes[u]]);
+
     /// <summary>Says whether an audience is in: with one nothing is asked.</summary>
     /// <exception cref="UsageException">What is at hand does not serve.</exception>
     public void Audience(bool isIn)
@@ -97,6 +106,16 @@ internal sealed class AskCourse(LocateGathered gathered, AskController? controll
     public void Choose(AskController atHand)
     {
         controller = atHand;
+        if (gathered.Refusal.Length > 0)
+        {
+            throw new UsageException(gathered.Refusal);
+        }
+
+        foreach ((int universe, _) in SharedElsewhere())
+        {
+            _safety.Share(universe);
+        }
+
         IAskPlanner planner = atHand.Planner(gathered, _safety);
         wire?.Start();
         bool hasTrace = gathered.About.Question.Trace is not null;
@@ -112,6 +131,12 @@ internal sealed class AskCourse(LocateGathered gathered, AskController? controll
             return false;
         }
 
+        if (SharedNow() is { Length: > 0 } shared)
+        {
+            Told = shared;
+            return true;
+        }
+
         IReadOnlyList<byte[]>? sent = wire?.Levels(gathered.Rig.Space.Universes, question.Levels);
         if (!IsAsAsked(question, sent))
         {
@@ -119,11 +144,19 @@ internal sealed class AskCourse(LocateGathered gathered, AskController? controll
         }
 
         string raised = RaisedText.Write(gathered.Rig, sent is null ? question.Raised : _safety.Up(sent));
-        session.Answer(question, seen, $"answer {session.Answered + 1}, '{seen}' with {(question.Look is Timestamp look ? $"the look of {look.ToString()[11..21]}" : Short(raised))} up", clock.Now(), sent);
-        log?.Write(gathered.About.Unit.Unit, seen.ToString(), raised);
+        session.Answer(question, seen, $"answer {session.Answered + 1}, '{seen}' with {(question.Look is Timestamp look ? $"the look of {gathered.Rig.Clock(look)}" : Short(raised))} up", clock.Now(), sent);
+        log?.Write(gathered.About.Unit.Unit, seen.ToString(), RaisedText.Write(gathered.Rig, [.. sent is null ? question.Raised : _safety.Up(sent), .. question.Stay]));
         Answers.Add(seen.ToString());
         GoOn();
         return true;
+    }
+
+    /// <summary>Where several senders decide the universe of the unit by now: an answer says nothing then.</summary>
+    private string SharedNow()
+    {
+        int own = gathered.Rig.Units.FirstOrDefault(unit => unit.Name == gathered.Rig.Unit)?.Universe ?? -1;
+        return own >= 0 && wire?.Deciding(gathered.Rig.Space.Universes[own]) is > 1 and int senders
+            ? SharedUniverses.Now(gathered.Rig.Space.Universes[own], senders, Plain(gathered.Rig.Unit)) : "";
     }
 
     /// <summary>Takes the latest answer of this run back; false where there is none.</summary>
@@ -187,6 +220,13 @@ internal sealed class AskCourse(LocateGathered gathered, AskController? controll
         if (wire?.Levels(gathered.Rig.Space.Universes, gathered.Rig.Held) is { } standing)
         {
             session.Stands(standing);
+            for (int u = 0; u < gathered.Rig.Space.Universes.Count; u++)
+            {
+                if (wire.Deciding(gathered.Rig.Space.Universes[u]) > 1)
+                {
+                    _safety.Share(u);
+                }
+            }
         }
 
         Question = session.Next();
@@ -204,7 +244,7 @@ internal sealed class AskCourse(LocateGathered gathered, AskController? controll
     /// <summary>Whether there is a universe whose unpatched slots were not yet offered: the likeliest first.</summary>
     private bool Offer()
     {
-        _offer = Enumerable.Range(0, gathered.Rig.Space.Universes.Count).OrderByDescending(Mass).FirstOrDefault(universe => !_safety.Cleared.Contains(universe) && !_offered.Contains(universe), -1);
+        _offer = Enumerable.Range(0, gathered.Rig.Space.Universes.Count).OrderByDescending(Mass).FirstOrDefault(universe => !gathered.Shared.ContainsKey(gathered.Rig.Space.Universes[universe]) && !_safety.Cleared.Contains(universe) && !_offered.Contains(universe), -1);
         return _offer >= 0 && _offered.Add(_offer);
     }
 

@@ -18,6 +18,7 @@ internal sealed class AskDialogue(
     private const string Help = "Answer with: l (lit), d (dark), a colour (red, amber, green, cyan, blue, magenta, white), flashing, u (cannot tell), b (take the last answer back), q (stop here).";
 
     private int _misunderstood;
+    private int _lines;
     private bool _ended;
 
     /// <summary>Asks; null where nothing was asked, because an audience is in or the person left.</summary>
@@ -26,6 +27,11 @@ internal sealed class AskDialogue(
         // Ctrl-C may have ended the listening; a second one ends the process anyway.
         CancellationToken stop = host.Stop.IsCancellationRequested ? CancellationToken.None : host.Stop;
         AskCourse course = new(gathered, controller, log, host.Clock, wire);
+        if (gathered.Refusal.Length > 0)
+        {
+            throw new UsageException(gathered.Refusal);
+        }
+
         Say(course.Words + " (yes or no)");
         if (Audience() is not bool isIn)
         {
@@ -40,13 +46,18 @@ internal sealed class AskDialogue(
         }
 
         Say($"{course.Caution} {Help}");
+        if (course.Shared.Length > 0)
+        {
+            Say(course.Shared);
+        }
+
         while (!_ended && course.Step != AskStep.Ended)
         {
             stop.ThrowIfCancellationRequested();
             if (course.Step == AskStep.Clear)
             {
                 Say(course.Words + " (Enter: leave them alone)");
-                string? typed = answers.ReadLine();
+                string? typed = ReadLine();
                 _ended |= typed is null;
                 course.Clear(typed);
             }
@@ -71,7 +82,7 @@ internal sealed class AskDialogue(
         if (!_ended && isClaim)
         {
             Say("How was it left? (for the log: what was set or patched; Enter: as found)");
-            string? text = answers.ReadLine();
+            string? text = ReadLine();
             log.Write(unit, "as left", string.IsNullOrWhiteSpace(text) ? "as found" : text.Trim());
         }
     }
@@ -85,8 +96,13 @@ internal sealed class AskDialogue(
         text.WriteTo(output);
         while (true)
         {
-            string? line = answers.ReadLine();
+            string? line = ReadLine();
             string word = line?.Trim() ?? "q";
+            if (line is null)
+            {
+                Say($"The answers ended at line {_lines}, and question {number} is still open: the result stands as it is.");
+            }
+
             if (word.StartsWith('#'))
             {
                 continue;
@@ -121,7 +137,7 @@ internal sealed class AskDialogue(
 
     private bool? Audience()
     {
-        while (answers.ReadLine() is string line)
+        while (ReadLine() is string line)
         {
             switch (line.Trim().ToUpperInvariant())
             {
@@ -152,6 +168,13 @@ internal sealed class AskDialogue(
         }
 
         Say($"'{word}' is not understood: expected {expected}.");
+    }
+
+    private string? ReadLine()
+    {
+        string? line = answers.ReadLine();
+        _lines += line is null ? 0 : 1;
+        return line;
     }
 
     private void Say(string sentence)

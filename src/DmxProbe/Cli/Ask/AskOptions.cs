@@ -49,9 +49,10 @@ internal sealed class AskOptions
     /// <param name="host">The process.</param>
     /// <param name="inputs">The inputs as they were named.</param>
     /// <param name="hasTrace">Whether there is a trace.</param>
+    /// <param name="length">How long live inputs are listened to; null = until Ctrl-C.</param>
     /// <param name="listen">Opens the live inputs anew.</param>
     /// <exception cref="UsageException">The options do not go together.</exception>
-    public AskStarted? Start(ParseResult parsed, CommonOptions common, ProgramHost host, IReadOnlyList<string> inputs, bool hasTrace, Func<ICaptureSource> listen)
+    public AskStarted? Start(ParseResult parsed, CommonOptions common, ProgramHost host, IReadOnlyList<string> inputs, bool hasTrace, Duration? length, Func<ICaptureSource> listen)
     {
         string[] notes = parsed.GetValue(_notes) ?? [];
         bool asks = parsed.GetValue(_ask);
@@ -80,7 +81,7 @@ internal sealed class AskOptions
         }
 
         AskController? controller = !asks || (onScreen && parsed.GetValue(_controller) is null) ? null : AskController.Parse(parsed.GetValue(_controller));
-        TapKeys? keys = taps ? Keys(host, inputs) : null;
+        TapKeys? keys = taps ? Keys(host, inputs, length) : null;
         if (answerName == "-" && inputs.Contains("-"))
         {
             throw new UsageException("standard input cannot be both the capture and the answers; give one of them as a file");
@@ -99,7 +100,7 @@ internal sealed class AskOptions
         return new AskStarted(asked, dialogue, log, file, wire) { Screen = screen };
     }
 
-    private static TapKeys Keys(ProgramHost host, IReadOnlyList<string> inputs)
+    private static TapKeys Keys(ProgramHost host, IReadOnlyList<string> inputs, Duration? length)
     {
         if (!inputs.Any(Inputs.IsLive))
         {
@@ -108,6 +109,15 @@ internal sealed class AskOptions
 
         return host.ReadKey is null
             ? throw new UsageException("--tap needs a keyboard, and none is attached; write taps into a notes file, as in 12.5,LX1-6,tap")
-            : new TapKeys(host.ReadKey, host.Clock);
+            : new TapKeys(host.ReadKey, host.Clock, Tell, length is Duration whole ? TimeSpan.FromSeconds(whole.TotalSeconds) : null);
+
+        void Tell(string line)
+        {
+            lock (host.Error)
+            {
+                host.Error.WriteLine(line);
+                host.Error.Flush();
+            }
+        }
     }
 }

@@ -31,6 +31,9 @@ internal sealed class AskWire(Func<ICaptureSource> open) : IAskWire, IDisposable
     public IReadOnlyList<byte[]>? Levels(IReadOnlyList<UniverseId> universes, IReadOnlyList<byte[]> otherwise) => IAskWire.Of(_latest, universes, otherwise);
 
     /// <inheritdoc/>
+    public int Deciding(UniverseId universe) => _latest.Deciding(universe);
+
+    /// <inheritdoc/>
     public void Dispose()
     {
         _stop.Cancel();

@@ -16,6 +16,9 @@ internal interface IAskWire
     /// <returns>512 of each; null where none of them is heard.</returns>
     IReadOnlyList<byte[]>? Levels(IReadOnlyList<UniverseId> universes, IReadOnlyList<byte[]> otherwise);
 
+    /// <summary>How many senders decide a universe now; 0 where none is heard.</summary>
+    int Deciding(UniverseId universe);
+
     /// <summary>The levels of universes, as <see cref="Levels"/> gives them, of what was heard last.</summary>
     static IReadOnlyList<byte[]>? Of(LatestLevels latest, IReadOnlyList<UniverseId> universes, IReadOnlyList<byte[]> otherwise)
     {

@@ -3,6 +3,7 @@ using DmxProbe.Analysis.Locate;
 using DmxProbe.Analysis.Locate.Ask;
 using DmxProbe.Fixtures.Charts;
 using DmxProbe.Protocols.Records;
+using DmxProbe.Reporting.Text;
 
 namespace DmxProbe.Cli.Ask;
 
@@ -24,7 +25,7 @@ internal sealed class LocateGathered
     public LocateCase About { get; }
 
     /// <summary>What questions are made from.</summary>
-    public AskRig Rig { get; }
+    public AskRig Rig { get; private set; }
 
     /// <summary>All evidence.</summary>
     public AskPosterior Posterior { get; }
@@ -75,6 +76,16 @@ internal sealed class LocateGathered
 
         return gathered;
     }
+
+    /// <summary>Universes that several senders decide, and how many.</summary>
+    public IReadOnlyDictionary<UniverseId, int> Shared { get; set; } = new Dictionary<UniverseId, int>();
+
+    /// <summary>Why no question may be put about this unit; empty where one may.</summary>
+    public string Refusal => Rig.Units.FirstOrDefault(unit => unit.Name == Rig.Unit) is { Universe: >= 0 } own &&
+        Shared.TryGetValue(Rig.Space.Universes[own.Universe], out int senders) ? SharedUniverses.Refusal(Rig.Space.Universes[own.Universe], senders, Printable.Text(Rig.Unit)) : "";
+
+    /// <summary>Names moments by a clock from now on.</summary>
+    public void Show(Func<Timestamp, string> clock) => Rig = Rig with { Clock = clock };
 
     /// <summary>Adds the notes of a text.</summary>
     /// <param name="text">The notes.</param>

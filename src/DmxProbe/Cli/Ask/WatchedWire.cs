@@ -26,6 +26,9 @@ internal sealed class WatchedWire : IAskWire, IAnalyzer
         Volatile.Read(ref _latest) is { } latest ? IAskWire.Of(latest, universes, otherwise) : null;
 
     /// <inheritdoc/>
+    public int Deciding(UniverseId universe) => Volatile.Read(ref _latest)?.Deciding(universe) ?? 0;
+
+    /// <inheritdoc/>
     public void OnFrame(in DmxFrame frame) => Volatile.Read(ref _latest)?.OnFrame(in frame);
 
     /// <inheritdoc/>

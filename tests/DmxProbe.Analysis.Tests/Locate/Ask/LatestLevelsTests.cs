@@ -14,6 +14,7 @@ public class LatestLevelsTests
     {
         LatestLevels levels = new();
         Assert.Null(levels.Of(One));
+        Assert.Equal(0, levels.Deciding(One));
         Feed(levels, 0, 0, 100, 10, 20);
         Feed(levels, 1, 0, 100, 11, 0);
         Assert.Equal([11, 0, 0], levels.Of(One)!.Take(3));
@@ -38,7 +39,9 @@ public class LatestLevelsTests
         Feed(levels, 0, 0, 100, 10, 200);
         Feed(levels, 0, 1, 100, 50, 20);
         Assert.Equal([50, 200], levels.Of(One)!.Take(2));
+        Assert.Equal(2, levels.Deciding(One));
         Feed(levels, 1, 1, 120, 50, 20);
+        Assert.Equal(1, levels.Deciding(One));
         Assert.Equal([50, 20], levels.Of(One)!.Take(2));
         Feed(levels, 2, 1, 120, FrameFlags.Terminated);
         Assert.Equal([10, 200], levels.Of(One)!.Take(2));
