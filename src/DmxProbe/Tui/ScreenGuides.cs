@@ -108,6 +108,7 @@ internal sealed class ScreenGuides(SheetInUse? sheet, AskLog? log, TimeZoneInfo 
 
         LocateGathered gathered = LocateGathered.Of(LocateRun.CaseOf(sheet.Patch, sheet.Charts, unit, modes, null, histories, map, picture.Survey, null), map);
         gathered.Shared = SharedUniverses.Of(picture.Survey);
+        gathered.Show(new WallClock(zone, picture.Survey.First, picture.Survey.Last).Time);
         if (log is { Exists: true })
         {
             using StreamReader text = TextFile.Open(log.Path);
