@@ -13,8 +13,8 @@ public static class Figures
     /// <summary>A sentence with a full stop, unless it ends with a mark of its own.</summary>
     public static string Ended(string sentence) => sentence.Length > 0 && sentence[^1] is '.' or '?' or '!' ? sentence : sentence + ".";
 
-    /// <summary>Words with a capital letter in front; not empty.</summary>
-    public static string Capital(string words) => char.ToUpperInvariant(words[0]) + words[1..];
+    /// <summary>Words with a capital letter in front; nothing of nothing.</summary>
+    public static string Capital(string words) => words.Length > 0 ? char.ToUpperInvariant(words[0]) + words[1..] : words;
 
     /// <summary>A count with its thousands kept apart.</summary>
     public static string Count(long count) => count.ToString("N0", CultureInfo.InvariantCulture);

@@ -23,7 +23,7 @@ internal static class ReportDiagnosing
     {
         using ICaptureSource source = Inputs.OpenMerged(inputs, null, files);
         DiagnoseRun run = DiagnoseRun.Of(source, sheet, asked, located, taps: null, lines, host.Stop);
-        return new ReportDiagnosis(asked.Bad, run.Result, [.. DiagnoseText.CannotTell(run.Result)]);
+        return new ReportDiagnosis(asked.Bad, run.Result, [.. DiagnoseOpenText.CannotTell(run.Result)]);
     }
 
     /// <summary>The units of the sheet with the universe each reads.</summary>
