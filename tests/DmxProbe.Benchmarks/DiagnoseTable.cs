@@ -36,7 +36,7 @@ internal static class DiagnoseTable
         Console.WriteLine(Invariant($"seeds from {first} on; {AllCauses.List.Count(cause => cause is not PersonCause)} causes that inputs decide, {FaultInjections.All.Select(each => each.Id).Distinct().Count()} of them put in"));
         if (arguments.Contains("--light"))
         {
-            Single(LightInjections.List, "Alone, told by the light of the unit (colour, 60 s, 15 dB over its noise).", seeds, first + 100_000, only, careless: false, isLight: true);
+            Single(LightInjections.List, "Alone, told by the light of the unit (colour, 59 s, 15 dB over its noise).", seeds, first + 100_000, only, careless: false, isLight: true);
             Console.WriteLine();
             Console.WriteLine(Invariant($"Named first by a claim of locate {RightBy.GetValueOrDefault(true)}, as a possible cause {RightBy.GetValueOrDefault(false)}; not named first: {string.Join(", ", MissedAt.OrderByDescending(pair => pair.Value).Select(pair => $"{pair.Key} {pair.Value}"))}"));
             RightUnits(seeds, first + 900_000);

@@ -18,7 +18,10 @@ internal static class DangerWords
         "Stop: something may fall. Clear the area under it and keep people away; move, raise and re-make nothing on it. Switch it off at its supply, if you can get there without passing under it. " +
         "Anybody hurt: call for help first. Then a person trained and licensed for such work makes it safe, before anybody works under it; local codes and the rules of the house prevail.";
 
-    private static readonly char[] Breaks = [' ', ',', '.', ';', ':', '!', '?', '"', '(', ')', '\t', '\r', '\n', '-', '/', '_', '*'];
+    private static readonly char[] Breaks = [' ', '"', '\t', '\r', '\n', '-', '/', '_', '*'];
+
+    // Words of their own: a "no" or a "machine" on the other side of them is no part of what was said.
+    private static readonly string[] Stops = [",", ".", ";", ":", "!", "?", "(", ")"];
 
     private static readonly HashSet<string> Not = Set("no not never without isn't isnt aren't arent wasn't wasnt");
 
@@ -56,7 +59,8 @@ internal static class DangerWords
     public static string? Find(string said)
     {
         ArgumentNullException.ThrowIfNull(said);
-        string[] words = said.ToLower(CultureInfo.InvariantCulture).Replace('\u2019', '\'').Split(Breaks, StringSplitOptions.RemoveEmptyEntries);
+        string apart = Stops.Aggregate(said.ToLower(CultureInfo.InvariantCulture).Replace('\u2019', '\''), (text, stop) => text.Replace(stop, " " + stop + " ", StringComparison.Ordinal));
+        string[] words = apart.Split(Breaks, StringSplitOptions.RemoveEmptyEntries);
         bool current = Enumerable.Range(0, words.Length).Any(at => IsElectrical(words, at)) ||
             (words.Any(Leads.Contains) && words.Any(Cut.Contains)) || (words.Any(Fuses.Contains) && words.Any(Trips.Contains)) ||
             (words.Contains("live") && words.Any(Cases.Contains));

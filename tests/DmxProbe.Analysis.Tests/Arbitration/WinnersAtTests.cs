@@ -27,9 +27,16 @@ public sealed class WinnersAtTests
         SurveySnapshot whole = Survey(Files[file], moreChanges: 100_000);
         double seconds = (whole.Last!.Value - whole.First!.Value).TotalSeconds;
         int told = 0;
-        for (int step = 1; step < 24; step++)
+
+        // At any time, and at the very moment of changes that a frame made (silence ends at one moment or right behind it).
+        Timestamp[] changes = [.. whole.Universes.SelectMany(universe => universe.Arbitration!.Changes).Where(change => change.Cause == ChangeCause.LevelChanged).Select(change => change.Time).Distinct().Order()];
+        Timestamp[] moments =
+        [
+            .. Enumerable.Range(1, 23).Select(step => whole.First.Value + Duration.FromSeconds(seconds * step / 24)),
+            .. changes.Where((_, number) => number % Math.Max(1, changes.Length / 6) == 0),
+        ];
+        foreach (Timestamp at in moments)
         {
-            Timestamp at = whole.First.Value + Duration.FromSeconds(seconds * step / 24);
             RecordDecoder decoder = new();
             ArbitrationUntil until = new(_ => true) { Until = () => at };
             Read(Files[file], decoder, until);
@@ -47,7 +54,7 @@ public sealed class WinnersAtTests
                 {
                     SlotCase expected = answer.Cases[0];
                     SlotCase? found = winners.FirstOrDefault(range => range.FromSlot <= answer.Slot && answer.Slot <= range.ToSlot)?.Cases[0];
-                    string where = $"{universe.Id.Label} slot {answer.Slot} at {seconds * step / 24:0.00} s: {string.Join(',', expected.Senders)} {expected.Rule}, found {string.Join(',', found?.Senders ?? [])} {found?.Rule}";
+                    string where = $"{universe.Id.Label} slot {answer.Slot} at {(at - whole.First.Value).TotalSeconds:0.00} s: {string.Join(',', expected.Senders)} {expected.Rule}, found {string.Join(',', found?.Senders ?? [])} {found?.Rule}";
                     Assert.True(expected.Senders.SequenceEqual(found?.Senders ?? []), where);
                     Assert.True(expected.Senders.Count == 0 || expected.IsDecided == found!.IsDecided, where);
                     told++;

@@ -108,6 +108,8 @@ public class AllCausesTests
     [InlineData("the hazer is smoking and will not stop")]
     [InlineData("smoke machine smells burnt")]
     [InlineData("it's on fire!")]
+    [InlineData("does it light? no: smoke")]
+    [InlineData("smoke, machine stopped")]
     [InlineData("LX1-6 caught fire when we fired the cue")]
     [InlineData("SPARKS from the plug")]
     [InlineData("electric shock from the truss")]
@@ -165,6 +167,7 @@ public class AllCausesTests
     [InlineData("the level falls to zero")]
     [InlineData("falls back to the old look")]
     [InlineData("loose connector, it flickers")]
+    [InlineData("the network is flooded")]
     [InlineData("water effect does not move")]
     [InlineData("light leaks out of the shutter")]
     public void The_trades_own_words_are_no_alarm(string said) => Assert.Equal("", Symptoms.Find(said)?.Safety ?? "");

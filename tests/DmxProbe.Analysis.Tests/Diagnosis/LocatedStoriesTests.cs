@@ -80,6 +80,23 @@ public sealed class LocatedStoriesTests
         Assert.All(told, report => Assert.Equal((CauseState.Possible, Severity.Warning), (report.State, report.Severity)));
     }
 
+    [Theory]
+    [InlineData("unexplained")] // too much is left over
+    [InlineData("own")] // too little of it is the unit's
+    [InlineData("margin")] // no light of its own would do nearly as well
+    [InlineData("changes")] // what is predicted hardly moves
+    public void A_favourite_that_does_not_fit_in_one_respect_is_not_told(string what)
+    {
+        LocateFit fit = what switch
+        {
+            "unexplained" => Fit with { Unexplained = 0.03 },
+            "own" => Fit with { OwnShare = 0.2 },
+            "margin" => Fit with { MarginOverNone = 10 },
+            _ => Fit with { Changes = 2 },
+        };
+        Assert.Empty(Told(Diagnose(LocateClaim.NotEnough, rig => [Place(rig, 401, 0.8, Factory)], fit)));
+    }
+
     private static CauseReport[] Told(DiagnosisResult result) => [.. result.Ranked.Where(report => report.Cause is LocateCause)];
 
     private static PatchUnit Unit(FaultRig rig) => rig.TargetUnits[0];
