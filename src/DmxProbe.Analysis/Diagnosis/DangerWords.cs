@@ -10,7 +10,7 @@ internal static class DangerWords
 {
     /// <summary>What to do about heat, fire, water and current: common practice, no source; local codes prevail.</summary>
     public const string Electrical =
-        "Stop: this may be a fire or a live part. Touch neither the unit nor its cables, and keep people away. Switch it off at its supply (the breaker or plug that feeds it), if you can get there safely. " +
+        "Stop: this may be a fire or a live part. Touch neither the unit nor its cables, nor anybody in contact with them, and keep people away. Switch it off at its supply (the breaker or plug that feeds it), if you can get there safely. " +
         "Fire, smoke or anybody hurt: raise the alarm, clear the area and call for help first. Then a licensed person looks, before power comes back; local codes and the rules of the house prevail.";
 
     /// <summary>What to do about what hangs loose: common practice, no source; local codes prevail.</summary>
