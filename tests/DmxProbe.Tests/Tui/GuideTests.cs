@@ -2,9 +2,7 @@ using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Walk;
 using DmxProbe.Capture.Files;
-using DmxProbe.Cli;
 using DmxProbe.Cli.Ask;
-using DmxProbe.Fixtures.Patch;
 using DmxProbe.Protocols.CaptureFiles;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Tests.Cli;
@@ -273,7 +271,7 @@ public sealed class GuideTests : IDisposable
             return string.Join(' ', Hall.Text(app, height).Split(['\n', ' '], StringSplitOptions.RemoveEmptyEntries));
         }
 
-        const string dead = "now; start the controller, or an answer means nothing.";
+        const string dead = "now; with people clear, start the controller, or an answer means nothing.";
         Queue<(double Seconds, string Keys, Action<string> Check)> steps = new(
         [
             (10, "g1-6\n", _ => { }),

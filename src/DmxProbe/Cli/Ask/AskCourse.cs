@@ -52,7 +52,7 @@ internal sealed class AskCourse(LocateGathered gathered, AskController? controll
 
     /// <summary>Which universes nobody sends any more, where that makes answers worthless; empty else. Only with a live input.</summary>
     public string Dead => Step is AskStep.Controller or AskStep.Question && Unsent() is { Count: > 0 } unsent
-        ? $"Nobody sends {Labels(unsent)} now; start the controller, or an answer means nothing."
+        ? $"Nobody sends {Labels(unsent)} now; with people clear, start the controller, or an answer means nothing."
         : "";
 
     /// <summary>Which other universes nobody sends any more; empty where there are none, or the question itself is not sent.</summary>
@@ -154,7 +154,7 @@ internal sealed class AskCourse(LocateGathered gathered, AskController? controll
 
         if (seen.Kind != SeenKind.Unsure && Unsent() is { Count: > 0 } unsent)
         {
-            Told = $"Not taken: nobody sends {Labels(unsent)} now. Start the controller, bring up what was asked for and answer again; U (cannot tell) goes on without.";
+            Told = $"Not taken: nobody sends {Labels(unsent)} now. With people clear (lights jump when levels come back), start the controller, bring up what was asked for and answer again; U (cannot tell) goes on without.";
             return true;
         }
 

@@ -20,7 +20,7 @@ public class AskDialogueTests
         string[] said = output.ToString().Split('\n');
         Assert.Equal(1, session!.Answered);
         Assert.Equal(2, said.Count(line => line.Contains("Not taken: nobody sends ", StringComparison.Ordinal)));
-        Assert.Equal(4, said.Count(line => line.Contains(" now; start the controller, or an answer means nothing.", StringComparison.Ordinal)));
+        Assert.Equal(4, said.Count(line => line.Contains(" now; with people clear, start the controller, or an answer means nothing.", StringComparison.Ordinal)));
     }
 
     // What was heard has stopped.
