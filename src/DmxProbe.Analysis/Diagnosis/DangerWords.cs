@@ -56,7 +56,7 @@ internal static class DangerWords
     public static string? Find(string said)
     {
         ArgumentNullException.ThrowIfNull(said);
-        string[] words = said.ToLower(CultureInfo.InvariantCulture).Replace('\u2019', '\'').Split(Breaks, StringSplitOptions.RemoveEmptyEntries);
+        string[] words = Split(said);
         bool current = Enumerable.Range(0, words.Length).Any(at => IsElectrical(words, at)) ||
             (words.Any(Leads.Contains) && words.Any(Cut.Contains)) || (words.Any(Fuses.Contains) && words.Any(Trips.Contains)) ||
             (words.Contains("live") && words.Any(Cases.Contains));
@@ -69,6 +69,10 @@ internal static class DangerWords
             _ => null,
         };
     }
+
+    /// <summary>The words of what was said, in small letters.</summary>
+    public static string[] Split(string said) =>
+        said.ToLower(CultureInfo.InvariantCulture).Replace('\u2019', '\'').Split(Breaks, StringSplitOptions.RemoveEmptyEntries);
 
     private static bool IsElectrical(string[] words, int at)
     {

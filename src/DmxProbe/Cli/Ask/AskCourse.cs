@@ -22,7 +22,6 @@ internal sealed class AskCourse(LocateGathered gathered, AskController? controll
     private const double WorthAsking = 0.03;
     private const double Far = 0.5;
     private const int MostMachines = 8;
-    private const int MostUnsent = 4;
 
     private readonly AskSafety _safety = new(gathered.Rig);
     private readonly HashSet<int> _offered = [];
@@ -52,12 +51,12 @@ internal sealed class AskCourse(LocateGathered gathered, AskController? controll
 
     /// <summary>Which universes nobody sends any more, where that makes answers worthless; empty else. Only with a live input.</summary>
     public string Dead => Step is AskStep.Controller or AskStep.Question && Unsent() is { Count: > 0 } unsent
-        ? $"Nobody sends {Labels(unsent)} now; with people clear, start the controller, or an answer means nothing."
+        ? $"Nobody sends {SilentUniverses.Labels(unsent)} now; with people clear, start the controller, or an answer means nothing."
         : "";
 
     /// <summary>Which other universes nobody sends any more; empty where there are none, or the question itself is not sent.</summary>
     public string AlsoDead => Step == AskStep.Question && Dead.Length == 0 && gathered.Rig.Space.Universes.Where(IsSilent).ToList() is { Count: > 0 } unsent
-        ? $"nobody sends {Labels(unsent)} now; answers count as if its lights were down."
+        ? $"nobody sends {SilentUniverses.Labels(unsent)} now; answers count as if its lights were down."
         : "";
 
     /// <summary>What it is about.</summary>
@@ -154,7 +153,7 @@ internal sealed class AskCourse(LocateGathered gathered, AskController? controll
 
         if (seen.Kind != SeenKind.Unsure && Unsent() is { Count: > 0 } unsent)
         {
-            Told = $"Not taken: nobody sends {Labels(unsent)} now. With people clear (lights jump when levels come back), start the controller, bring up what was asked for and answer again; U (cannot tell) goes on without.";
+            Told = $"Not taken: nobody sends {SilentUniverses.Labels(unsent)} now. With people clear (lights jump when levels come back), start the controller, bring up what was asked for and answer again; U (cannot tell) goes on without.";
             return true;
         }
 
@@ -182,16 +181,7 @@ internal sealed class AskCourse(LocateGathered gathered, AskController? controll
 
     private bool IsSilent(UniverseId universe) => Silent.Contains(universe) || wire?.FellSilent(universe) == true;
 
-    // A question needs the universes it raises slots in; one that raises none, and the rig as a whole, at least one.
-    private List<UniverseId> Unsent()
-    {
-        IReadOnlyList<UniverseId> universes = gathered.Rig.Space.Universes;
-        List<UniverseId> raised = [.. (Question?.Raised ?? []).Select(slot => universes[slot.Universe]).Distinct().Where(IsSilent)];
-        return raised.Count > 0 ? raised : universes.All(IsSilent) ? [.. universes] : [];
-    }
-
-    private static string Labels(List<UniverseId> universes) =>
-        string.Join(", ", universes.Take(MostUnsent).Select(universe => universe.Label)) + (universes.Count > MostUnsent ? " and more" : "");
+    private IReadOnlyList<UniverseId> Unsent() => SilentUniverses.Of(Question, gathered.Rig.Space.Universes, IsSilent);
 
     /// <summary>Takes the latest answer of this run back; false where there is none.</summary>
     public bool TakeBack()
