@@ -1,4 +1,5 @@
 using System.Globalization;
+using DmxProbe.Analysis.Findings;
 using DmxProbe.Protocols.Records;
 
 namespace DmxProbe.Analysis.Arbitration;
@@ -143,15 +144,7 @@ public sealed class SlotNarrator(Func<int, string> name, Func<Timestamp, string>
     public string Names(IReadOnlyList<int> senders)
     {
         ArgumentNullException.ThrowIfNull(senders);
-        const int most = 4;
-        string[] names = [.. senders.Take(most).Select(name)];
-        return senders.Count switch
-        {
-            0 => "nobody",
-            1 => names[0],
-            > most => string.Join(", ", names) + Invariant($" and {senders.Count - most} more"),
-            _ => string.Join(", ", names[..^1]) + " and " + names[^1],
-        };
+        return Words.List(senders.Select(name));
     }
 
     private static string Receiver(WinCondition condition, SlotAnswer answer) =>

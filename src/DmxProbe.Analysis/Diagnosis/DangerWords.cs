@@ -10,7 +10,7 @@ internal static class DangerWords
 {
     /// <summary>What to do about heat, fire, water and current: common practice, no source; local codes prevail.</summary>
     public const string Electrical =
-        "Stop: this may be a fire or a live part. Touch neither the unit nor its cables, and keep people away. Switch it off at its supply (the breaker or plug that feeds it), if you can get there safely. " +
+        "Stop: this may be a fire or a live part. Touch neither the unit nor its cables, nor anybody in contact with them, and keep people away. Switch it off at its supply (the breaker or plug that feeds it), if you can get there safely. " +
         "Fire, smoke or anybody hurt: raise the alarm, clear the area and call for help first. Then a licensed person looks, before power comes back; local codes and the rules of the house prevail.";
 
     /// <summary>What to do about what hangs loose: common practice, no source; local codes prevail.</summary>
@@ -59,8 +59,7 @@ internal static class DangerWords
     public static string? Find(string said)
     {
         ArgumentNullException.ThrowIfNull(said);
-        string apart = Stops.Aggregate(said.ToLower(CultureInfo.InvariantCulture).Replace('\u2019', '\''), (text, stop) => text.Replace(stop, " " + stop + " ", StringComparison.Ordinal));
-        string[] words = apart.Split(Breaks, StringSplitOptions.RemoveEmptyEntries);
+        string[] words = Split(said);
         bool current = Enumerable.Range(0, words.Length).Any(at => IsElectrical(words, at)) ||
             (words.Any(Leads.Contains) && words.Any(Cut.Contains)) || (words.Any(Fuses.Contains) && words.Any(Trips.Contains)) ||
             (words.Contains("live") && words.Any(Cases.Contains));
@@ -72,6 +71,13 @@ internal static class DangerWords
             (false, true) => Overhead,
             _ => null,
         };
+    }
+
+    /// <summary>The words of what was said, in small letters; its stops stand by themselves.</summary>
+    public static string[] Split(string said)
+    {
+        string small = said.ToLower(CultureInfo.InvariantCulture).Replace('\u2019', '\'');
+        return Stops.Aggregate(small, (text, stop) => text.Replace(stop, " " + stop + " ", StringComparison.Ordinal)).Split(Breaks, StringSplitOptions.RemoveEmptyEntries);
     }
 
     private static bool IsElectrical(string[] words, int at)

@@ -45,7 +45,7 @@ internal readonly record struct SheetLabel(UnitGroupKind Kind, string Key, Patch
     {
         UnitGroupKind.Chain => IsRadio ? Transmitter($"chain '{Key}'") : WholeChain(),
         UnitGroupKind.ChainTail => Halving(bad),
-        UnitGroupKind.Universe => new NextCheck($"Look at what all of universe {Key} hangs on: the output for it at the controller, the gateway's port, the first cable.", 60),
+        UnitGroupKind.Universe => new NextCheck($"Look at what all of universe {Key} have in common: the output for it at the controller, the gateway's port, the first cable.", 60),
         UnitGroupKind.HighSlots => new NextCheck($"Read the mode off {Order[From].Unit} and the unit before it, {Order[From - 1].Unit}: a wrong footprint there moves all that follow. If they are dead, count the slots that are sent.", 90),
         UnitGroupKind.Model => new NextCheck($"Read mode and firmware off one of them and hold its chart against the profile at the controller ({Order[0].Unit}).", 90),
         UnitGroupKind.Circuit => new NextCheck($"Look at the breaker and the supply of circuit '{Key}'; mains is for licensed people.", 30),

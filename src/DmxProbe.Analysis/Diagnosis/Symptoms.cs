@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace DmxProbe.Analysis.Diagnosis;
 
 /// <summary>
@@ -63,7 +61,7 @@ public static class Symptoms
                 : new Symptom("danger", [], NoTest, ["hot-or-wet"]) { Safety = safety };
         }
 
-        HashSet<string> words = [.. said.ToLower(CultureInfo.InvariantCulture).Replace('\u2019', '\'').Split([' ', ',', '.', ';', ':', '!', '?', '"', '(', ')', '\t'], StringSplitOptions.RemoveEmptyEntries)];
+        HashSet<string> words = [.. DangerWords.Split(said)];
         return All.FirstOrDefault(symptom => symptom.Words.All(group => group.Any(words.Contains)));
     }
 

@@ -16,11 +16,10 @@ internal static class Words
         _ => "whoever drives it",
     };
 
-    /// <summary>Several names: <c>A and B</c>, <c>A, B and C</c>; at most four by name.</summary>
-    public static string List(IEnumerable<string> names)
+    /// <summary>Several names: <c>A and B</c>, <c>A, B and C</c>; at most so many by name.</summary>
+    public static string List(IEnumerable<string> names, int most = 4)
     {
         string[] all = [.. names];
-        const int most = 4;
         if (all.Length > most)
         {
             return string.Join(", ", all.Take(most)) + Invariant($" and {all.Length - most} more");

@@ -1,4 +1,3 @@
-using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Locate;
 using DmxProbe.Analysis.Locate.Ask;
 using DmxProbe.Cli;
@@ -16,12 +15,10 @@ internal sealed class LocateGuide
 {
     private static readonly SeenColour[] Colours = [SeenColour.Red, SeenColour.Amber, SeenColour.Green, SeenColour.Cyan, SeenColour.Blue, SeenColour.Magenta, SeenColour.White];
     private static readonly int[] Pages = [8, 12, 24, 48];
-    private const int MostUnsent = 4;
     private readonly Action<Action> _work;
     private readonly AskLog? _log;
     private readonly bool _isLive;
     private AskCourse? _course;
-    private IReadOnlyList<UniverseId> _silent = [];
     private volatile bool _busy;
 
     /// <summary>Begins: what is known is gathered at once, apart from the screen.</summary>
@@ -63,14 +60,10 @@ internal sealed class LocateGuide
     public IReadOnlyList<string> Cautions { get; private set; } = [];
 
     /// <summary>Which universes nobody sends any more, where that makes answers worthless; empty else. Only with a live input.</summary>
-    public string Dead => !_busy && Step is AskStep.Controller or AskStep.Question && Unsent() is { Count: > 0 } unsent
-        ? $"Nobody sends {Labels(unsent)} now; start the controller, or an answer means nothing."
-        : "";
+    public string Dead => _busy ? "" : _course?.Dead ?? "";
 
     /// <summary>Which other universes nobody sends any more; empty where there are none, or the question itself is not sent.</summary>
-    public string AlsoDead => !_busy && Step == AskStep.Question && Dead.Length == 0 && _course!.Gathered.Rig.Space.Universes.Where(_silent.Contains).ToList() is { Count: > 0 } unsent
-        ? $"nobody sends {Labels(unsent)} now; answers count as if its lights were down."
-        : "";
+    public string AlsoDead => _busy ? "" : _course?.AlsoDead ?? "";
 
     /// <summary>The answer; null until the questions have ended.</summary>
     public LocateAnswer? Answer { get; private set; }
@@ -154,9 +147,9 @@ internal sealed class LocateGuide
     /// <summary>Takes what is heard now: a universe that was heard and has no sender any more carries no look.</summary>
     public void Hear(RigPicture? picture)
     {
-        if (_isLive && picture is not null)
+        if (_isLive && picture is not null && _course is AskCourse course)
         {
-            _silent = [.. picture.Universes.Where(universe => universe.Summary.Streams.Count > 0 && universe.Summary.Streams.All(stream => stream.Silent || stream.Terminated)).Select(universe => universe.Summary.Id)];
+            course.Silent = [.. picture.Universes.Where(universe => universe.Summary.Streams.Count > 0 && universe.Summary.Streams.All(stream => stream.Silent || stream.Terminated)).Select(universe => universe.Summary.Id)];
         }
     }
 
@@ -195,9 +188,6 @@ internal sealed class LocateGuide
             case AskStep.Controller when letter == '2' + Pages.Length && HasLooks:
                 Work(() => Looks(course));
                 return true;
-            case AskStep.Question when SeenBy(letter) is Seen seen && seen.Kind != SeenKind.Unsure && Dead.Length > 0:
-                Said = "Not taken: what was asked for is not sent. Start the controller, bring it up and answer again; U (cannot tell) goes on without.";
-                return true;
             case AskStep.Question when SeenBy(letter) is Seen seen:
                 Work(() =>
                 {
@@ -228,17 +218,6 @@ internal sealed class LocateGuide
             Said = "No look of this capture may be asked for: none stood still with everything but intensity and colour as it is held at the end. Press 1 for ranges, or 2 to 5 for pages of faders.";
         }
     }
-
-    // A question needs the universes it raises slots in; one that raises none, and the rig as a whole, at least one.
-    private List<UniverseId> Unsent()
-    {
-        IReadOnlyList<UniverseId> universes = _course!.Gathered.Rig.Space.Universes;
-        List<UniverseId> raised = [.. (_course.Question?.Raised ?? []).Select(slot => universes[slot.Universe]).Distinct().Where(_silent.Contains)];
-        return raised.Count > 0 ? raised : universes.All(_silent.Contains) ? [.. universes] : [];
-    }
-
-    private static string Labels(List<UniverseId> universes) =>
-        string.Join(", ", universes.Take(MostUnsent).Select(universe => universe.Label)) + (universes.Count > MostUnsent ? " and more" : "");
 
     private static Seen? SeenBy(char letter) => letter switch
     {

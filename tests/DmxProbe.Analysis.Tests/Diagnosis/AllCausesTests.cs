@@ -96,6 +96,7 @@ public class AllCausesTests
     [InlineData("the top ones stay dark", "last-ones-dead")]
     [InlineData("it copies its neighbour", "follows-the-wrong-fader")]
     [InlineData("twitches as soon as the hoist goes up", "flickers-at-times")]
+    [InlineData("dim/weak-ish since tonight", "dim")]
     public void What_people_say_finds_its_symptom(string said, string id) => Assert.Equal(id, Symptoms.Find(said)?.Id);
 
     [Theory]

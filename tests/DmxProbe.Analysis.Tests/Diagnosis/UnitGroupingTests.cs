@@ -105,7 +105,7 @@ public class UnitGroupingTests
 
     // Each column of the sheet in its own words; the bad units are those of the sheet that it parts from the rest.
     [Theory]
-    [InlineData(UnitGroupKind.Universe, "all of universe 2", "Look at what all of universe 2 hangs on", "U7", "U8", "U9", "U10", "U11", "U12")]
+    [InlineData(UnitGroupKind.Universe, "all of universe 2", "Look at what all of universe 2 have in common", "U7", "U8", "U9", "U10", "U11", "U12")]
     [InlineData(UnitGroupKind.HighSlots, "all from 1.061 (U4) on", "Read the mode off U4 and the unit before it, U3", "U4", "U5", "U6")]
     [InlineData(UnitGroupKind.Wireless, "all on radio link 'R1'", "Look at the transmitter of radio link 'R1'", "U1", "U5", "U9")]
     [InlineData(UnitGroupKind.Position, "all at 'truss'", "Ask what all units at 'truss' share", "U2", "U6", "U10")]

@@ -2,6 +2,7 @@ using System.Globalization;
 using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Diagnosis;
 using DmxProbe.Analysis.Locate;
+using DmxProbe.Analysis.Locate.Together;
 using DmxProbe.Fixtures.Charts;
 using DmxProbe.Fixtures.Patch;
 using DmxProbe.Protocols.Records;
@@ -129,6 +130,26 @@ public class LocateNarratorTests
         Assert.Contains("1.013 or 1.001, which this evidence does not tell apart, not 1.061", Sentence(about), StringComparison.Ordinal);
 
         static string Sentence(LocateCase about) => LocateNarrator.Answer(Result(about, LocateClaim.Class, [(13, ""), (1, "")]), about).Sentence;
+    }
+
+    [Fact]
+    public void Units_that_cannot_be_told_apart_are_said_to_have_had_the_same_values_only_where_they_had()
+    {
+        LocateCase about = Case(Lamp(13));
+        Assert.Contains("cannot be told apart yet: their light fits the same places, which carried the same values so far.", Sentence(about), StringComparison.Ordinal);
+        byte[] levels = new byte[512];
+        levels[1] = levels[13] = levels[61] = 255;
+        levels[15] = 90; // the green of LX1-2
+        about.Question.Histories[0].Record(60, levels);
+        Assert.Contains("their light fits the same places, which this evidence does not tell apart.", Sentence(about), StringComparison.Ordinal);
+
+        static string Sentence(LocateCase about)
+        {
+            LocateResult result = Result(about, LocateClaim.Class, [(13, ""), (1, "")]);
+            RowUnit[] units = [.. new[] { "LX1-6", "LX1-7" }.Select(name => new RowUnit(new UnitInRow(name, 1, 61, 0, about.Question), result, result))];
+            RowFinding finding = new(RowFindingKind.Alike, [.. units.Select(unit => unit.Unit.Name)], default, null, -1, 0.9);
+            return RowNarrator.Statements(new TogetherResult(units, [finding], 0), [about, about]).Single().Sentence;
+        }
     }
 
     [Theory]

@@ -5,9 +5,9 @@ using DmxProbe.Testing.Network;
 namespace DmxProbe.Testing.Line;
 
 /// <summary>
-/// A second of a controller on the bench, sampled at 1 MHz only: breaks and marks after break as some desks make them in software
-/// (breaks of 148 to 165 us, marks of 12 to 18 us: our own invention, no desk was recorded). The marks come as near to the limit as one sample: the recording cannot decide
-/// it, nor the bit time.
+/// A second of a controller on the bench, as if sampled at 1 MHz only: breaks of 148 to 165 us and marks of 12 to 18 us, as some
+/// desks make them in software. No desk was recorded; what is invented and what follows a real one is in captures/README.md. The
+/// marks come as near to the limit as one sample: the recording cannot decide it, nor the bit time.
 /// </summary>
 public static class BenchDesk
 {

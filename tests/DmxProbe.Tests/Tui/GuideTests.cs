@@ -2,9 +2,7 @@ using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Decoding.Line;
 using DmxProbe.Analysis.Walk;
 using DmxProbe.Capture.Files;
-using DmxProbe.Cli;
 using DmxProbe.Cli.Ask;
-using DmxProbe.Fixtures.Patch;
 using DmxProbe.Protocols.CaptureFiles;
 using DmxProbe.Protocols.Records;
 using DmxProbe.Tests.Cli;
@@ -273,13 +271,13 @@ public sealed class GuideTests : IDisposable
             return string.Join(' ', Hall.Text(app, height).Split(['\n', ' '], StringSplitOptions.RemoveEmptyEntries));
         }
 
-        const string dead = "now; start the controller, or an answer means nothing.";
+        const string dead = "now; with people clear, start the controller, or an answer means nothing.";
         Queue<(double Seconds, string Keys, Action<string> Check)> steps = new(
         [
             (10, "g1-6\n", _ => { }),
             (11, "dn", shown => Assert.DoesNotContain("Nobody sends", shown, StringComparison.Ordinal)),
             (30, "1", shown => Assert.Contains(dead, shown, StringComparison.Ordinal)),
-            (31, "d", shown => Assert.Contains("Not taken: what was asked for is not sent.", shown, StringComparison.Ordinal)),
+            (31, "d", shown => Assert.Contains("Not taken: nobody sends ", shown, StringComparison.Ordinal)),
             (32, "l", _ => Assert.Empty(guides.Locate!.Answers)),
             (33, "u", _ => Assert.Equal(["unsure"], guides.Locate!.Answers)),
             (34, "b", _ => Assert.Empty(guides.Locate!.Answers)),
@@ -440,12 +438,7 @@ public sealed class GuideTests : IDisposable
     // The questions without a rig behind them.
     private Screen Alone(IAskWire? wire, out LocateGuide guide)
     {
-        PatchUnit unit = Hall.Patch.Patch.Units.First(each => each.Unit == "LX1-6");
-        RigPicture picture = Hall.At(30, "LX1-6");
-        UniverseMap map = picture.Map!;
-        LocateGathered Gather() => LocateGathered.Of(LocateRun.CaseOf(
-            Hall.Patch.Patch, Hall.Patch.Charts, unit, LocateRun.LightModes(Hall.Patch.Charts, unit, null), null, ScreenGuides.Held(picture), map, picture.Survey, null), map);
-        guide = new LocateGuide("LX1-6", Gather, null, null, new SteppedClock(), step => step(), wire);
+        guide = new LocateGuide("LX1-6", () => Hall.Gathered("LX1-6"), null, null, new SteppedClock(), step => step(), wire);
         ScreenGuides guides = Hall.Guides();
         guides.Open(guide);
         Screen screen = new(Hall.Sheet, TimeZoneInfo.Utc, _wish, null, guides);

@@ -31,6 +31,16 @@ internal static class Hall
 
     public static ScreenSheet Sheet { get; } = new(Patch, null);
 
+    /// <summary>What is known of a unit before questions, from the first 30 s and without a light.</summary>
+    public static LocateGathered Gathered(string name)
+    {
+        PatchUnit unit = Patch.Patch.Units.First(each => each.Unit == name);
+        RigPicture picture = At(30, name);
+        UniverseMap map = picture.Map!;
+        return LocateGathered.Of(LocateRun.CaseOf(
+            Patch.Patch, Patch.Charts, unit, LocateRun.LightModes(Patch.Charts, unit, null), null, ScreenGuides.Held(picture), map, picture.Survey, null), map);
+    }
+
     /// <summary>The guided screens, which work at once and keep nothing.</summary>
     public static ScreenGuides Guides(AskLog? log = null, IAskWire? wire = null) => new(Patch, log, TimeZoneInfo.Utc, new SteppedClock(), wire: wire);
 

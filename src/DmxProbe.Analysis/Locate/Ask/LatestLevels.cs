@@ -15,6 +15,7 @@ public sealed class LatestLevels : IAnalyzer
 
     private readonly Lock _gate = new();
     private readonly Dictionary<int, Stream> _streams = [];
+    private readonly HashSet<UniverseId> _heard = [];
     private Timestamp _now = Timestamp.MinValue;
 
     /// <inheritdoc/>
@@ -37,6 +38,7 @@ public sealed class LatestLevels : IAnalyzer
             if (!_streams.TryGetValue(frame.Stream, out Stream? stream))
             {
                 _streams.Add(frame.Stream, stream = new Stream(frame.Universe));
+                _heard.Add(frame.Universe);
             }
 
             stream.Time = frame.Time;
@@ -92,6 +94,16 @@ public sealed class LatestLevels : IAnalyzer
         {
             Stream[] heard = [.. _streams.Values.Where(stream => stream.Universe == universe && _now - stream.Time <= Longest)];
             return heard.Count(stream => stream.Priority == heard.Max(each => each.Priority));
+        }
+    }
+
+    /// <summary>Whether a universe was heard and nobody sends it any more: every sender ended, or was silent for its protocol's loss time.</summary>
+    public bool FellSilent(UniverseId universe)
+    {
+        lock (_gate)
+        {
+            return _heard.Contains(universe) &&
+                !_streams.Values.Any(stream => stream.Universe == universe && _now - stream.Time <= ProtocolTimes.LossOf(universe.Protocol));
         }
     }
 

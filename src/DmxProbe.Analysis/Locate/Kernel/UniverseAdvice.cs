@@ -1,4 +1,5 @@
 using System.Globalization;
+using DmxProbe.Analysis.Findings;
 using DmxProbe.Fixtures.Patch;
 
 namespace DmxProbe.Analysis.Locate;
@@ -6,8 +7,6 @@ namespace DmxProbe.Analysis.Locate;
 /// <summary>What to do first where a unit hears another universe than the sheet says: an address is counted in the universe that is heard.</summary>
 internal static class UniverseAdvice
 {
-    private const int MostNamed = 4;
-
     /// <summary>Whether a place is on another universe than the sheet has the unit on.</summary>
     public static bool IsElsewhere(LocateCandidate place, LocateCase about) => about.SheetUniverses[place.Hypothesis.History] != about.Unit.Universe;
 
@@ -44,12 +43,7 @@ internal static class UniverseAdvice
             : "";
     }
 
-    private static string Names(PatchUnit[] units)
-    {
-        string[] names = [.. units.Take(MostNamed).Select(unit => LocateWords.Plain(unit.Unit))];
-        return units.Length > MostNamed ? Text($"{string.Join(", ", names)} and {units.Length - MostNamed} more")
-            : names.Length == 1 ? names[0] : string.Join(", ", names[..^1]) + " and " + names[^1];
-    }
+    private static string Names(PatchUnit[] units) => Words.List(units.Select(unit => LocateWords.Plain(unit.Unit)));
 
     private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

@@ -1,4 +1,5 @@
 using System.Globalization;
+using DmxProbe.Analysis.Findings;
 
 namespace DmxProbe.Analysis.Locate.Together;
 
@@ -52,7 +53,7 @@ public static class RowNarrator
                 "Set both to their own addresses, or exchange their names on the sheet."),
             _ => new RowStatement(
                 finding,
-                Text($"{units} cannot be told apart yet: their light fits the same places, which carried the same values so far."),
+                Text($"{units} cannot be told apart yet: their light fits the same places, which {(HaveSameValues(finding, result, cases) ? "carried the same values so far" : "this evidence does not tell apart")}."),
                 "Record on through cues in which they differ, or do the look that is named for each."),
         };
     }
@@ -95,12 +96,12 @@ public static class RowNarrator
 
     private static string Slots(int slots) => Text($"{Math.Abs(slots)} slot{(Math.Abs(slots) == 1 ? "" : "s")} {(slots > 0 ? "higher" : "lower")}");
 
-    private static string Names(IReadOnlyList<string> units)
-    {
-        string[] names = [.. units.Take(MostNamed).Select(LocateWords.Plain)];
-        return units.Count > MostNamed ? Text($"{string.Join(", ", names)} and {units.Count - MostNamed} more")
-            : names.Length == 1 ? names[0] : string.Join(", ", names[..^1]) + " and " + names[^1];
-    }
+    // Of each unit by its own places: their modes, and with them the slots that make the light, may differ.
+    private static bool HaveSameValues(RowFinding finding, TogetherResult result, IReadOnlyList<LocateCase> cases) =>
+        Enumerable.Range(0, result.Units.Count).Where(i => finding.Units.Contains(result.Units[i].Unit.Name))
+            .All(i => SameValues.In(result.Units[i].Result.ClassMembers, cases[i].Question));
+
+    private static string Names(IReadOnlyList<string> units) => Words.List(units.Select(LocateWords.Plain), MostNamed);
 
     private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

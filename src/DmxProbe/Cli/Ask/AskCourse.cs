@@ -1,5 +1,6 @@
 using System.Globalization;
 
+using DmxProbe.Analysis.Decoding;
 using DmxProbe.Analysis.Locate;
 using DmxProbe.Analysis.Locate.Ask;
 using DmxProbe.Protocols.Records;
@@ -44,6 +45,19 @@ internal sealed class AskCourse(LocateGathered gathered, AskController? controll
 
     /// <summary>Where the wire carried something else than was asked for when the latest answer came, in a sentence; else empty.</summary>
     public string Told { get; private set; } = "";
+
+    /// <summary>Universes that were heard and nobody sends any more, where somebody else listens too; the wire's own come on top.</summary>
+    public IReadOnlyCollection<UniverseId> Silent { get; set; } = [];
+
+    /// <summary>Which universes nobody sends any more, where that makes answers worthless; empty else. Only with a live input.</summary>
+    public string Dead => Step is AskStep.Controller or AskStep.Question && Unsent() is { Count: > 0 } unsent
+        ? $"Nobody sends {SilentUniverses.Labels(unsent)} now; with people clear, start the controller, or an answer means nothing."
+        : "";
+
+    /// <summary>Which other universes nobody sends any more; empty where there are none, or the question itself is not sent.</summary>
+    public string AlsoDead => Step == AskStep.Question && Dead.Length == 0 && gathered.Rig.Space.Universes.Where(IsSilent).ToList() is { Count: > 0 } unsent
+        ? $"nobody sends {SilentUniverses.Labels(unsent)} now; answers count as if its lights were down."
+        : "";
 
     /// <summary>What it is about.</summary>
     public LocateGathered Gathered => gathered;
@@ -137,6 +151,12 @@ internal sealed class AskCourse(LocateGathered gathered, AskController? controll
             return true;
         }
 
+        if (seen.Kind != SeenKind.Unsure && Unsent() is { Count: > 0 } unsent)
+        {
+            Told = $"Not taken: nobody sends {SilentUniverses.Labels(unsent)} now. With people clear (lights jump when levels come back), start the controller, bring up what was asked for and answer again; U (cannot tell) goes on without.";
+            return true;
+        }
+
         IReadOnlyList<byte[]>? sent = wire?.Levels(gathered.Rig.Space.Universes, question.Levels);
         if (!IsAsAsked(question, sent))
         {
@@ -158,6 +178,10 @@ internal sealed class AskCourse(LocateGathered gathered, AskController? controll
         return own >= 0 && wire?.Deciding(gathered.Rig.Space.Universes[own]) is > 1 and int senders
             ? SharedUniverses.Now(gathered.Rig.Space.Universes[own], senders, Plain(gathered.Rig.Unit)) : "";
     }
+
+    private bool IsSilent(UniverseId universe) => Silent.Contains(universe) || wire?.FellSilent(universe) == true;
+
+    private IReadOnlyList<UniverseId> Unsent() => SilentUniverses.Of(Question, gathered.Rig.Space.Universes, IsSilent);
 
     /// <summary>Takes the latest answer of this run back; false where there is none.</summary>
     public bool TakeBack()

@@ -93,6 +93,15 @@ internal sealed class AskDialogue(
         TextPage text = page();
         text.Blank();
         text.Paragraph($"Question {number}{(course.Confirms ? ", the confirming look" : "")}: {course.Words}");
+        if (course.Dead.Length > 0)
+        {
+            text.Paragraph(course.Dead);
+        }
+        else if (course.AlsoDead.Length > 0)
+        {
+            text.Paragraph($"Mind: {course.AlsoDead}");
+        }
+
         text.WriteTo(output);
         while (true)
         {

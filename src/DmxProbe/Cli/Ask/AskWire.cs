@@ -17,6 +17,7 @@ internal sealed class AskWire(Func<ICaptureSource> open) : IAskWire, IDisposable
     private readonly LatestLevels _latest = new();
     private ICaptureSource? _source;
     private Thread? _thread;
+    private volatile bool _gone;
 
     /// <inheritdoc/>
     public void Start()
@@ -28,10 +29,14 @@ internal sealed class AskWire(Func<ICaptureSource> open) : IAskWire, IDisposable
     }
 
     /// <inheritdoc/>
-    public IReadOnlyList<byte[]>? Levels(IReadOnlyList<UniverseId> universes, IReadOnlyList<byte[]> otherwise) => IAskWire.Of(_latest, universes, otherwise);
+    public IReadOnlyList<byte[]>? Levels(IReadOnlyList<UniverseId> universes, IReadOnlyList<byte[]> otherwise) =>
+        _gone ? null : IAskWire.Of(_latest, universes, otherwise);
 
     /// <inheritdoc/>
-    public int Deciding(UniverseId universe) => _latest.Deciding(universe);
+    public int Deciding(UniverseId universe) => _gone ? 0 : _latest.Deciding(universe);
+
+    /// <inheritdoc/>
+    public bool FellSilent(UniverseId universe) => !_gone && _latest.FellSilent(universe);
 
     /// <inheritdoc/>
     public void Dispose()
@@ -52,7 +57,8 @@ internal sealed class AskWire(Func<ICaptureSource> open) : IAskWire, IDisposable
         }
         catch (Exception failure) when (failure is InputException or IOException)
         {
-            // The input has gone: after ten seconds no universe is heard, and answers count as what was asked for.
+            // Nothing is known of the wire any more: answers count as what was asked for.
+            _gone = true;
         }
     }
 }

@@ -19,6 +19,9 @@ internal interface IAskWire
     /// <summary>How many senders decide a universe now; 0 where none is heard.</summary>
     int Deciding(UniverseId universe);
 
+    /// <summary>Whether a universe was heard since <see cref="Start"/> and nobody sends it any more.</summary>
+    bool FellSilent(UniverseId universe);
+
     /// <summary>The levels of universes, as <see cref="Levels"/> gives them, of what was heard last.</summary>
     static IReadOnlyList<byte[]>? Of(LatestLevels latest, IReadOnlyList<UniverseId> universes, IReadOnlyList<byte[]> otherwise)
     {

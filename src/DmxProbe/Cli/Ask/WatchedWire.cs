@@ -29,6 +29,9 @@ internal sealed class WatchedWire : IAskWire, IAnalyzer
     public int Deciding(UniverseId universe) => Volatile.Read(ref _latest)?.Deciding(universe) ?? 0;
 
     /// <inheritdoc/>
+    public bool FellSilent(UniverseId universe) => Volatile.Read(ref _latest)?.FellSilent(universe) == true;
+
+    /// <inheritdoc/>
     public void OnFrame(in DmxFrame frame) => Volatile.Read(ref _latest)?.OnFrame(in frame);
 
     /// <inheritdoc/>

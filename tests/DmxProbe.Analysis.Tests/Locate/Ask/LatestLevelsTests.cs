@@ -47,6 +47,24 @@ public class LatestLevelsTests
         Assert.Equal([10, 200], levels.Of(One)!.Take(2));
     }
 
+    // sACN: 2.5 s without a packet, or the sender says that it ends (E1.31 6.7.1).
+    [Fact]
+    public void A_universe_fell_silent_where_it_was_heard_and_every_sender_ended_or_was_lost()
+    {
+        LatestLevels levels = new();
+        levels.OnTime(Start + Duration.FromSeconds(60));
+        Assert.False(levels.FellSilent(One)); // never heard
+        Feed(levels, 60, 0, 100, 10);
+        levels.OnTime(Start + Duration.FromSeconds(62.5));
+        Assert.False(levels.FellSilent(One));
+        levels.OnTime(Start + Duration.FromSeconds(62.6));
+        Assert.True(levels.FellSilent(One));
+        Feed(levels, 63, 1, 100, 10);
+        Assert.False(levels.FellSilent(One));
+        Feed(levels, 63.1, 1, 100, FrameFlags.Terminated);
+        Assert.True(levels.FellSilent(One));
+    }
+
     private static void Feed(LatestLevels levels, double seconds, int stream, byte priority, params byte[] slots) => Feed(levels, seconds, stream, priority, FrameFlags.None, slots);
 
     private static void Feed(LatestLevels levels, double seconds, int stream, byte priority, FrameFlags flags, params byte[] slots)
